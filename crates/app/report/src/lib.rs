@@ -1,0 +1,1 @@
+//! Pages and trade drawings: the answer, the evidence, what to do next.

@@ -1,0 +1,1 @@
+//! The job: entries, their fold, what an act does, and the answers.

@@ -1,0 +1,1 @@
+//! Data to SVG; the one place that rounds numbers into pictures.

@@ -1,0 +1,1 @@
+//! What people write at a bench, as SI numbers, and back.

@@ -1,0 +1,1 @@
+//! Tip clearance from leaf gauge readings: cells, posterior, conformity.

@@ -1,0 +1,2 @@
+//! The one executable.
+fn main() {}

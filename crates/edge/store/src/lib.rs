@@ -1,0 +1,1 @@
+//! The journal in SQLite; the one home of entry JSON.

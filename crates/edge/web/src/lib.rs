@@ -1,0 +1,1 @@
+//! The bench app: report pages over HTTP.

@@ -1,0 +1,1 @@
+//! Published and outside-library values with their recipes.
