@@ -1,0 +1,1 @@
+//! What a person may write, and what comes of it.
