@@ -1,0 +1,187 @@
+//! What this crate refuses, with the value and the limit.
+
+use std::fmt;
+
+/// Why a computation was refused. Lengths are in metres.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Error {
+    /// A leaf thinner or thicker than any that is sold, or not a number.
+    Thickness {
+        /// The thickness given.
+        value: f64,
+        /// The thinnest leaf accepted.
+        least: f64,
+        /// The thickest leaf accepted.
+        greatest: f64,
+    },
+    /// A quantity that must be above zero, and finite, is not.
+    NotPositive {
+        /// Which quantity.
+        what: &'static str,
+        /// The value given.
+        value: f64,
+    },
+    /// A quantity that must be zero or more, and finite, is not.
+    Negative {
+        /// Which quantity.
+        what: &'static str,
+        /// The value given.
+        value: f64,
+    },
+    /// A quantity lies outside its range.
+    Outside {
+        /// Which quantity.
+        what: &'static str,
+        /// The value given.
+        value: f64,
+        /// The least accepted.
+        low: f64,
+        /// The greatest accepted.
+        high: f64,
+    },
+    /// A leaf as wide as the bore or wider has no chord in it.
+    Width {
+        /// The leaf width given.
+        value: f64,
+        /// The bore diameter it must stay below.
+        diameter: f64,
+    },
+    /// A cell whose ends are not numbers or not in order.
+    Cell {
+        /// The lower end given.
+        low: f64,
+        /// The upper end given.
+        high: f64,
+    },
+    /// There is nothing to compute from.
+    Empty {
+        /// What is missing.
+        what: &'static str,
+    },
+    /// Every leaf tried went in everywhere, so nothing bounds the gap from above.
+    NoUpperBound {
+        /// The largest lower end of any cell.
+        largest: f64,
+    },
+    /// One gap fits every cell, so the likelihood rises for ever as the spread shrinks to nothing.
+    SpreadCollapses {
+        /// The lower end of the range shared by all cells.
+        low: f64,
+        /// The upper end of the range shared by all cells.
+        high: f64,
+    },
+    /// An iteration did not settle.
+    NotConverged {
+        /// What was sought.
+        what: &'static str,
+        /// The steps taken.
+        steps: usize,
+    },
+    /// The cells and the model leave no room for a gap of zero or more.
+    NoRoom {
+        /// The draws tried before giving up.
+        tries: usize,
+    },
+    /// No limit was given to hold the gap against.
+    NoLimit,
+    /// The least limit lies above the greatest.
+    LimitsCross {
+        /// The least limit given.
+        least: f64,
+        /// The greatest limit given.
+        greatest: f64,
+    },
+    /// A spot was named that was not measured.
+    NoSuchSpot {
+        /// The spot named, counted from zero.
+        spot: usize,
+        /// How many spots there are.
+        spots: usize,
+    },
+}
+
+impl fmt::Display for Error {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match *self {
+            Self::Thickness {
+                value,
+                least,
+                greatest,
+            } => write!(
+                f,
+                "a leaf of {value} m is outside {least} m to {greatest} m; check the thickness and its unit"
+            ),
+            Self::NotPositive { what, value } => {
+                write!(f, "{what} is {value}; it must be above zero and finite")
+            }
+            Self::Negative { what, value } => {
+                write!(f, "{what} is {value}; it must be zero or more and finite")
+            }
+            Self::Outside {
+                what,
+                value,
+                low,
+                high,
+            } => {
+                write!(f, "{what} is {value}; it must lie from {low} to {high}")
+            }
+            Self::Width { value, diameter } => write!(
+                f,
+                "a leaf {value} m wide does not fit a bore of {diameter} m; check the leaf width and the bore radius"
+            ),
+            Self::Cell { low, high } => write!(
+                f,
+                "a gap from {low} m to {high} m is not an interval; its lower end must be zero or more and below its upper end"
+            ),
+            Self::Empty { what } => write!(f, "there is no {what}; give at least one"),
+            Self::NoUpperBound { largest } => write!(
+                f,
+                "every leaf went in, so the gap is only known to be above {largest} m; try thicker leaves until one won't go"
+            ),
+            Self::SpreadCollapses { low, high } => write!(
+                f,
+                "one gap between {low} m and {high} m fits every reading, so the spread between spots cannot be told from zero; fix the spread or use thinner steps"
+            ),
+            Self::NotConverged { what, steps } => write!(
+                f,
+                "{what} did not settle in {steps} steps; check the readings for a slip"
+            ),
+            Self::NoRoom { tries } => write!(
+                f,
+                "none of {tries} draws gave a gap of zero or more at every spot; check the feel and the smallest leaves"
+            ),
+            Self::NoLimit => write!(
+                f,
+                "there is no limit to hold the gap against; give a least or a greatest"
+            ),
+            Self::LimitsCross { least, greatest } => write!(
+                f,
+                "the least limit {least} m is above the greatest {greatest} m; swap them or check the manual"
+            ),
+            Self::NoSuchSpot { spot, spots } => write!(
+                f,
+                "spot {spot} (counted from zero) was named, but there are {spots} spots"
+            ),
+        }
+    }
+}
+
+impl std::error::Error for Error {}
+
+/// Passes a finite value above zero, refuses the rest.
+pub(crate) fn positive(what: &'static str, value: f64) -> Result<f64, Error> {
+    if value > 0.0 && value.is_finite() {
+        Ok(value)
+    } else {
+        Err(Error::NotPositive { what, value })
+    }
+}
+
+/// Passes a finite value of zero or more, refuses the rest.
+pub(crate) fn not_negative(what: &'static str, value: f64) -> Result<f64, Error> {
+    if value >= 0.0 && value.is_finite() {
+        Ok(value)
+    } else {
+        Err(Error::Negative { what, value })
+    }
+}

@@ -1,0 +1,292 @@
+//! Draws of the true radial gap at every spot.
+
+use rand_pcg::Pcg64Mcg;
+use rand_pcg::rand_core::{Rng, SeedableRng};
+
+use crate::error::{not_negative, positive};
+use crate::grid::Grid;
+use crate::normal::{Truncated, upper_quantile};
+use crate::{Cell, Error, Feel, population};
+
+/// Draws made, after `jcgm-101`: enough for two digits of a 90 % interval.
+const DRAWS: usize = 10_000;
+/// Draws tried for each one kept before the gap of zero or more is given up.
+const TRIES: usize = 200;
+
+/// What stands between a leaf and a gap.
+///
+/// | here | meaning | default | unit |
+/// |------|---------|---------|------|
+/// | `feel` | how a leaf that goes relates to the gap | [`Feel::default`] | |
+/// | `leaf_tolerance` | most the leaf set is off, either way | 5e-6, assumed | `m` |
+/// | `chord` | [`sagitta`](crate::sagitta) of a flat leaf led in along the shaft, else 0 | 0 | `m` |
+/// | `spread` | scale of the half-normal law of the spread between spots | 50e-6, assumed | `m` |
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Model {
+    /// How a leaf that goes relates to the gap.
+    pub feel: Feel,
+    /// Most the leaf set is off, either way.
+    pub leaf_tolerance: f64,
+    /// Most a flat leaf reads low across the curve.
+    pub chord: f64,
+    /// Scale of the half-normal law of the spread between spots.
+    pub spread: f64,
+}
+
+impl Default for Model {
+    fn default() -> Self {
+        Self {
+            feel: Feel::default(),
+            leaf_tolerance: 5e-6,
+            chord: 0.0,
+            spread: 50e-6,
+        }
+    }
+}
+
+impl Model {
+    pub(crate) fn check(&self) -> Result<(), Error> {
+        not_negative("the gap beyond a leaf that goes", self.feel.goes)?;
+        not_negative("the gap beyond a leaf that goes free", self.feel.free)?;
+        not_negative("the scatter of the feel", self.feel.scatter)?;
+        not_negative("the leaf tolerance", self.leaf_tolerance)?;
+        not_negative("the chord of the leaf", self.chord)?;
+        positive("the scale of the spread between spots", self.spread)?;
+        Ok(())
+    }
+}
+
+/// What is known of one length: its middle, and the interval that holds it with 90 %.
+///
+/// | here | meaning | unit |
+/// |------|---------|------|
+/// | `median` | as likely below as above | `m` |
+/// | `low` | below with 5 % | `m` |
+/// | `high` | above with 5 % | `m` |
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Estimate {
+    /// As likely below as above.
+    pub median: f64,
+    /// Below with 5 %.
+    pub low: f64,
+    /// Above with 5 %.
+    pub high: f64,
+}
+
+/// Draws of the radial gap at every spot, all equally likely given the readings.
+///
+/// Methods that name a spot count from zero and panic, as slices do, when there is no such spot.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Posterior {
+    spots: usize,
+    /// One row of `spots` gaps a draw.
+    gaps: Vec<f64>,
+}
+
+/// Draws the radial gap at every spot from what the leaves said.
+///
+/// `p(g | cells) ~ integral of prod N(y_i; m, sd) P(cell_i | y_i) over m, sd, c, b`,
+/// `y = g - c - b`, kept where every `g >= 0`
+///
+/// | here | symbol | meaning | unit |
+/// |------|--------|---------|------|
+/// | `cells` | z | cell of the indicated gap at each spot | `m` |
+/// | `model` | | feel, leaves, chord, spread | `m` |
+/// | `seed` | | the same seed gives the same bytes | |
+///
+/// Range: `0 <= low < high`, at least one `high` finite; a spot without tries may stay open.
+/// Source: `jcgm-101` for the draws, `gelman-2006` for the half-normal law of the spread.
+///
+/// # Errors
+/// [`Error::NoUpperBound`] when every leaf went everywhere; [`Error::Empty`], [`Error::Cell`];
+/// [`Error::Negative`] and [`Error::NotPositive`] for the model; [`Error::NoRoom`] and
+/// [`Error::NotConverged`] when readings and model cannot both be right.
+pub fn posterior(cells: &[Cell], model: &Model, seed: u64) -> Result<Posterior, Error> {
+    model.check()?;
+    let counted = check(cells)?;
+    let kind: Vec<usize> = cells
+        .iter()
+        .map(|cell| {
+            counted
+                .iter()
+                .position(|(known, _)| known == cell)
+                .unwrap_or_default()
+        })
+        .collect();
+    let grid = Grid::new(&counted, model)?;
+    let distinct: Vec<Cell> = counted.iter().map(|&(cell, _)| cell).collect();
+    let mut draw = Draw {
+        model,
+        cells: &distinct,
+        kind: &kind,
+        grid: &grid,
+        cut: Vec::with_capacity(distinct.len()),
+        random: Pcg64Mcg::seed_from_u64(seed),
+    };
+    let mut gaps = Vec::with_capacity(DRAWS * cells.len());
+    let mut tries = 0;
+    for i in 0..DRAWS {
+        // The first try of each draw takes its own slice of the weight; a draw begun again may
+        // come from anywhere. The mixture is exactly the law of the kept draws.
+        let mut at = (i as f64 + draw.uniform()) / DRAWS as f64;
+        while !draw.append(at, &mut gaps) {
+            tries += 1;
+            if tries > TRIES * DRAWS {
+                return Err(Error::NoRoom { tries });
+            }
+            at = draw.uniform();
+        }
+    }
+    Ok(Posterior {
+        spots: cells.len(),
+        gaps,
+    })
+}
+
+/// Refuses cells that are no cells of a gap, and readings without any upper end.
+fn check(cells: &[Cell]) -> Result<Vec<(Cell, f64)>, Error> {
+    let counted = population::check(cells)?;
+    if let Some(&(Cell { low, high }, _)) = counted.iter().find(|(c, _)| c.low < 0.0) {
+        return Err(Error::Cell { low, high });
+    }
+    if cells.iter().all(|c| c.high.is_infinite()) {
+        let largest = cells.iter().map(|c| c.low).fold(0.0, f64::max);
+        return Err(Error::NoUpperBound { largest });
+    }
+    Ok(counted)
+}
+
+struct Draw<'a> {
+    model: &'a Model,
+    cells: &'a [Cell],
+    kind: &'a [usize],
+    grid: &'a Grid,
+    cut: Vec<Truncated>,
+    random: Pcg64Mcg,
+}
+
+impl Draw<'_> {
+    /// A number from the open interval 0 to 1.
+    fn uniform(&mut self) -> f64 {
+        ((self.random.next_u64() >> 12) as f64 + 0.5) * f64::powi(0.5, 52)
+    }
+
+    /// Appends one draw of all gaps, or nothing and `false` when a gap came out below zero.
+    fn append(&mut self, at: f64, gaps: &mut Vec<f64>) -> bool {
+        let start = gaps.len();
+        let node = self.grid.at(at);
+        let mean = node.mean + (self.uniform() - 0.5) * node.mean_step;
+        let sd = node.sd + (self.uniform() - 0.5) * self.grid.sd_step;
+        let total = sd.hypot(self.model.feel.scatter);
+        let share = (sd / total).powi(2);
+        let blur = (sd / total) * self.model.feel.scatter;
+        let shared = self.model.chord * self.uniform()
+            + self.model.leaf_tolerance * (2.0 * self.uniform() - 1.0);
+        self.cut.clear();
+        self.cut.extend(
+            self.cells
+                .iter()
+                .map(|c| Truncated::new((c.low - mean) / total, (c.high - mean) / total)),
+        );
+        for &kind in self.kind {
+            let u = self.uniform();
+            let indicated = total * self.cut[kind].quantile(u);
+            let felt = mean + share * indicated + blur * upper_quantile(self.uniform());
+            let gap = felt + shared;
+            if gap < 0.0 {
+                gaps.truncate(start);
+                return false;
+            }
+            gaps.push(gap);
+        }
+        true
+    }
+}
+
+impl Posterior {
+    /// How many spots were measured.
+    pub fn spots(&self) -> usize {
+        self.spots
+    }
+
+    /// Radial gap at one spot, in `m`.
+    pub fn spot(&self, spot: usize) -> Estimate {
+        self.estimate(|gaps| gaps[spot])
+    }
+
+    /// Least radial gap of all spots, in `m`.
+    pub fn least(&self) -> Estimate {
+        self.estimate(least)
+    }
+
+    /// Mean radial gap of all spots, in `m`.
+    pub fn mean(&self) -> Estimate {
+        let spots = self.spots as f64;
+        self.estimate(|gaps| gaps.iter().sum::<f64>() / spots)
+    }
+
+    /// Greatest radial gap of all spots, in `m`.
+    pub fn greatest(&self) -> Estimate {
+        self.estimate(|gaps| gaps.iter().copied().fold(f64::NEG_INFINITY, f64::max))
+    }
+
+    /// Least radial gap of some spots, in `m`.
+    pub fn least_of(&self, spots: &[usize]) -> Estimate {
+        self.estimate(|gaps| spots.iter().map(|&i| gaps[i]).fold(f64::INFINITY, f64::min))
+    }
+
+    /// Greatest radial gap of some spots, in `m`.
+    pub fn greatest_of(&self, spots: &[usize]) -> Estimate {
+        self.estimate(|gaps| {
+            spots
+                .iter()
+                .map(|&i| gaps[i])
+                .fold(f64::NEG_INFINITY, f64::max)
+        })
+    }
+
+    /// Sum of the gaps at two opposite spots: the diametral gap across them, in `m`.
+    pub fn sum_of(&self, one: usize, opposite: usize) -> Estimate {
+        self.estimate(|gaps| gaps[one] + gaps[opposite])
+    }
+
+    /// The spot that most probably has the least gap, and that probability.
+    pub fn least_at(&self) -> (usize, f64) {
+        let mut counts = vec![0_usize; self.spots];
+        for gaps in self.draws() {
+            let smallest = least(gaps);
+            counts[gaps.iter().position(|&g| g <= smallest).unwrap_or_default()] += 1;
+        }
+        let most = counts.iter().copied().max().unwrap_or_default();
+        let spot = counts.iter().position(|&c| c == most).unwrap_or_default();
+        (spot, most as f64 / DRAWS as f64)
+    }
+
+    /// Probability of a statement about the radial gaps of all spots.
+    pub fn probability(&self, holds: impl Fn(&[f64]) -> bool) -> f64 {
+        self.draws().filter(|gaps| holds(gaps)).count() as f64 / DRAWS as f64
+    }
+
+    fn draws(&self) -> impl Iterator<Item = &[f64]> {
+        self.gaps.chunks_exact(self.spots)
+    }
+
+    fn estimate(&self, of: impl Fn(&[f64]) -> f64) -> Estimate {
+        let mut values: Vec<f64> = self.draws().map(of).collect();
+        values.sort_unstable_by(f64::total_cmp);
+        let at = |fraction: f64| {
+            // Middle of the two draws that straddle the fraction.
+            let upper = (fraction * DRAWS as f64).round() as usize;
+            0.5 * (values[upper - 1] + values[upper])
+        };
+        Estimate {
+            median: at(0.5),
+            low: at(0.05),
+            high: at(0.95),
+        }
+    }
+}
+
+fn least(gaps: &[f64]) -> f64 {
+    gaps.iter().copied().fold(f64::INFINITY, f64::min)
+}

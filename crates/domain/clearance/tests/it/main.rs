@@ -1,0 +1,2 @@
+//! Tests of the public face.
+mod smoke;
