@@ -1,0 +1,96 @@
+//! Studies: long seeded runs outside the check, their tables kept in docs/studies.
+
+use crate::run::{cargo, root, watch};
+use std::fs;
+
+/// A study is an ignored test that prints one table in Markdown.
+struct Study {
+    name: &'static str,
+    question: &'static str,
+    arguments: &'static [&'static str],
+    environment: (&'static str, &'static str),
+}
+
+const STUDIES: [Study; 1] = [Study {
+    name: "kill",
+    question: "Does the journal keep every answered act when the program is killed at any moment?",
+    arguments: &[
+        "test",
+        "-p",
+        "store",
+        "--test",
+        "it",
+        "kill_study",
+        "--",
+        "--ignored",
+        "--nocapture",
+    ],
+    environment: ("PUMPWRIGHT_KILLS", "200"),
+}];
+
+/// The names of all studies.
+pub(crate) fn names() -> impl Iterator<Item = &'static str> {
+    STUDIES.iter().map(|study| study.name)
+}
+
+/// Runs one study and writes its table.
+pub(crate) fn run(name: &str) -> Result<(), String> {
+    let Some(study) = STUDIES.iter().find(|study| study.name == name) else {
+        let known = names().collect::<Vec<_>>().join(", ");
+        return Err(format!("no study `{name}`; there are: {known}"));
+    };
+    let (key, value) = study.environment;
+    let lines = watch(cargo(study.arguments).env(key, value))?;
+    let rows = table(&lines);
+    if rows.is_empty() {
+        return Err(format!(
+            "study `{name}` printed no table (rows that begin with `|`)"
+        ));
+    }
+    let path = root().join(format!("docs/studies/{name}.md"));
+    let text = format!(
+        "# Study: {name}\n\n{}\n\nMade by `cargo xtask study {name}` (`{key}={value}`); do not edit.\n\n{}\n",
+        study.question,
+        rows.join("\n")
+    );
+    fs::create_dir_all(root().join("docs/studies"))
+        .and_then(|()| fs::write(&path, text))
+        .map_err(|cause| format!("{}: {cause}", path.display()))?;
+    println!("written: docs/studies/{name}.md");
+    Ok(())
+}
+
+/// The rows of the table; the first may stand behind the test's own name.
+fn table(lines: &[String]) -> Vec<&str> {
+    lines
+        .iter()
+        .filter_map(|line| match line.split_once(" ... |") {
+            Some((start, _)) if start.starts_with("test ") => Some(&line[start.len() + 5..]),
+            _ => line.starts_with('|').then_some(line.as_str()),
+        })
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn law_an_unknown_study_is_refused_with_the_list() {
+        let refusal = run("nonsense").unwrap_err();
+        assert_eq!(refusal, "no study `nonsense`; there are: kill");
+    }
+
+    #[test]
+    fn law_the_rows_are_found_among_the_lines_of_the_run() {
+        let lines = [
+            "running 1 test",
+            "test kill_study ... | kills |",
+            "|---|",
+            "| 200 |",
+            "ok",
+        ];
+        let lines = lines.map(String::from);
+        assert_eq!(table(&lines), ["| kills |", "|---|", "| 200 |"]);
+    }
+}

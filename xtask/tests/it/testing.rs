@@ -1,0 +1,181 @@
+//! How tests must stand.
+
+use crate::tree::{FILES, Fault, File, Rule, SOURCES, Source, enforce, has_extension};
+
+/// Where an ignored test is run instead, as its reason must say.
+const RUNNERS: [&str; 2] = ["cargo xtask check", "cargo xtask study"];
+
+fn unreasoned(sources: &[Source]) -> Vec<Fault> {
+    let mut faults = Vec::new();
+    for source in sources {
+        for (number, line) in source.lines.iter().enumerate() {
+            let place = || source.file.at(number);
+            if line.code.contains("[should_panic") {
+                faults.push(Fault::new(place(), "should_panic: any panic would do"));
+            }
+            let Some(start) = line.code.find("#[ignore") else {
+                continue;
+            };
+            // A long reason may continue on the next lines.
+            let reason: String = source.lines[number..]
+                .iter()
+                .take(3)
+                .map(|line| line.text.trim())
+                .collect::<Vec<_>>()
+                .join(" ");
+            let reason = reason
+                .split_once(']')
+                .map_or("", |(attribute, _)| attribute);
+            if !RUNNERS.iter().any(|runner| reason.contains(runner)) {
+                let what = format!(
+                    "column {}: an ignored test nobody is said to run",
+                    start + 1
+                );
+                faults.push(Fault::new(place(), what));
+            } else if !source.file.path.contains("/tests/it/") {
+                faults.push(Fault::new(
+                    place(),
+                    "the check runs ignored tests of tests/it only",
+                ));
+            }
+        }
+    }
+    faults
+}
+
+/// Rows with a tolerance and no reason for it.
+fn unexplained(file: &File) -> Vec<Fault> {
+    let value = if has_extension(&file.path, &["toml"]) {
+        toml::from_str::<serde_json::Value>(&file.text).map_err(|cause| cause.to_string())
+    } else {
+        serde_json::from_str(&file.text).map_err(|cause| cause.to_string())
+    };
+    let mut faults = Vec::new();
+    match value {
+        Ok(value) => visit(&value, "", false, &mut |path| {
+            let line = line_of(&file.text, path);
+            faults.push(Fault::new(
+                file.at(line),
+                format!("`{path}` without `because`"),
+            ));
+        }),
+        Err(cause) => faults.push(Fault::new(&file.path, cause)),
+    }
+    faults
+}
+
+/// Calls `fault` with the path of each tolerance that neither its table nor one around it explains.
+fn visit(value: &serde_json::Value, path: &str, explained: bool, fault: &mut dyn FnMut(&str)) {
+    match value {
+        serde_json::Value::Object(table) => {
+            let because = table.get("because").and_then(serde_json::Value::as_str);
+            let explained = explained || because.is_some_and(|why| !why.trim().is_empty());
+            for (key, value) in table {
+                let path = if path.is_empty() {
+                    key.clone()
+                } else {
+                    format!("{path}.{key}")
+                };
+                if is_tolerance(key) && !explained {
+                    fault(&path);
+                }
+                visit(value, &path, explained, fault);
+            }
+        }
+        serde_json::Value::Array(rows) => {
+            for (number, row) in rows.iter().enumerate() {
+                visit(row, &format!("{path}[{number}]"), explained, fault);
+            }
+        }
+        _ => {}
+    }
+}
+
+fn is_tolerance(key: &str) -> bool {
+    key.split('_')
+        .any(|word| ["within", "tolerance"].contains(&word))
+}
+
+/// The line where a tolerance probably stands: the n-th with its key, n from the path's last row.
+fn line_of(text: &str, path: &str) -> usize {
+    let key = path.rsplit('.').next().unwrap_or(path);
+    let row = path
+        .rsplit_once('[')
+        .and_then(|(_, rest)| rest.split_once(']')?.0.parse::<usize>().ok());
+    let mut places = text
+        .lines()
+        .enumerate()
+        .filter(|(_, line)| line.contains(key));
+    let first = places.clone().next();
+    places
+        .nth(row.unwrap_or(0))
+        .or(first)
+        .map_or(0, |(line, _)| line)
+}
+
+#[test]
+fn ignored_tests_have_a_reason() {
+    let rule = Rule {
+        way_out: "write `#[ignore = \"needs what: cargo xtask check runs it\"]` (or `cargo xtask study NAME`) \
+                  in tests/it, and assert the message instead of should_panic",
+        heading: "Tests",
+    };
+    enforce(&rule, &unreasoned(&SOURCES));
+}
+
+#[test]
+fn tolerances_are_explained() {
+    let rule = Rule {
+        way_out: "add `because = \"...\"` to the row or to the table around it",
+        heading: "Tests",
+    };
+    let faults: Vec<Fault> = FILES
+        .iter()
+        .filter(|file| file.path.contains("/tests/") || file.path.starts_with("validation/"))
+        .filter(|file| has_extension(&file.path, &["toml", "json"]))
+        .flat_map(unexplained)
+        .collect();
+    enforce(&rule, &faults);
+}
+
+#[test]
+fn law_an_ignored_test_without_a_runner_is_a_fault() {
+    let text = "#[ignore]\n#[ignore = \"slow\"]\n#[ignore = \"slow: cargo xtask check runs it\"]\n\
+                #[ignore = \"long reason, \\\n  cargo xtask study kill runs it\"]\n#[should_panic(expected = \"x\")]\n// #[ignore]\n";
+    let lines = |path: &str| -> Vec<String> {
+        let faults = unreasoned(&[Source::new(path, text)]);
+        faults.into_iter().map(|fault| fault.place).collect()
+    };
+    assert_eq!(
+        lines("a/tests/it/b.rs"),
+        [
+            "a/tests/it/b.rs:1",
+            "a/tests/it/b.rs:2",
+            "a/tests/it/b.rs:6"
+        ]
+    );
+    assert_eq!(lines("a/src/b.rs").len(), 5);
+}
+
+#[test]
+fn law_a_tolerance_without_a_reason_is_a_fault() {
+    let check = |path: &str, text: &str| -> Vec<String> {
+        let file = File {
+            path: path.into(),
+            text: text.into(),
+        };
+        unexplained(&file)
+            .into_iter()
+            .map(|fault| fault.place)
+            .collect()
+    };
+    let toml = "[[case]]\nwithin = 1e-9\nbecause = 'rounding'\n[[case]]\nwithin = 1e-3\n";
+    assert_eq!(check("a.toml", toml), ["a.toml:5"]);
+    let json = "{\"because\": \"rounding\",\n\"cases\": [{\"gap_m_tolerance\": 1e-9}]}";
+    assert_eq!(check("a.json", json), Vec::<String>::new());
+    assert_eq!(
+        check("b.json", &json.replace("rounding", " ")),
+        ["b.json:2"]
+    );
+    assert_eq!(check("c.json", "{"), ["c.json"]);
+}
