@@ -1,1 +1,22 @@
-//! The job: entries, their fold, what an act does, and the answers.
+//! The job: entries, their fold, what an act does, and the answers drawn from it.
+//!
+//! Data flows one way. A person's [`act::Act`] goes through [`decide::decide`], which is strict, and
+//! becomes [`entry::NewEntry`] values; the edge stores them; [`fold::fold`], which is total, turns
+//! the stored entries into a [`job::Job`]; [`gap`] and [`walk`] answer questions about that job.
+//! Nothing here reads a file, a clock or the environment.
+
+pub mod act;
+pub mod decide;
+pub mod draft;
+pub mod entry;
+pub mod fold;
+pub mod gap;
+pub mod job;
+pub mod judge;
+pub mod reading;
+pub mod refusal;
+pub mod sourced;
+pub mod walk;
+
+/// The version written into every entry, so that a record says which program gave its advice.
+pub const PROGRAM: &str = concat!("pumpwright ", env!("CARGO_PKG_VERSION"));

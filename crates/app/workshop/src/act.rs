@@ -1,0 +1,29 @@
+//! What a person may do.
+
+use jiff::ZonedDateTime;
+
+use crate::entry::{Body, EntryId};
+
+/// One act, as asked for.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Act {
+    /// Put this on record.
+    Record(Body),
+    /// Withdraw the last act that counts.
+    Undo,
+    /// Restore what was undone last.
+    Redo,
+}
+
+/// Who, when and with what: all that `decide` may not find out for itself.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Stamp {
+    /// The id of the entry to be, made by the client.
+    pub id: EntryId,
+    /// The time of the act, with the person's zone.
+    pub now: ZonedDateTime,
+    /// The device it was done on.
+    pub device: String,
+    /// The person; empty when nobody said.
+    pub who: String,
+}

@@ -1,0 +1,282 @@
+//! Whether an act may be done, and the entries it becomes. Strict, where the fold is total.
+
+use quantity::{Entered, Unit};
+
+use crate::act::{Act, Stamp};
+use crate::entry::{Body, NewEntry};
+use crate::job::{Job, LeafSet, Limits, Pump, Spot, Tried, Walk};
+use crate::refusal::{Need, Refusal};
+
+/// The longest text in one field, in characters.
+pub const LONGEST_TEXT: usize = 200;
+/// The longest note, in characters.
+pub const LONGEST_NOTE: usize = 2000;
+/// The most leaves in a set.
+pub const MOST_LEAVES: usize = 64;
+/// The most leaves tried in one entry.
+pub const MOST_TRIES: usize = 16;
+
+/// A range of lengths, with the unit it is worded in.
+struct Range {
+    least: f64,
+    greatest: f64,
+    unit: Unit,
+}
+
+const LEAF: Range = Range {
+    least: 0.000_01,
+    greatest: 0.003,
+    unit: Unit::Millimetre,
+};
+const WIDTH: Range = Range {
+    least: 0.001,
+    greatest: 0.05,
+    unit: Unit::Millimetre,
+};
+const BORE: Range = Range {
+    least: 0.05,
+    greatest: 0.5,
+    unit: Unit::Millimetre,
+};
+const LIMIT: Range = Range {
+    least: 0.0,
+    greatest: 0.006,
+    unit: Unit::Millimetre,
+};
+const ERROR: Range = Range {
+    least: 0.0,
+    greatest: 0.000_1,
+    unit: Unit::Millimetre,
+};
+const FEEL: Range = Range {
+    least: 0.000_001,
+    greatest: 0.000_2,
+    unit: Unit::Millimetre,
+};
+
+/// Turns an act into the entries to append, or refuses it.
+pub fn decide(job: &Job, act: Act, stamp: Stamp) -> Result<Vec<NewEntry>, Refusal> {
+    if let Some((kind, version)) = &job.read_only {
+        return Err(Refusal::ReadOnly {
+            kind: kind.clone(),
+            version: *version,
+        });
+    }
+    let body = match act {
+        Act::Record(body) => {
+            check(job, &body)?;
+            body
+        }
+        Act::Undo => {
+            let step = job.undo.as_ref().ok_or(Refusal::NothingToUndo)?;
+            Body::Withdrawn {
+                entry: step.entry.clone(),
+            }
+        }
+        Act::Redo => {
+            let step = job.redo.as_ref().ok_or(Refusal::NothingToRedo)?;
+            Body::Withdrawn {
+                entry: step.entry.clone(),
+            }
+        }
+    };
+    text("device", &stamp.device, LONGEST_TEXT)?;
+    text("who", &stamp.who, LONGEST_TEXT)?;
+    Ok(vec![NewEntry {
+        id: stamp.id,
+        seen: job.position,
+        happened_at: stamp.now,
+        device: stamp.device,
+        who: stamp.who,
+        program: crate::PROGRAM.to_owned(),
+        body,
+    }])
+}
+
+fn check(job: &Job, body: &Body) -> Result<(), Refusal> {
+    match body {
+        Body::JobOpened { title, note } => {
+            if job.position > 0 {
+                return Err(Refusal::AlreadyOpen);
+            }
+            filled("title", title)?;
+            text("title", title, LONGEST_TEXT)?;
+            text("note", note, LONGEST_NOTE)
+        }
+        _ if job.title.is_none() => Err(Refusal::Missing(Need::Job)),
+        Body::PumpDescribed(pump) => check_pump(pump),
+        Body::LeavesDescribed(leaves) => check_leaves(leaves),
+        Body::LimitsStated(limits) => check_limits(limits),
+        Body::WalkChosen(walk) => check_walk(walk),
+        Body::LeavesTried { spot, tries } => check_tries(job, *spot, tries),
+        Body::GapAccepted(shown) => {
+            let now = crate::gap::Inputs::of(job).map_err(Refusal::Missing)?;
+            if shown.digest == now.digest() {
+                Ok(())
+            } else {
+                Err(Refusal::ShownIsStale)
+            }
+        }
+        Body::Withdrawn { entry } => {
+            // Undo and Redo choose their own target; a client may not name another's.
+            Err(Refusal::NoSuchEntry {
+                entry: entry.to_string(),
+            })
+        }
+        Body::Unknown { kind, version, .. } => Err(Refusal::ReadOnly {
+            kind: kind.clone(),
+            version: *version,
+        }),
+    }
+}
+
+fn check_pump(pump: &Pump) -> Result<(), Refusal> {
+    if !(2..=8).contains(&pump.blades) {
+        return Err(Refusal::NotACount {
+            field: "blades",
+            text: pump.blades.to_string(),
+            allowed: "a number of blades from 2 to 8",
+        });
+    }
+    if ![4, 6, 8, 12].contains(&pump.positions) {
+        return Err(Refusal::NotACount {
+            field: "positions",
+            text: pump.positions.to_string(),
+            allowed: "4, 6, 8 or 12 clock positions",
+        });
+    }
+    within("bore", &pump.bore, &BORE)
+}
+
+fn check_leaves(leaves: &LeafSet) -> Result<(), Refusal> {
+    if leaves.thicknesses.is_empty() {
+        return Err(Refusal::Empty {
+            field: "thicknesses",
+        });
+    }
+    if leaves.thicknesses.len() > MOST_LEAVES {
+        return Err(Refusal::NotACount {
+            field: "thicknesses",
+            text: leaves.thicknesses.len().to_string(),
+            allowed: "1 to 64 leaves",
+        });
+    }
+    for leaf in &leaves.thicknesses {
+        within("thicknesses", leaf, &LEAF)?;
+    }
+    if let Some(pair) = leaves
+        .thicknesses
+        .windows(2)
+        .find(|pair| pair[0].value >= pair[1].value)
+    {
+        return Err(Refusal::LeafTwice {
+            text: pair[1].text.clone(),
+        });
+    }
+    within("width", &leaves.width, &WIDTH)?;
+    if let Some(tolerance) = &leaves.tolerance {
+        within("tolerance", tolerance, &ERROR)?;
+    }
+    leaves
+        .feel
+        .as_ref()
+        .map_or(Ok(()), |feel| within("feel", feel, &FEEL))
+}
+
+fn check_limits(limits: &Limits) -> Result<(), Refusal> {
+    text("page", &limits.page, LONGEST_TEXT)?;
+    if limits.least.is_none() && limits.greatest.is_none() {
+        return Err(Refusal::Empty { field: "least" });
+    }
+    for (field, limit) in [("least", &limits.least), ("greatest", &limits.greatest)] {
+        if let Some(limit) = limit {
+            within(field, limit, &LIMIT)?;
+        }
+    }
+    match (&limits.least, &limits.greatest) {
+        (Some(least), Some(greatest)) => in_order("least", least, greatest),
+        _ => Ok(()),
+    }
+}
+
+fn check_walk(walk: &Walk) -> Result<(), Refusal> {
+    let Walk::TwoLeaves { go, no_go } = walk else {
+        return Ok(());
+    };
+    within("go", go, &LEAF)?;
+    within("no_go", no_go, &LEAF)?;
+    in_order("go", go, no_go)
+}
+
+fn check_tries(job: &Job, spot: Spot, tries: &[Tried]) -> Result<(), Refusal> {
+    let pump = &job.pump.as_ref().ok_or(Refusal::Missing(Need::Pump))?.value;
+    if job.leaves.is_none() {
+        return Err(Refusal::Missing(Need::Leaves));
+    }
+    if spot.blade >= pump.blades || spot.position >= pump.positions {
+        let (blades, positions) = (pump.blades, pump.positions);
+        return Err(Refusal::NoSuchSpot {
+            spot,
+            blades,
+            positions,
+        });
+    }
+    if tries.is_empty() {
+        return Err(Refusal::Empty { field: "reading" });
+    }
+    if tries.len() > MOST_TRIES {
+        return Err(Refusal::NotACount {
+            field: "reading",
+            text: tries.len().to_string(),
+            allowed: "1 to 16 leaves at a time",
+        });
+    }
+    tries
+        .iter()
+        .try_for_each(|tried| within("reading", &tried.leaf, &LEAF))
+}
+
+fn within(field: &'static str, entered: &Entered, range: &Range) -> Result<(), Refusal> {
+    if (range.least..=range.greatest).contains(&entered.value) {
+        return Ok(());
+    }
+    Err(Refusal::OutOfRange {
+        field,
+        text: entered.text.clone(),
+        unit: range.unit,
+        least: range.least,
+        greatest: range.greatest,
+    })
+}
+
+fn in_order(field: &'static str, low: &Entered, high: &Entered) -> Result<(), Refusal> {
+    if low.value < high.value {
+        return Ok(());
+    }
+    Err(Refusal::OutOfOrder {
+        field,
+        low: low.text.clone(),
+        high: high.text.clone(),
+    })
+}
+
+fn filled(field: &'static str, value: &str) -> Result<(), Refusal> {
+    if value.trim().is_empty() {
+        Err(Refusal::Empty { field })
+    } else {
+        Ok(())
+    }
+}
+
+fn text(field: &'static str, value: &str, most: usize) -> Result<(), Refusal> {
+    let length = value.chars().count();
+    let control = value.chars().any(|c| c.is_control() && c != '\n');
+    if length <= most && !control {
+        return Ok(());
+    }
+    Err(Refusal::BadText {
+        field,
+        length,
+        most,
+    })
+}

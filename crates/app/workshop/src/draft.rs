@@ -1,0 +1,433 @@
+//! What a person types, field by field, before it is read.
+//!
+//! The forms of the bench app and the tables of a job file have the same fields, so both are read
+//! here, once. A draft keeps the text as typed; reading it gives a body for the journal or a
+//! refusal that names the field.
+
+use std::collections::BTreeMap;
+
+use quantity::{Entered, Unit, parse};
+
+use crate::act::Act;
+use crate::entry::Body;
+use crate::job::{
+    Job, Lead, LeafSet, Limits, Measure, Posture, Pump, Rotation, Spot, Tried, View, Walk,
+};
+use crate::reading;
+use crate::refusal::{Need, Refusal};
+
+/// A word of the form with what it stands for.
+pub type Choice<T> = (&'static str, T);
+
+/// The words for [`View`].
+pub const VIEWS: [Choice<View>; 2] = [
+    ("looking-forward", View::LookingForward),
+    ("looking-aft", View::LookingAft),
+];
+/// The words for [`Rotation`].
+pub const ROTATIONS: [Choice<Rotation>; 2] = [
+    ("clockwise", Rotation::Clockwise),
+    ("anticlockwise", Rotation::Anticlockwise),
+];
+/// The words for [`Lead`].
+pub const LEADS: [Choice<Lead>; 3] = [
+    ("along-shaft", Lead::AlongShaft),
+    ("round-ring", Lead::RoundRing),
+    ("under-edge", Lead::UnderEdge),
+];
+/// The words for [`Posture`].
+pub const POSTURES: [Choice<Posture>; 4] = [
+    ("craft-upright", Posture::CraftUpright),
+    ("craft-on-side", Posture::CraftOnSide),
+    ("bench-shaft-level", Posture::BenchShaftLevel),
+    ("bench-shaft-upright", Posture::BenchShaftUpright),
+];
+/// The words for [`Measure`].
+pub const MEASURES: [Choice<Measure>; 2] = [
+    ("radial", Measure::Radial),
+    ("diametral", Measure::Diametral),
+];
+/// The units leaves are marked in.
+pub const LEAF_UNITS: [Choice<Unit>; 2] = [("thou", Unit::Thou), ("mm", Unit::Millimetre)];
+
+/// The word for a value of a choice.
+pub fn word<T: PartialEq + Copy>(choices: &[Choice<T>], value: T) -> &'static str {
+    choices
+        .iter()
+        .find(|(_, known)| *known == value)
+        .map_or("", |(word, _)| word)
+}
+
+/// [`Pump`] as typed.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct PumpDraft {
+    /// Number of blades.
+    pub blades: String,
+    /// Clock positions.
+    pub positions: String,
+    /// Bore; a bare number is millimetres.
+    pub bore: String,
+    /// A word of [`VIEWS`].
+    pub view: String,
+    /// A word of [`ROTATIONS`].
+    pub rotation: String,
+}
+
+/// [`LeafSet`] as typed.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct LeavesDraft {
+    /// A word of [`LEAF_UNITS`].
+    pub unit: String,
+    /// The leaves, parted by spaces or semicolons.
+    pub thicknesses: String,
+    /// Width; a bare number is millimetres.
+    pub width: String,
+    /// A word of [`LEADS`].
+    pub lead: String,
+    /// A word of [`POSTURES`].
+    pub posture: String,
+    /// May be empty.
+    pub tolerance: String,
+    /// May be empty.
+    pub feel: String,
+}
+
+/// [`Limits`] as typed.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct LimitsDraft {
+    /// May be empty.
+    pub least: String,
+    /// May be empty.
+    pub greatest: String,
+    /// A word of [`MEASURES`].
+    pub measure: String,
+    /// May be empty.
+    pub page: String,
+    /// Whether the manual permits rub-in.
+    pub rub_in: bool,
+}
+
+/// [`Walk`] as typed: two leaves, or both empty for leaf by leaf.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct WalkDraft {
+    /// The leaf that must go.
+    pub go: String,
+    /// The leaf that must not.
+    pub no_go: String,
+}
+
+impl PumpDraft {
+    /// The draft that reads as `pump`.
+    pub fn of(pump: &Pump) -> Self {
+        Self {
+            blades: pump.blades.to_string(),
+            positions: pump.positions.to_string(),
+            bore: typed(&pump.bore, Unit::Millimetre),
+            view: word(&VIEWS, pump.view).to_owned(),
+            rotation: word(&ROTATIONS, pump.rotation).to_owned(),
+        }
+    }
+
+    /// Reads it.
+    pub fn read(&self) -> Result<Pump, Refusal> {
+        Ok(Pump {
+            blades: count("blades", &self.blades, "a number of blades from 2 to 8")?,
+            positions: count(
+                "positions",
+                &self.positions,
+                "4, 6, 8 or 12 clock positions",
+            )?,
+            bore: length("bore", &self.bore, Unit::Millimetre)?,
+            view: choose("view", &self.view, &VIEWS)?,
+            rotation: choose("rotation", &self.rotation, &ROTATIONS)?,
+        })
+    }
+}
+
+impl LeavesDraft {
+    /// The draft that reads as `leaves`.
+    pub fn of(leaves: &LeafSet) -> Self {
+        let mm = |e: &Entered| typed(e, Unit::Millimetre);
+        let optional = |e: &Option<Entered>| e.as_ref().map_or_else(String::new, mm);
+        let thicknesses = leaves
+            .thicknesses
+            .iter()
+            .map(|leaf| typed(leaf, leaves.unit));
+        Self {
+            unit: word(&LEAF_UNITS, leaves.unit).to_owned(),
+            thicknesses: thicknesses.collect::<Vec<_>>().join("; "),
+            width: mm(&leaves.width),
+            lead: word(&LEADS, leaves.lead).to_owned(),
+            posture: word(&POSTURES, leaves.posture).to_owned(),
+            tolerance: optional(&leaves.tolerance),
+            feel: optional(&leaves.feel),
+        }
+    }
+
+    /// Reads it. The leaves are put in order, thinnest first.
+    pub fn read(&self) -> Result<LeafSet, Refusal> {
+        let unit = choose("unit", &self.unit, &LEAF_UNITS)?;
+        Ok(LeafSet {
+            unit,
+            thicknesses: leaves(&self.thicknesses, unit)?,
+            width: length("width", &self.width, Unit::Millimetre)?,
+            lead: choose("lead", &self.lead, &LEADS)?,
+            posture: choose("posture", &self.posture, &POSTURES)?,
+            tolerance: optional("tolerance", &self.tolerance, Unit::Millimetre)?,
+            feel: optional("feel", &self.feel, Unit::Millimetre)?,
+        })
+    }
+}
+
+impl LimitsDraft {
+    /// The draft that reads as `limits` where a bare number takes `unit`.
+    pub fn of(limits: &Limits, unit: Unit) -> Self {
+        let optional =
+            |e: &Option<Entered>| e.as_ref().map_or_else(String::new, |e| typed(e, unit));
+        Self {
+            least: optional(&limits.least),
+            greatest: optional(&limits.greatest),
+            measure: word(&MEASURES, limits.measure).to_owned(),
+            page: limits.page.clone(),
+            rub_in: limits.rub_in,
+        }
+    }
+
+    /// Reads it; a bare number takes `unit`.
+    pub fn read(&self, unit: Unit) -> Result<Limits, Refusal> {
+        Ok(Limits {
+            least: optional("least", &self.least, unit)?,
+            greatest: optional("greatest", &self.greatest, unit)?,
+            measure: choose("measure", &self.measure, &MEASURES)?,
+            page: self.page.trim().to_owned(),
+            rub_in: self.rub_in,
+        })
+    }
+}
+
+impl WalkDraft {
+    /// The draft that reads as `walk` where a bare number takes `unit`.
+    pub fn of(walk: &Walk, unit: Unit) -> Self {
+        match walk {
+            Walk::LeafByLeaf => Self::default(),
+            Walk::TwoLeaves { go, no_go } => Self {
+                go: typed(go, unit),
+                no_go: typed(no_go, unit),
+            },
+        }
+    }
+
+    /// Reads it; a bare number takes `unit`.
+    pub fn read(&self, unit: Unit) -> Result<Walk, Refusal> {
+        if self.go.trim().is_empty() && self.no_go.trim().is_empty() {
+            return Ok(Walk::LeafByLeaf);
+        }
+        let go = length("go", &self.go, unit)?;
+        Ok(Walk::TwoLeaves {
+            go,
+            no_go: length("no_go", &self.no_go, unit)?,
+        })
+    }
+}
+
+/// A whole job as typed: what a job file holds.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct JobDraft {
+    /// Craft and reason.
+    pub title: String,
+    /// Anything worth reading first.
+    pub note: String,
+    /// The pump.
+    pub pump: Option<PumpDraft>,
+    /// The leaves.
+    pub leaves: Option<LeavesDraft>,
+    /// The manual's limits.
+    pub limits: Option<LimitsDraft>,
+    /// The order of trying.
+    pub walk: Option<WalkDraft>,
+    /// Spot and reading, in the order tried.
+    pub readings: Vec<(String, String)>,
+}
+
+impl JobDraft {
+    /// The draft that brings an empty job to `job`, but for its history.
+    pub fn of(job: &Job) -> Self {
+        let unit = job.unit();
+        let positions = job.pump.as_ref().map_or(0, |pump| pump.value.positions);
+        let readings = job.tries.iter().map(|(spot, tries)| {
+            let tries: Vec<Tried> = tries.iter().map(|tried| tried.value.clone()).collect();
+            (
+                reading::write_spot(*spot, positions),
+                reading::write(&tries, unit),
+            )
+        });
+        Self {
+            title: job.title.clone().unwrap_or_default(),
+            note: job.note.clone(),
+            pump: job.pump.as_ref().map(|fact| PumpDraft::of(&fact.value)),
+            leaves: job.leaves.as_ref().map(|fact| LeavesDraft::of(&fact.value)),
+            limits: job
+                .limits
+                .as_ref()
+                .map(|fact| LimitsDraft::of(&fact.value, unit)),
+            walk: job
+                .walk
+                .as_ref()
+                .map(|fact| WalkDraft::of(&fact.value, unit)),
+            readings: readings.collect(),
+        }
+    }
+
+    /// The acts that bring `job` to what this draft says. Nothing that the job has is taken away,
+    /// and a draft that says what the job has already gives no act.
+    pub fn acts(&self, job: &Job) -> Result<Vec<Act>, Refusal> {
+        let mut acts = Vec::new();
+        match &job.title {
+            None => acts.push(Act::Record(Body::JobOpened {
+                title: self.title.clone(),
+                note: self.note.clone(),
+            })),
+            Some(title) if *title != self.title => {
+                return Err(Refusal::OtherTitle {
+                    here: title.clone(),
+                    there: self.title.clone(),
+                });
+            }
+            Some(_) => {}
+        }
+        let had = Self::of(job);
+        if let Some(draft) = self.pump.as_ref().filter(|_| self.pump != had.pump) {
+            acts.push(Act::Record(Body::PumpDescribed(draft.read()?)));
+        }
+        let mut unit = job.unit();
+        if let Some(draft) = self.leaves.as_ref().filter(|_| self.leaves != had.leaves) {
+            let leaves = draft.read()?;
+            unit = leaves.unit;
+            acts.push(Act::Record(Body::LeavesDescribed(leaves)));
+        }
+        if let Some(draft) = self.limits.as_ref().filter(|_| self.limits != had.limits) {
+            acts.push(Act::Record(Body::LimitsStated(draft.read(unit)?)));
+        }
+        if let Some(draft) = self.walk.as_ref().filter(|_| self.walk != had.walk) {
+            acts.push(Act::Record(Body::WalkChosen(draft.read(unit)?)));
+        }
+        acts.extend(self.new_tries(job, unit)?);
+        Ok(acts)
+    }
+
+    /// The tries the job does not have yet, spot by spot in the order written.
+    fn new_tries(&self, job: &Job, unit: Unit) -> Result<Vec<Act>, Refusal> {
+        let positions = match (&self.pump, &job.pump) {
+            (Some(draft), _) => draft.read()?.positions,
+            (None, Some(pump)) => pump.value.positions,
+            (None, None) if self.readings.is_empty() => return Ok(Vec::new()),
+            (None, None) => return Err(Refusal::Missing(Need::Pump)),
+        };
+        let mut had: BTreeMap<Spot, Vec<Tried>> = BTreeMap::new();
+        for (spot, tries) in &job.tries {
+            had.insert(
+                *spot,
+                tries.iter().map(|tried| tried.value.clone()).collect(),
+            );
+        }
+        let mut acts = Vec::new();
+        for (spot, text) in &self.readings {
+            let spot = reading::read_spot(spot, positions)?;
+            let here = had.entry(spot).or_default();
+            let mut tries = Vec::new();
+            for tried in reading::read(text, unit)? {
+                let same = |old: &Tried| {
+                    old.answer == tried.answer
+                        && old.leaf.value.total_cmp(&tried.leaf.value).is_eq()
+                };
+                match here.iter().position(same) {
+                    Some(at) => drop(here.remove(at)),
+                    None => tries.push(tried),
+                }
+            }
+            if !tries.is_empty() {
+                acts.push(Act::Record(Body::LeavesTried { spot, tries }));
+            }
+        }
+        Ok(acts)
+    }
+}
+
+/// The text as typed, with its unit behind it where a bare number would not take it by itself.
+pub(crate) fn typed(entered: &Entered, bare: Unit) -> String {
+    let text = entered.text.trim();
+    if entered.bare == bare
+        || parse(text, bare).is_ok_and(|read| read.value.total_cmp(&entered.value).is_eq())
+    {
+        text.to_owned()
+    } else {
+        format!("{text} {}", entered.bare.symbol())
+    }
+}
+
+fn count(field: &'static str, text: &str, allowed: &'static str) -> Result<u8, Refusal> {
+    let text = text.trim();
+    text.parse().map_err(|_| Refusal::NotACount {
+        field,
+        text: text.to_owned(),
+        allowed,
+    })
+}
+
+fn choose<T: Copy>(field: &'static str, text: &str, choices: &[Choice<T>]) -> Result<T, Refusal> {
+    let text = text.trim();
+    if text.is_empty() {
+        return Err(Refusal::Empty { field });
+    }
+    choices
+        .iter()
+        .find(|(word, _)| *word == text)
+        .map(|(_, value)| *value)
+        .ok_or_else(|| {
+            let choices = choices.iter().map(|(word, _)| *word).collect();
+            Refusal::NotAChoice {
+                field,
+                text: text.to_owned(),
+                choices,
+            }
+        })
+}
+
+fn length(field: &'static str, text: &str, bare: Unit) -> Result<Entered, Refusal> {
+    if text.trim().is_empty() {
+        return Err(Refusal::Empty { field });
+    }
+    parse(text.trim(), bare).map_err(|error| Refusal::Unreadable { field, error })
+}
+
+fn optional(field: &'static str, text: &str, bare: Unit) -> Result<Option<Entered>, Refusal> {
+    if text.trim().is_empty() {
+        Ok(None)
+    } else {
+        length(field, text, bare).map(Some)
+    }
+}
+
+/// Leaves parted by semicolons, lines, or comma and space; or by spaces alone, where one unit at the
+/// end counts for all: `10 11 12 thou`.
+fn leaves(text: &str, unit: Unit) -> Result<Vec<Entered>, Refusal> {
+    let mut leaves = Vec::new();
+    let pieces = text
+        .split([';', '\n'])
+        .flat_map(|piece| piece.split(", "))
+        .map(str::trim);
+    for piece in pieces.filter(|piece| !piece.is_empty()) {
+        let words: Vec<&str> = piece.split_whitespace().collect();
+        if words.len() < 3 && parse(piece, unit).is_ok() {
+            leaves.push(length("thicknesses", piece, unit)?);
+            continue;
+        }
+        let behind = words.last().and_then(|word| Unit::from_symbol(word));
+        let numbers = &words[..words.len() - usize::from(behind.is_some())];
+        for number in numbers {
+            leaves.push(length("thicknesses", number, behind.unwrap_or(unit))?);
+        }
+    }
+    leaves.sort_by(|a, b| a.value.total_cmp(&b.value));
+    Ok(leaves)
+}

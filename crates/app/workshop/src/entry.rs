@@ -1,0 +1,143 @@
+//! One appended line of the job's journal.
+
+use std::fmt;
+
+use jiff::{Timestamp, ZonedDateTime};
+
+use crate::gap::Shown;
+use crate::job::{LeafSet, Limits, Pump, Spot, Tried, Walk};
+use crate::refusal::Refusal;
+
+/// Names a job in the store and in its file: lower-case letters, digits and hyphens, 1 to 64.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct JobId(String);
+
+/// Names an entry. Made by the client before it sends, so that sending twice records once.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct EntryId(String);
+
+/// The longest id accepted, in characters.
+pub const LONGEST_ID: usize = 64;
+
+fn checked_id(text: &str) -> Result<String, Refusal> {
+    let fits = (1..=LONGEST_ID).contains(&text.len())
+        && text
+            .bytes()
+            .all(|b| b.is_ascii_lowercase() || b.is_ascii_digit() || b == b'-');
+    if fits {
+        Ok(text.to_owned())
+    } else {
+        Err(Refusal::BadId {
+            text: text.chars().take(LONGEST_ID).collect(),
+        })
+    }
+}
+
+impl JobId {
+    /// Reads a job's id, or refuses it.
+    pub fn new(text: &str) -> Result<Self, Refusal> {
+        checked_id(text).map(Self)
+    }
+
+    /// The id as text.
+    pub fn as_str(&self) -> &str {
+        &self.0
+    }
+}
+
+impl EntryId {
+    /// Reads an entry's id, or refuses it.
+    pub fn new(text: &str) -> Result<Self, Refusal> {
+        checked_id(text).map(Self)
+    }
+
+    /// The id as text.
+    pub fn as_str(&self) -> &str {
+        &self.0
+    }
+}
+
+impl fmt::Display for JobId {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.0)
+    }
+}
+
+impl fmt::Display for EntryId {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.0)
+    }
+}
+
+/// What an entry says.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Body {
+    /// The job begins.
+    JobOpened {
+        /// Craft and reason, in the person's words.
+        title: String,
+        /// Anything else worth reading first.
+        note: String,
+    },
+    /// Blades, clock positions, bore, and which way round they are read.
+    PumpDescribed(Pump),
+    /// The leaves used, how they are led in, how the craft lies.
+    LeavesDescribed(LeafSet),
+    /// What the craft's manual allows.
+    LimitsStated(Limits),
+    /// The order in which the leaves are tried.
+    WalkChosen(Walk),
+    /// Leaves tried at one spot.
+    LeavesTried {
+        /// Where.
+        spot: Spot,
+        /// Each leaf with its answer, in the order tried.
+        tries: Vec<Tried>,
+    },
+    /// The person takes the verdict as the result of this measurement.
+    GapAccepted(Shown),
+    /// An earlier entry no longer counts. Withdrawing a withdrawal restores.
+    Withdrawn {
+        /// The entry that no longer counts.
+        entry: EntryId,
+    },
+    /// Written by a newer program: kept as it is, and the job becomes read-only.
+    Unknown {
+        /// The kind as stored.
+        kind: String,
+        /// The body version as stored.
+        version: u32,
+        /// The body's JSON as stored.
+        json: String,
+    },
+}
+
+/// An entry before the store gives it its position and time.
+#[derive(Clone, Debug, PartialEq)]
+pub struct NewEntry {
+    /// Made by the client.
+    pub id: EntryId,
+    /// The last position its author was looking at.
+    pub seen: u64,
+    /// When it happened, as the person says.
+    pub happened_at: ZonedDateTime,
+    /// Which device sent it.
+    pub device: String,
+    /// Who did it; empty when nobody said.
+    pub who: String,
+    /// The program version that wrote it.
+    pub program: String,
+    /// What it says.
+    pub body: Body,
+}
+
+/// A stored entry.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Entry {
+    /// Its place in the job: 1, 2, 3 … without gaps, the order of the fold.
+    pub position: u64,
+    /// When the store took it.
+    pub recorded_at: Timestamp,
+    /// What was sent.
+    pub new: NewEntry,
+}

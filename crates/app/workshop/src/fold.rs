@@ -1,0 +1,231 @@
+//! From entries to the job. Total: it never fails; what does not fit becomes an objection.
+
+use std::collections::BTreeSet;
+
+use crate::entry::{Body, Entry, EntryId};
+use crate::gap::Inputs;
+use crate::job::{Fact, Job, Spot, Step, Tried};
+
+/// An entry that no longer fits the rest, kept visible until it is withdrawn or fits again.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Objection {
+    /// The entry.
+    pub entry: EntryId,
+    /// Its position.
+    pub position: u64,
+    /// What does not fit.
+    pub why: Misfit,
+}
+
+/// What does not fit.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Misfit {
+    /// A second opening.
+    OpenedTwice,
+    /// Said before the job was opened.
+    BeforeOpening,
+    /// A leaf tried at a spot that the pump, as now described, does not have.
+    NoSuchSpot,
+    /// A withdrawal of an entry that is not there before it.
+    NothingToWithdraw,
+    /// A result taken for other readings or limits than those that count now.
+    AcceptedForOtherReadings,
+    /// Written by a newer program.
+    Newer,
+}
+
+/// Folds entries, in the order of their positions, into the job and its objections.
+///
+/// Any subset and any interleaving of entries folds.
+pub fn fold(entries: &[Entry]) -> (Job, Vec<Objection>) {
+    let mut ordered: Vec<&Entry> = entries.iter().collect();
+    ordered.sort_by_key(|entry| entry.position);
+    let counts = counting(&ordered);
+
+    let mut folding = Folding::default();
+    for (entry, counts) in ordered.iter().zip(&counts.live) {
+        folding.job.position = entry.position;
+        if *counts {
+            folding.take(entry);
+        }
+    }
+    folding.objections.extend(counts.objections);
+    folding.close();
+    let undo = ordered
+        .iter()
+        .zip(&counts.live)
+        .rev()
+        .find(|(entry, live)| **live && may_undo(entry));
+    folding.job.undo = undo.map(|(entry, _)| step(entry));
+    folding.job.redo = redo(&ordered, &counts.live);
+    folding
+        .objections
+        .sort_by_key(|objection| objection.position);
+    (folding.job, folding.objections)
+}
+
+struct Counting {
+    live: Vec<bool>,
+    objections: Vec<Objection>,
+}
+
+/// Which entries count. A withdrawal reaches back only, so one pass from the end decides it.
+fn counting(ordered: &[&Entry]) -> Counting {
+    let mut withdrawn: BTreeSet<&EntryId> = BTreeSet::new();
+    let mut live = vec![true; ordered.len()];
+    let mut objections = Vec::new();
+    for (index, entry) in ordered.iter().enumerate().rev() {
+        live[index] = !withdrawn.contains(&entry.new.id);
+        let Body::Withdrawn { entry: target } = &entry.new.body else {
+            continue;
+        };
+        let known = ordered[..index]
+            .iter()
+            .any(|earlier| earlier.new.id == *target);
+        if live[index] && known {
+            withdrawn.insert(target);
+        } else if live[index] {
+            objections.push(objection(entry, Misfit::NothingToWithdraw));
+        }
+    }
+    Counting { live, objections }
+}
+
+fn objection(entry: &Entry, why: Misfit) -> Objection {
+    Objection {
+        entry: entry.new.id.clone(),
+        position: entry.position,
+        why,
+    }
+}
+
+fn may_undo(entry: &Entry) -> bool {
+    !matches!(
+        entry.new.body,
+        Body::Withdrawn { .. } | Body::JobOpened { .. } | Body::Unknown { .. }
+    )
+}
+
+fn step(entry: &Entry) -> Step {
+    Step {
+        entry: entry.new.id.clone(),
+        body: entry.new.body.clone(),
+    }
+}
+
+/// The latest live withdrawal of a fact, unless something else was done since.
+fn redo(ordered: &[&Entry], live: &[bool]) -> Option<Step> {
+    let find = |id: &EntryId| ordered.iter().position(|entry| entry.new.id == *id);
+    for (index, entry) in ordered.iter().enumerate().rev() {
+        let Body::Withdrawn { entry: target } = &entry.new.body else {
+            return None;
+        };
+        let Some(at) = find(target) else { continue };
+        let of_a_fact = !matches!(ordered[at].new.body, Body::Withdrawn { .. });
+        if live[index] && of_a_fact {
+            let body = ordered[at].new.body.clone();
+            return Some(Step {
+                entry: entry.new.id.clone(),
+                body,
+            });
+        }
+    }
+    None
+}
+
+#[derive(Default)]
+struct Folding {
+    job: Job,
+    objections: Vec<Objection>,
+}
+
+impl Folding {
+    fn take(&mut self, entry: &Entry) {
+        let opening = matches!(entry.new.body, Body::JobOpened { .. });
+        if self.job.title.is_none() && !opening {
+            self.objections
+                .push(objection(entry, Misfit::BeforeOpening));
+        }
+        match &entry.new.body {
+            Body::JobOpened { title, note } => self.open(entry, title, note),
+            Body::PumpDescribed(pump) => self.job.pump = Some(fact(entry, pump.clone())),
+            Body::LeavesDescribed(leaves) => self.job.leaves = Some(fact(entry, leaves.clone())),
+            Body::LimitsStated(limits) => self.job.limits = Some(fact(entry, limits.clone())),
+            Body::WalkChosen(walk) => self.job.walk = Some(fact(entry, walk.clone())),
+            Body::LeavesTried { spot, tries } => {
+                let there = self.job.tries.entry(*spot).or_default();
+                there.extend(tries.iter().map(|tried| fact(entry, tried.clone())));
+                if let Some(last) = tries.last() {
+                    self.job.latest = Some((*spot, last.clone()));
+                }
+            }
+            Body::GapAccepted(shown) => self.job.accepted = Some(fact(entry, shown.clone())),
+            Body::Withdrawn { .. } => {}
+            Body::Unknown { kind, version, .. } => {
+                self.job.read_only = Some((kind.clone(), *version));
+                self.objections.push(objection(entry, Misfit::Newer));
+            }
+        }
+    }
+
+    fn open(&mut self, entry: &Entry, title: &str, note: &str) {
+        if self.job.title.is_some() {
+            self.objections.push(objection(entry, Misfit::OpenedTwice));
+        } else {
+            self.job.title = Some(title.to_owned());
+            note.clone_into(&mut self.job.note);
+        }
+    }
+
+    /// What can only be judged when everything is known.
+    fn close(&mut self) {
+        let Self { job, objections } = self;
+        let pump = job.pump.as_ref();
+        let has = |spot: &Spot| {
+            pump.as_ref().is_none_or(|pump| {
+                spot.blade < pump.value.blades && spot.position < pump.value.positions
+            })
+        };
+        let strays: Vec<Fact<Tried>> = job
+            .tries
+            .extract_if(.., |spot, _| !has(spot))
+            .flat_map(|(_, tries)| tries)
+            .collect();
+        let mut named = BTreeSet::new();
+        for tried in strays {
+            if named.insert(tried.position) {
+                objections.push(Objection {
+                    entry: tried.entry,
+                    position: tried.position,
+                    why: Misfit::NoSuchSpot,
+                });
+            }
+        }
+        if job
+            .latest
+            .as_ref()
+            .is_some_and(|(spot, _)| !job.tries.contains_key(spot))
+        {
+            job.latest = None;
+        }
+        let Some(accepted) = &job.accepted else {
+            return;
+        };
+        let rests_on = Inputs::of(job).map(|inputs| inputs.digest());
+        if rests_on.as_ref() != Ok(&accepted.value.digest) {
+            objections.push(Objection {
+                entry: accepted.entry.clone(),
+                position: accepted.position,
+                why: Misfit::AcceptedForOtherReadings,
+            });
+        }
+    }
+}
+
+fn fact<T>(entry: &Entry, value: T) -> Fact<T> {
+    Fact {
+        entry: entry.new.id.clone(),
+        position: entry.position,
+        value,
+    }
+}

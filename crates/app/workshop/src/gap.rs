@@ -1,0 +1,238 @@
+//! The Measure answer: how wide the gap is, how sure that is, and whether it is in tolerance.
+
+use std::collections::BTreeMap;
+
+use clearance::{Bracket, Conformity, Contradiction, Estimate, Feel, Model, Try, Verdict};
+use quantity::Entered;
+use sha2::{Digest, Sha256};
+
+use crate::job::{Fact, Job, Lead, LeafSet, Measure, Pump, Spot};
+use crate::refusal::Need;
+use crate::sourced::Sourced;
+
+/// The probability asked for before a verdict is given: the default of `iso-14253-1`.
+pub const REQUIRED: f64 = 0.95;
+/// One seed for all: the same readings give the same words on every device.
+pub(crate) const SEED: u64 = 1;
+/// Half width of the leaves' thickness error when nobody measured them, `m`. Assumed, no source.
+pub const LEAF_TOLERANCE: f64 = 0.000_005;
+/// How much the gap may vary from spot to spot before readings say so, `m`. Assumed, no source.
+pub const SPREAD: f64 = 0.000_05;
+
+/// All that the answer depends on, drawn from the job. Equal inputs give equal answers.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Inputs {
+    pub(crate) positions: u8,
+    pub(crate) spots: Vec<(Spot, Vec<Try>)>,
+    pub(crate) model: Model,
+    pub(crate) limits: Option<Allowed>,
+}
+
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct Allowed {
+    pub(crate) least: Option<f64>,
+    pub(crate) greatest: Option<f64>,
+    pub(crate) measure: Measure,
+    pub(crate) rub_in: bool,
+}
+
+/// In, out on a side, or why neither can be said.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Standing {
+    /// Within the manual's limits, at [`REQUIRED`].
+    In,
+    /// Beyond a limit, at [`REQUIRED`].
+    Out(Side),
+    /// Neither.
+    Undecided(Doubt),
+}
+
+/// Which limit is broken.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Side {
+    /// Tighter than the least.
+    Tight,
+    /// Wider than the greatest.
+    Wide,
+    /// Both, at different spots.
+    Both,
+}
+
+/// Why nothing can be said yet.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Doubt {
+    /// No limit is stated.
+    NoLimits,
+    /// No reading can be used.
+    NoReadings,
+    /// Readings contradict each other at this many spots.
+    Contradiction(usize),
+    /// This many spots have no reading.
+    Unread(usize),
+    /// This many spots lack the leaf that goes, or the one that won't, which the limits ask for.
+    OneSided(usize),
+    /// Every leaf goes everywhere: no upper end.
+    NoUpperEnd,
+    /// The readings are complete and the limit lies inside the uncertainty.
+    TooClose,
+}
+
+/// The numbers behind the verdict.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Gap {
+    /// The least radial gap of all spots read.
+    pub least: Sourced<f64>,
+    /// Their mean.
+    pub mean: Sourced<f64>,
+    /// The greatest.
+    pub greatest: Sourced<f64>,
+    /// The spot with the smallest estimate.
+    pub tightest: Spot,
+    /// The spot with the largest estimate.
+    pub widest: Spot,
+    /// Every spot read.
+    pub spots: BTreeMap<Spot, Estimate>,
+    /// Per clock position, the least gap over the blades read there.
+    pub positions: Vec<Option<Estimate>>,
+}
+
+/// What the leaves say at one spot.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Reading {
+    /// No leaf tried.
+    Unread,
+    /// Largest that goes, smallest that won't.
+    Bracket(Bracket),
+    /// A thicker leaf goes where a thinner one won't.
+    Contradiction(Contradiction),
+}
+
+/// The answer of the Measure stage.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Judgement {
+    /// In, out or undecided.
+    pub standing: Standing,
+    /// The numbers; none without a usable reading or an upper end.
+    pub gap: Option<Gap>,
+    /// The probabilities; none without numbers or limits.
+    pub conformity: Option<Conformity>,
+    /// What each spot's leaves say.
+    pub readings: BTreeMap<Spot, Reading>,
+    /// Spots whose interval lies beyond a limit, or straddles one.
+    pub marks: BTreeMap<Spot, Mark>,
+    /// The model used.
+    pub model: Model,
+    /// Digest of the inputs.
+    pub digest: String,
+}
+
+/// How one spot stands against the limits.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Mark {
+    /// Its whole interval is allowed.
+    In,
+    /// Its interval straddles a limit.
+    Near,
+    /// Its whole interval is beyond a limit.
+    Out,
+}
+
+/// What a person was shown when they took the result.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Shown {
+    /// Digest of the inputs it rested on.
+    pub digest: String,
+    /// The verdict.
+    pub verdict: Verdict,
+    /// Probability of being within the limits, where limits were stated.
+    pub within: Option<f64>,
+    /// The probability asked for.
+    pub required: f64,
+    /// Least gap.
+    pub least: Estimate,
+    /// Mean gap.
+    pub mean: Estimate,
+    /// Greatest gap.
+    pub greatest: Estimate,
+}
+
+impl Inputs {
+    /// Draws the inputs from the job, or says what must be described first.
+    pub fn of(job: &Job) -> Result<Self, Need> {
+        let pump = &job.pump.as_ref().ok_or(Need::Pump)?.value;
+        let leaves = &job.leaves.as_ref().ok_or(Need::Leaves)?.value;
+        let spots = job
+            .spots()
+            .into_iter()
+            .map(|spot| (spot, job.tries_at(spot)))
+            .collect();
+        let limits = job
+            .limits
+            .as_ref()
+            .map(|Fact { value: limits, .. }| Allowed {
+                least: limits.least.as_ref().map(|l| l.value),
+                greatest: limits.greatest.as_ref().map(|l| l.value),
+                measure: limits.measure,
+                rub_in: limits.rub_in,
+            });
+        Ok(Self {
+            positions: pump.positions,
+            spots,
+            model: model(pump, leaves),
+            limits,
+        })
+    }
+
+    /// A short name for exactly these inputs.
+    pub fn digest(&self) -> String {
+        let hash = Sha256::digest(format!("{self:?}"));
+        format!("{hash:x}")[..24].to_owned()
+    }
+}
+
+/// How the leaves are felt on this pump.
+fn model(pump: &Pump, leaves: &LeafSet) -> Model {
+    let chord = match leaves.lead {
+        // Refused only for a leaf wider than the bore, which `decide` has ruled out.
+        Lead::AlongShaft => {
+            clearance::sagitta(pump.bore.value / 2.0, leaves.width.value).unwrap_or(0.0)
+        }
+        Lead::RoundRing | Lead::UnderEdge => 0.0,
+    };
+    let given = |entered: &Option<Entered>| entered.as_ref().map(|e| e.value);
+    Model {
+        feel: given(&leaves.feel).map_or_else(Feel::default, Feel::from_allowance),
+        leaf_tolerance: given(&leaves.tolerance).unwrap_or(LEAF_TOLERANCE),
+        chord,
+        spread: SPREAD,
+    }
+}
+
+impl Judgement {
+    /// What a person takes when they take this result; none without numbers.
+    pub fn shown(&self) -> Option<Shown> {
+        let gap = self.gap.as_ref()?;
+        Some(Shown {
+            digest: self.digest.clone(),
+            verdict: match self.standing {
+                Standing::In => Verdict::In,
+                Standing::Out(_) => Verdict::Out,
+                Standing::Undecided(_) => Verdict::Undecided,
+            },
+            within: self.conformity.as_ref().map(|c| c.within),
+            required: REQUIRED,
+            least: estimate(&gap.least),
+            mean: estimate(&gap.mean),
+            greatest: estimate(&gap.greatest),
+        })
+    }
+}
+
+fn estimate(sourced: &Sourced<f64>) -> Estimate {
+    let (low, high) = sourced.interval.unwrap_or((sourced.value, sourced.value));
+    Estimate {
+        median: sourced.value,
+        low,
+        high,
+    }
+}

@@ -1,0 +1,229 @@
+//! From the inputs to the verdict.
+
+use std::collections::BTreeMap;
+
+use clearance::{Cell, Conformity, Error, Estimate, Limits, Posterior, Verdict};
+
+use crate::gap::{
+    Allowed, Doubt, Gap, Inputs, Judgement, Mark, REQUIRED, Reading, SEED, Side, Standing,
+};
+use crate::job::{Measure, Spot};
+use crate::sourced::{Origin, Sourced};
+
+/// Answers the Measure stage. Takes some tens of milliseconds; the edge remembers it by digest.
+pub fn judge(inputs: &Inputs) -> Judgement {
+    let readings = inputs
+        .spots
+        .iter()
+        .map(|(spot, tries)| (*spot, read(tries)))
+        .collect();
+    let felt = felt(inputs);
+    let cells: Vec<Cell> = felt.iter().map(|(_, cell)| *cell).collect();
+    let spots: Vec<Spot> = felt.iter().map(|(spot, _)| *spot).collect();
+    let posterior = clearance::posterior(&cells, &inputs.model, SEED);
+
+    let limits = inputs
+        .limits
+        .as_ref()
+        .map(|allowed| limits(inputs, allowed, &spots));
+    let conformity = match (&posterior, &limits) {
+        (Ok(posterior), Some(limits)) => clearance::conformity(posterior, limits).ok(),
+        _ => None,
+    };
+    let standing = standing(inputs, &readings, &posterior, conformity.as_ref());
+    let marks = match (&posterior, &limits) {
+        (Ok(posterior), Some(limits)) => marks(posterior, limits, &spots),
+        _ => BTreeMap::new(),
+    };
+    Judgement {
+        standing,
+        gap: posterior
+            .ok()
+            .map(|posterior| gap(inputs, &posterior, &spots)),
+        conformity,
+        readings,
+        marks,
+        model: inputs.model,
+        digest: inputs.digest(),
+    }
+}
+
+fn read(tries: &[clearance::Try]) -> Reading {
+    if tries.is_empty() {
+        return Reading::Unread;
+    }
+    clearance::bracket(tries).map_or_else(Reading::Contradiction, Reading::Bracket)
+}
+
+/// The spots whose leaves say something, with what they say. A contradiction says nothing.
+fn felt(inputs: &Inputs) -> Vec<(Spot, Cell)> {
+    let tried = inputs.spots.iter().filter(|(_, tries)| !tries.is_empty());
+    let cell = |tries: &[clearance::Try]| clearance::cell(tries, &inputs.model.feel).ok();
+    tried
+        .filter_map(|(spot, tries)| Some((*spot, cell(tries)?)))
+        .collect()
+}
+
+fn limits(inputs: &Inputs, allowed: &Allowed, spots: &[Spot]) -> Limits {
+    let least = allowed.least.filter(|_| !allowed.rub_in);
+    let greatest = allowed.greatest;
+    match allowed.measure {
+        Measure::Radial => Limits::Radial { least, greatest },
+        Measure::Diametral => Limits::Diametral {
+            least,
+            greatest,
+            opposite: opposite(inputs.positions, spots),
+        },
+    }
+}
+
+/// The pairs of spots where one blade stands on opposite sides of the ring.
+fn opposite(positions: u8, spots: &[Spot]) -> Vec<(usize, usize)> {
+    let half = positions / 2;
+    let across = |spot: &Spot| Spot {
+        blade: spot.blade,
+        position: spot.position + half,
+    };
+    let pairs = spots
+        .iter()
+        .enumerate()
+        .filter(|(_, spot)| spot.position < half);
+    pairs
+        .filter_map(|(i, spot)| Some((i, spots.iter().position(|s| *s == across(spot))?)))
+        .collect()
+}
+
+fn standing(
+    inputs: &Inputs,
+    readings: &BTreeMap<Spot, Reading>,
+    posterior: &Result<Posterior, Error>,
+    conformity: Option<&Conformity>,
+) -> Standing {
+    let unread = readings.values().filter(|r| **r == Reading::Unread).count();
+    let contradictory = readings
+        .values()
+        .filter(|r| matches!(r, Reading::Contradiction(_)))
+        .count();
+    let Some(allowed) = &inputs.limits else {
+        let doubt = if unread == readings.len() {
+            Doubt::NoReadings
+        } else {
+            Doubt::NoLimits
+        };
+        return Standing::Undecided(doubt);
+    };
+    let verdict = conformity.map(|c| clearance::verdict(c.within, REQUIRED));
+    // One spot beyond a limit settles it, whatever the others may say.
+    if let (Some(Verdict::Out), Some(conformity)) = (verdict, conformity) {
+        return Standing::Out(side(conformity));
+    }
+    let one_sided = readings
+        .values()
+        .filter(|reading| one_sided(reading, allowed))
+        .count();
+    let doubt = match posterior {
+        _ if unread + contradictory == readings.len() && contradictory == 0 => Doubt::NoReadings,
+        _ if contradictory > 0 => Doubt::Contradiction(contradictory),
+        _ if unread > 0 => Doubt::Unread(unread),
+        Err(_) => Doubt::NoUpperEnd,
+        _ if one_sided > 0 => Doubt::OneSided(one_sided),
+        Ok(_) if verdict == Some(Verdict::In) => return Standing::In,
+        Ok(_) => Doubt::TooClose,
+    };
+    Standing::Undecided(doubt)
+}
+
+/// Whether a limit asks for the leaf that is missing here.
+fn one_sided(reading: &Reading, allowed: &Allowed) -> bool {
+    let Reading::Bracket(bracket) = reading else {
+        return false;
+    };
+    let low = allowed.least.is_some() && !allowed.rub_in && bracket.goes.is_none();
+    let high = allowed.greatest.is_some() && bracket.wont.is_none();
+    low || high
+}
+
+fn side(conformity: &Conformity) -> Side {
+    let limit = 1.0 - REQUIRED;
+    match (conformity.too_tight > limit, conformity.too_wide > limit) {
+        (true, true) => Side::Both,
+        (true, false) => Side::Tight,
+        _ => Side::Wide,
+    }
+}
+
+fn gap(inputs: &Inputs, posterior: &Posterior, spots: &[Spot]) -> Gap {
+    let computed = |estimate: Estimate| Sourced {
+        value: estimate.median,
+        interval: Some((estimate.low, estimate.high)),
+        origin: Origin::Computed {
+            formula: "posterior of the interval likelihood",
+            inputs: spots.len(),
+        },
+    };
+    let medians: BTreeMap<Spot, Estimate> = spots
+        .iter()
+        .enumerate()
+        .map(|(i, spot)| (*spot, posterior.spot(i)))
+        .collect();
+    let by_median =
+        |a: &(&Spot, &Estimate), b: &(&Spot, &Estimate)| a.1.median.total_cmp(&b.1.median);
+    let on = |position: u8| {
+        let here = spots
+            .iter()
+            .enumerate()
+            .filter(|(_, s)| s.position == position);
+        let here: Vec<usize> = here.map(|(index, _)| index).collect();
+        (!here.is_empty()).then(|| posterior.least_of(&here))
+    };
+    Gap {
+        least: computed(posterior.least()),
+        mean: computed(posterior.mean()),
+        greatest: computed(posterior.greatest()),
+        tightest: medians
+            .iter()
+            .min_by(by_median)
+            .map_or(spots[0], |(spot, _)| *spot),
+        widest: medians
+            .iter()
+            .max_by(by_median)
+            .map_or(spots[0], |(spot, _)| *spot),
+        spots: medians,
+        positions: (0..inputs.positions).map(on).collect(),
+    }
+}
+
+fn marks(posterior: &Posterior, limits: &Limits, spots: &[Spot]) -> BTreeMap<Spot, Mark> {
+    let mut marks = BTreeMap::new();
+    match limits {
+        Limits::Radial { least, greatest } => {
+            for (index, spot) in spots.iter().enumerate() {
+                marks.insert(*spot, mark(posterior.spot(index), *least, *greatest));
+            }
+        }
+        Limits::Diametral {
+            least,
+            greatest,
+            opposite,
+        } => {
+            for (a, b) in opposite {
+                let both = mark(posterior.sum_of(*a, *b), *least, *greatest);
+                marks.insert(spots[*a], both);
+                marks.insert(spots[*b], both);
+            }
+        }
+    }
+    marks
+}
+
+fn mark(estimate: Estimate, least: Option<f64>, greatest: Option<f64>) -> Mark {
+    let least = least.unwrap_or(0.0);
+    let greatest = greatest.unwrap_or(f64::INFINITY);
+    if estimate.high < least || estimate.low > greatest {
+        Mark::Out
+    } else if estimate.low >= least && estimate.high <= greatest {
+        Mark::In
+    } else {
+        Mark::Near
+    }
+}

@@ -1,0 +1,271 @@
+//! Why an act or a text is not taken: the value, the limit, the way out.
+
+use std::fmt;
+
+use quantity::{ParseError, Unit};
+
+use crate::job::{Spot, blade_name};
+
+/// What must be described before something else makes sense.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Need {
+    /// The job itself.
+    Job,
+    /// Blades, positions, bore.
+    Pump,
+    /// The leaves.
+    Leaves,
+    /// At least one reading that can be used.
+    Readings,
+}
+
+/// A refusal changes nothing; what was typed stays with the person.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Refusal {
+    /// A text that is no quantity.
+    Unreadable {
+        /// The field it stands in.
+        field: &'static str,
+        /// What is wrong and where.
+        error: ParseError,
+    },
+    /// A quantity outside its range.
+    OutOfRange {
+        /// The field it stands in.
+        field: &'static str,
+        /// As typed.
+        text: String,
+        /// The unit the range is worded in.
+        unit: Unit,
+        /// The least allowed, SI.
+        least: f64,
+        /// The greatest allowed, SI.
+        greatest: f64,
+    },
+    /// A count that is none, or outside its range.
+    NotACount {
+        /// The field it stands in.
+        field: &'static str,
+        /// As typed.
+        text: String,
+        /// What may stand there.
+        allowed: &'static str,
+    },
+    /// A word that is none of the choices.
+    NotAChoice {
+        /// The field it stands in.
+        field: &'static str,
+        /// As typed.
+        text: String,
+        /// The words that may stand there.
+        choices: Vec<&'static str>,
+    },
+    /// A text that is too long or holds control characters.
+    BadText {
+        /// The field it stands in.
+        field: &'static str,
+        /// Its length in characters.
+        length: usize,
+        /// The most allowed.
+        most: usize,
+    },
+    /// A field that must be filled.
+    Empty {
+        /// The field.
+        field: &'static str,
+    },
+    /// The same leaf twice, or a set out of order after sorting: nothing to walk.
+    LeafTwice {
+        /// The leaf as typed.
+        text: String,
+    },
+    /// The first of two figures must be smaller than the second.
+    OutOfOrder {
+        /// The field of the smaller one.
+        field: &'static str,
+        /// The smaller one as typed.
+        low: String,
+        /// The greater one as typed.
+        high: String,
+    },
+    /// A reading that cannot be understood.
+    BadReading {
+        /// As typed.
+        text: String,
+        /// The part that was not understood.
+        part: String,
+    },
+    /// A spot this pump does not have.
+    NoSuchSpot {
+        /// The spot asked for.
+        spot: Spot,
+        /// Blades of the pump.
+        blades: u8,
+        /// Clock positions of the pump.
+        positions: u8,
+    },
+    /// A spot name that is none.
+    BadSpot {
+        /// As typed.
+        text: String,
+    },
+    /// An id with other characters than it may have.
+    BadId {
+        /// As sent, shortened.
+        text: String,
+    },
+    /// Something must be described first.
+    Missing(Need),
+    /// The job exists already.
+    AlreadyOpen,
+    /// Another job has this id.
+    OtherTitle {
+        /// The job's title here.
+        here: String,
+        /// The title brought.
+        there: String,
+    },
+    /// There is no such entry to withdraw.
+    NoSuchEntry {
+        /// The id asked for.
+        entry: String,
+    },
+    /// Nothing to undo or redo.
+    NothingToUndo,
+    /// Nothing to restore.
+    NothingToRedo,
+    /// A newer program wrote in this job.
+    ReadOnly {
+        /// The kind that is not known here.
+        kind: String,
+        /// Its version.
+        version: u32,
+    },
+    /// The readings changed since the result was shown.
+    ShownIsStale,
+}
+
+impl Refusal {
+    /// The field it belongs to, where it belongs to one.
+    pub fn field(&self) -> Option<&'static str> {
+        match self {
+            Self::Unreadable { field, .. }
+            | Self::OutOfRange { field, .. }
+            | Self::NotACount { field, .. }
+            | Self::NotAChoice { field, .. }
+            | Self::BadText { field, .. }
+            | Self::Empty { field }
+            | Self::OutOfOrder { field, .. } => Some(field),
+            Self::LeafTwice { .. } => Some("thicknesses"),
+            Self::BadReading { .. } => Some("reading"),
+            Self::NoSuchSpot { .. } | Self::BadSpot { .. } => Some("spot"),
+            _ => None,
+        }
+    }
+}
+
+impl fmt::Display for Need {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::Job => "Open the job first.",
+            Self::Pump => "Describe the pump first: blades, clock positions, bore.",
+            Self::Leaves => "Describe the leaves first: thicknesses, width, how they are led in.",
+            Self::Readings => "Try a leaf first: there is no reading yet.",
+        })
+    }
+}
+
+impl fmt::Display for Refusal {
+    #[expect(
+        clippy::too_many_lines,
+        reason = "one sentence per variant, read as a list"
+    )]
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Unreadable { error, .. } => write!(f, "{error}"),
+            Self::OutOfRange {
+                text,
+                unit,
+                least,
+                greatest,
+                ..
+            } => write!(
+                f,
+                "“{text}” is outside {} to {}. Check the unit and the decimal point.",
+                quantity::format(*least, *unit, 2),
+                quantity::format(*greatest, *unit, 2),
+            ),
+            Self::NotACount { text, allowed, .. } => {
+                write!(f, "“{text}” will not do here: write {allowed}.")
+            }
+            Self::NotAChoice { text, choices, .. } => {
+                write!(
+                    f,
+                    "“{text}” is none of the choices: {}.",
+                    choices.join(", ")
+                )
+            }
+            Self::BadText { length, most, .. } => write!(
+                f,
+                "This text has {length} characters; it may have {most}, and no control characters. Shorten it.",
+            ),
+            Self::Empty { .. } => f.write_str("This is empty and must be filled in."),
+            Self::LeafTwice { text } => {
+                write!(f, "The leaf “{text}” is in the list twice. Take one out.")
+            }
+            Self::OutOfOrder { low, high, .. } => {
+                write!(
+                    f,
+                    "“{low}” must be smaller than “{high}”. Swap them or mend one."
+                )
+            }
+            Self::BadReading { text, part } => write!(
+                f,
+                "“{part}” in “{text}” is not understood. Write 13-14 (13 goes, 14 won’t), \
+                 13 drags, <10 (10 won’t go) or >20 (20 goes).",
+            ),
+            Self::NoSuchSpot {
+                spot,
+                blades,
+                positions,
+            } => write!(
+                f,
+                "There is no blade {} at position {}: this pump has {blades} blades read at \
+                 {positions} clock positions.",
+                blade_name(spot.blade),
+                u32::from(spot.position) + 1,
+            ),
+            Self::BadSpot { text } => write!(
+                f,
+                "“{text}” names no spot. Write the blade’s letter and the clock, such as A 1:30.",
+            ),
+            Self::BadId { text } => write!(
+                f,
+                "“{text}” is no id: 1 to 64 lower-case letters, digits and hyphens.",
+            ),
+            Self::Missing(need) => write!(f, "{need}"),
+            Self::AlreadyOpen => f.write_str("This job is open already. Choose another id."),
+            Self::OtherTitle { here, there } => write!(
+                f,
+                "The job with this id is called “{here}” here, not “{there}”. Give the file \
+                 another id.",
+            ),
+            Self::NoSuchEntry { entry } => {
+                write!(f, "There is no entry “{entry}” here to withdraw.")
+            }
+            Self::NothingToUndo => f.write_str("There is nothing to undo."),
+            Self::NothingToRedo => f.write_str("There is nothing to restore."),
+            Self::ReadOnly { kind, version } => write!(
+                f,
+                "A newer program wrote “{kind}” (version {version}) in this job. It can be read \
+                 here but not changed; open it with the newer program.",
+            ),
+            Self::ShownIsStale => f.write_str(
+                "The readings changed since this result was shown. Look at the new result, then \
+                 take it.",
+            ),
+        }
+    }
+}
+
+impl std::error::Error for Refusal {}
