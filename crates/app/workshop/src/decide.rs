@@ -108,7 +108,7 @@ fn check(job: &Job, body: &Body) -> Result<(), Refusal> {
         Body::LeavesDescribed(leaves) => check_leaves(leaves),
         Body::LimitsStated(limits) => check_limits(limits),
         Body::WalkChosen(walk) => check_walk(walk),
-        Body::LeavesTried { spot, tries } => check_tries(job, *spot, tries),
+        Body::LeavesTried { spot, tries, .. } => check_tries(job, *spot, tries),
         Body::GapAccepted(shown) => {
             let now = crate::gap::Inputs::of(job).map_err(Refusal::Missing)?;
             if shown.digest == now.digest() {

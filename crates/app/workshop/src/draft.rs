@@ -346,7 +346,11 @@ impl JobDraft {
                 }
             }
             if !tries.is_empty() {
-                acts.push(Act::Record(Body::LeavesTried { spot, tries }));
+                acts.push(Act::Record(Body::LeavesTried {
+                    spot,
+                    tries,
+                    afresh: false,
+                }));
             }
         }
         Ok(acts)

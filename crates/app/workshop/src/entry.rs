@@ -93,6 +93,8 @@ pub enum Body {
         spot: Spot,
         /// Each leaf with its answer, in the order tried.
         tries: Vec<Tried>,
+        /// Measured anew: what was tried here before no longer counts.
+        afresh: bool,
     },
     /// The person takes the verdict as the result of this measurement.
     GapAccepted(Shown),

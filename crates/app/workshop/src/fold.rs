@@ -152,8 +152,15 @@ impl Folding {
             Body::LeavesDescribed(leaves) => self.job.leaves = Some(fact(entry, leaves.clone())),
             Body::LimitsStated(limits) => self.job.limits = Some(fact(entry, limits.clone())),
             Body::WalkChosen(walk) => self.job.walk = Some(fact(entry, walk.clone())),
-            Body::LeavesTried { spot, tries } => {
+            Body::LeavesTried {
+                spot,
+                tries,
+                afresh,
+            } => {
                 let there = self.job.tries.entry(*spot).or_default();
+                if *afresh {
+                    there.clear();
+                }
                 there.extend(tries.iter().map(|tried| fact(entry, tried.clone())));
                 if let Some(last) = tries.last() {
                     self.job.latest = Some((*spot, last.clone()));
