@@ -2,6 +2,7 @@
 
 use std::fmt;
 
+use crate::exact::Exact;
 use crate::{Kind, Unit};
 
 /// A text that was not accepted, with the place and the reason.
@@ -34,12 +35,7 @@ pub enum Reason {
     /// More than one decimal mark, so one of them may be meant to group thousands.
     AmbiguousSeparators,
     /// More digits than are read exactly.
-    TooManyDigits {
-        /// Digits typed.
-        digits: usize,
-        /// Digits accepted.
-        limit: usize,
-    },
+    TooManyDigits,
     /// A fraction over nothing.
     ZeroDenominator,
     /// A unit that is not known here.
@@ -87,10 +83,10 @@ impl fmt::Display for ParseError {
                 "“{text}” has a second decimal mark at column {column}: keep one comma or point, \
                  and do not group thousands"
             ),
-            Reason::TooManyDigits { digits, limit } => write!(
+            Reason::TooManyDigits => write!(
                 f,
-                "“{text}” has {digits} digits, at most {limit} are read and column {column} is \
-                 beyond: write fewer"
+                "“{text}” has more than {} digits, from column {column} on: write fewer",
+                Exact::DIGITS
             ),
             Reason::ZeroDenominator => write!(
                 f,

@@ -11,11 +11,6 @@ use crate::exact::Exact;
 /// that [`parse`](crate::parse) reads as this very value. So 1.625 becomes `1.62` and 1.655 becomes
 /// `1.66`, whatever their binary neighbours. Zero never has a minus sign. A value that is not
 /// finite appears as `NaN` or `inf`, for the caller to be ashamed of.
-///
-/// | symbol | meaning | unit |
-/// |---|---|---|
-/// | `value` | what to word | SI of the unit's kind |
-/// | `decimals` | digits after the point | `1` |
 pub fn number(value: f64, unit: Unit, decimals: u32) -> String {
     let text = match meant(value, unit) {
         Some(decimal) => rounded(decimal, decimals),

@@ -76,7 +76,7 @@ struct Cursor<'a> {
     /// Characters read so far.
     at: usize,
     /// Digits read so far.
-    digits: usize,
+    digits: u32,
 }
 
 impl Cursor<'_> {
@@ -143,7 +143,7 @@ impl Cursor<'_> {
 
     /// The fraction of a mixed number, zero if there is none.
     fn part(&mut self) -> Result<Exact, Fault> {
-        let start = (self.at, self.digits);
+        let start = self.at;
         if self.peek().is_some_and(is_dash) {
             self.at += 1;
         } else {
@@ -156,7 +156,7 @@ impl Cursor<'_> {
         if !over.is_empty() && self.peek().is_some_and(is_stroke) {
             return self.over(integer(&over));
         }
-        (self.at, self.digits) = start;
+        self.at = start;
         Ok(Exact::ZERO)
     }
 
@@ -177,11 +177,9 @@ impl Cursor<'_> {
     /// Digits in a row, none included.
     fn run(&mut self) -> Result<String, Fault> {
         let start = self.at;
-        let limit = Exact::DIGITS as usize;
         while self.peek().is_some_and(|c| c.is_ascii_digit()) {
-            if self.digits == limit {
-                let digits = self.typed.iter().filter(|c| c.is_ascii_digit()).count();
-                return self.fault(Reason::TooManyDigits { digits, limit });
+            if self.digits == Exact::DIGITS {
+                return self.fault(Reason::TooManyDigits);
             }
             self.digits += 1;
             self.at += 1;
