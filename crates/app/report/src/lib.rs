@@ -1,1 +1,3 @@
 //! Pages and trade drawings: the answer, the evidence, what to do next.
+
+pub mod drawing;

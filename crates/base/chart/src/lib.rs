@@ -1,1 +1,24 @@
 //! Data to SVG; the one place that rounds numbers into pictures.
+//!
+//! Pictures are [`maud::Markup`] and carry class names only, no colours and no `style`: the page owns
+//! the colours, for daylight, for the dim shop and for paper. A class is a role and a token:
+//!
+//! | class | draws |
+//! |---|---|
+//! | `fill-…`, `stroke-…` | shapes and lines in a token's colour |
+//! | `tint-…` | a faint wash of a token's colour |
+//! | `text-…` | words in a token's colour; `text-card` stands on a filled shape, `text-dark` on `warn` |
+//! | `hair`, `fine`, `bold`, `heavy` | line widths, thin to thick |
+//! | `dash-long`, `dash-short`, `dots` | broken lines |
+//! | `label`, `figure`, `mark` | words beside the drawing, numbers on it, one-letter signs |
+//! | `start`, `middle`, `end` | where the words are anchored |
+//!
+//! Tokens: `paper`, `card`, `ink`, `soft`, `line`, `accent`, `good`, `warn`, `stop`, `steel`, `hatch`.
+
+mod intervals;
+mod plane;
+mod scale;
+
+pub use intervals::{Category, Interval, IntervalChart, intervals};
+pub use plane::{Frame, Path, Point, Polar, num, px};
+pub use scale::Scale;
