@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use clearance::{Bracket, Conformity, Contradiction, Estimate, Feel, Model, Try, Verdict};
+use clearance::{Bracket, Budget, Conformity, Contradiction, Estimate, Feel, Model, Try, Verdict};
 use quantity::Entered;
 use sha2::{Digest, Sha256};
 
@@ -120,6 +120,8 @@ pub struct Judgement {
     pub readings: BTreeMap<Spot, Reading>,
     /// Spots whose interval lies beyond a limit, or straddles one.
     pub marks: BTreeMap<Spot, Mark>,
+    /// Where the uncertainty of the tightest spot comes from; none without an upper end there.
+    pub budget: Option<Budget>,
     /// The model used.
     pub model: Model,
     /// Digest of the inputs.

@@ -35,11 +35,15 @@ pub fn judge(inputs: &Inputs) -> Judgement {
         (Ok(posterior), Some(limits)) => marks(posterior, limits, &spots),
         _ => BTreeMap::new(),
     };
+    let gap = posterior
+        .ok()
+        .map(|posterior| gap(inputs, &posterior, &spots));
+    let tightest = gap.as_ref().map(|gap| gap.tightest);
+    let cell = felt.iter().find(|(spot, _)| Some(*spot) == tightest);
     Judgement {
         standing,
-        gap: posterior
-            .ok()
-            .map(|posterior| gap(inputs, &posterior, &spots)),
+        budget: cell.and_then(|(_, cell)| clearance::budget(cell, &inputs.model).ok()),
+        gap,
         conformity,
         readings,
         marks,

@@ -15,7 +15,7 @@ pub fn number(value: f64, unit: Unit, decimals: u32) -> String {
     let text = match meant(value, unit) {
         Some(decimal) => rounded(decimal, decimals),
         // Far outside of what anyone types; binary to decimal is exact here as well.
-        None => format!("{:.*}", decimals as usize, unit.nearly_in(value)),
+        None => format!("{:.*}", decimals as usize, unit.from_si(value)),
     };
     match text.strip_prefix('-') {
         Some(zero) if zero.chars().all(|c| matches!(c, '0' | '.')) => zero.to_owned(),
@@ -34,7 +34,7 @@ pub fn format(value: f64, unit: Unit, decimals: u32) -> String {
 
 /// The shortest decimal in the unit that reads back as the value; failing that, the nearest.
 fn meant(value: f64, unit: Unit) -> Option<Decimal> {
-    let near = unit.nearly_in(value);
+    let near = unit.from_si(value);
     let written = |places: usize| Decimal::from_scientific(&format!("{near:.places$e}")).ok();
     // 17 significant digits tell any two f64 apart.
     let mut candidates = (0..17).filter_map(written);

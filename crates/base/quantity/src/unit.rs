@@ -351,8 +351,18 @@ impl Unit {
         }
     }
 
-    /// An SI number in this unit, within a few units in the last place.
-    pub(crate) fn nearly_in(self, value: f64) -> f64 {
+    /// An SI number in this unit, for pictures; words go through [`number`](crate::number).
+    ///
+    /// `n = x / factor - zero`
+    ///
+    /// | here | symbol | meaning | unit |
+    /// |------|--------|---------|------|
+    /// | `value` | x | the quantity | SI unit of its kind |
+    /// | returns | n | the number in this unit, within a few units in the last place | this unit |
+    ///
+    /// Range: any finite value.
+    /// Source: `definition`.
+    pub fn from_si(self, value: f64) -> f64 {
         let rational = if self.circular() { value / PI } else { value };
         rational / self.factor().nearest() - self.zero().nearest()
     }

@@ -1,0 +1,426 @@
+//! What every page and every command shows: the answer, the evidence, what to do next.
+//!
+//! A page holds words and pictures, already chosen and rounded. An edge renders it and words
+//! nothing of its own.
+
+pub mod forms;
+pub mod jobs;
+pub mod measure;
+pub mod record;
+
+use maud::Markup;
+use workshop::entry::JobId;
+use workshop::job::Spot;
+
+/// A page.
+#[derive(Clone, Debug)]
+pub struct Page {
+    /// Name of the stage.
+    pub title: String,
+    /// The job it belongs to.
+    pub heading: Option<Heading>,
+    /// The stages of the job.
+    pub stages: Vec<Stage>,
+    /// The answer.
+    pub answer: Answer,
+    /// The evidence, most telling first.
+    pub evidence: Vec<Section>,
+    /// What to do next.
+    pub next: Next,
+    /// What can hurt here.
+    pub cautions: Vec<&'static str>,
+}
+
+/// The job a page belongs to.
+#[derive(Clone, Debug)]
+pub struct Heading {
+    /// Its id.
+    pub job: JobId,
+    /// Craft and reason.
+    pub title: String,
+    /// Anything worth reading first.
+    pub note: String,
+    /// Last position of the journal that went into the page.
+    pub position: u64,
+}
+
+/// One line of the list of stages.
+#[derive(Clone, Debug)]
+pub struct Stage {
+    /// Its name.
+    pub name: &'static str,
+    /// Where it stands, in words.
+    pub state: String,
+    /// Where it leads.
+    pub target: Target,
+    /// Whether this page is it.
+    pub here: bool,
+}
+
+/// Where a link leads.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Target {
+    /// All jobs.
+    Jobs,
+    /// A job's Measure page.
+    Measure(JobId),
+    /// A job's Measure page, asking for this spot.
+    Spot(JobId, Spot),
+    /// A job's measuring record.
+    Record(JobId),
+}
+
+/// How an answer stands; each has its own colour and its own shape.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Tone {
+    /// In tolerance, done.
+    Good,
+    /// Not decided.
+    Open,
+    /// Out, stop.
+    Stop,
+    /// Nothing to judge.
+    Plain,
+}
+
+/// The answer of a page.
+#[derive(Clone, Debug)]
+pub struct Answer {
+    /// How it stands.
+    pub tone: Tone,
+    /// One sentence a person would say aloud.
+    pub headline: String,
+    /// The number, its interval, the limit, the reason.
+    pub detail: Vec<Run>,
+    /// Where it comes from.
+    pub origin: String,
+}
+
+/// A piece of running text.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Run {
+    /// As it is.
+    Plain(String),
+    /// Stressed: the number that matters.
+    Strong(String),
+    /// In softer ink: intervals, second units.
+    Soft(String),
+}
+
+/// One piece of evidence.
+#[derive(Clone, Debug)]
+pub enum Section {
+    /// A picture.
+    Picture {
+        /// Its heading.
+        heading: String,
+        /// The drawing.
+        svg: Markup,
+        /// What it shows, and what is exaggerated.
+        caption: String,
+    },
+    /// The grid of readings.
+    Grid(Grid),
+    /// Named values, each with its origin.
+    Facts {
+        /// The heading.
+        heading: String,
+        /// The rows.
+        rows: Vec<FactRow>,
+    },
+    /// A plain table.
+    Table(Table),
+    /// Sentences, one a line.
+    Notes {
+        /// The heading.
+        heading: String,
+        /// The sentences.
+        notes: Vec<String>,
+    },
+    /// Links to jobs.
+    Links {
+        /// The heading.
+        heading: String,
+        /// Target, words, and words in softer ink.
+        links: Vec<(Target, String, String)>,
+    },
+    /// Something to fill in, folded away unless it is what comes next.
+    Form(Form),
+}
+
+/// A named value with its origin.
+#[derive(Clone, Debug)]
+pub struct FactRow {
+    /// What it is.
+    pub name: String,
+    /// How much.
+    pub value: Vec<Run>,
+    /// Where it comes from.
+    pub origin: String,
+}
+
+/// A plain table.
+#[derive(Clone, Debug)]
+pub struct Table {
+    /// The heading.
+    pub heading: String,
+    /// Column heads.
+    pub head: Vec<String>,
+    /// Rows, the first cell being the row's name.
+    pub rows: Vec<Vec<String>>,
+    /// What it shows.
+    pub caption: String,
+}
+
+/// The readings, blade by blade and clock by clock.
+#[derive(Clone, Debug)]
+pub struct Grid {
+    /// The heading.
+    pub heading: String,
+    /// What stands in a cell.
+    pub caption: String,
+    /// Clock positions.
+    pub clocks: Vec<String>,
+    /// One row a blade: its letter and its cells.
+    pub rows: Vec<(String, Vec<Cell>)>,
+}
+
+/// One spot of the grid.
+#[derive(Clone, Debug)]
+pub struct Cell {
+    /// Where it leads.
+    pub target: Target,
+    /// What the leaves say.
+    pub text: String,
+    /// How it stands.
+    pub mark: CellMark,
+    /// This spot is asked for now.
+    pub next: bool,
+    /// The whole of it in words, for a reader who does not see the grid.
+    pub words: String,
+}
+
+/// How a spot stands; each has its own sign as well as its colour.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum CellMark {
+    /// Not read, or no limit to hold it against.
+    None,
+    /// Within.
+    In,
+    /// Straddles a limit.
+    Near,
+    /// Beyond a limit.
+    Out,
+    /// Contradicts itself.
+    Contradiction,
+}
+
+impl CellMark {
+    /// The sign that goes with the colour.
+    pub fn sign(self) -> &'static str {
+        match self {
+            Self::None => "",
+            Self::In => "✓",
+            Self::Near => "?",
+            Self::Out => "✕",
+            Self::Contradiction => "!",
+        }
+    }
+}
+
+/// What to do next.
+#[derive(Clone, Debug)]
+pub enum Next {
+    /// A question with its answers as buttons, and a place to write instead.
+    Ask {
+        /// The question.
+        question: Vec<Run>,
+        /// The answers.
+        buttons: Vec<Button>,
+        /// A field to write into instead of pressing a button.
+        write: Option<Form>,
+    },
+    /// A form to fill in.
+    Fill(Form),
+    /// Nothing to press: words, and where to go.
+    Go {
+        /// The words.
+        words: Vec<Run>,
+        /// Where to go.
+        links: Vec<(Target, String)>,
+    },
+}
+
+/// A button that does one act.
+#[derive(Clone, Debug)]
+pub struct Button {
+    /// Its words.
+    pub label: String,
+    /// The form it sends.
+    pub form: FormName,
+    /// The values it sends.
+    pub values: Vec<(&'static str, String)>,
+    /// How much it weighs.
+    pub weight: Weight,
+    /// The key that presses it when no field has the focus.
+    pub key: Option<char>,
+}
+
+/// How much a button weighs.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Weight {
+    /// The likely answer.
+    Main,
+    /// Another answer.
+    Plain,
+    /// Undo and the like.
+    Quiet,
+}
+
+/// The acts a page can send.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum FormName {
+    /// Open a job.
+    Open,
+    /// Describe the pump.
+    Pump,
+    /// Describe the leaves.
+    Leaves,
+    /// State the limits.
+    Limits,
+    /// Choose the order of trying.
+    Walk,
+    /// One leaf at one spot.
+    Try,
+    /// A whole reading at one spot.
+    Reading,
+    /// Take the result.
+    Accept,
+    /// Undo.
+    Undo,
+    /// Redo.
+    Redo,
+}
+
+impl FormName {
+    /// All of them.
+    pub const ALL: [Self; 10] = [
+        Self::Open,
+        Self::Pump,
+        Self::Leaves,
+        Self::Limits,
+        Self::Walk,
+        Self::Try,
+        Self::Reading,
+        Self::Accept,
+        Self::Undo,
+        Self::Redo,
+    ];
+
+    /// The word for it in addresses.
+    pub fn key(self) -> &'static str {
+        match self {
+            Self::Open => "open",
+            Self::Pump => "pump",
+            Self::Leaves => "leaves",
+            Self::Limits => "limits",
+            Self::Walk => "walk",
+            Self::Try => "try",
+            Self::Reading => "reading",
+            Self::Accept => "accept",
+            Self::Undo => "undo",
+            Self::Redo => "redo",
+        }
+    }
+}
+
+/// Something to fill in.
+#[derive(Clone, Debug)]
+pub struct Form {
+    /// Which act it asks for.
+    pub name: FormName,
+    /// The heading.
+    pub heading: String,
+    /// Why it is asked.
+    pub intro: String,
+    /// The fields.
+    pub fields: Vec<Field>,
+    /// Values sent along unseen.
+    pub values: Vec<(&'static str, String)>,
+    /// The words on the button.
+    pub submit: String,
+    /// A refusal that belongs to no field.
+    pub refusal: Option<String>,
+    /// Shown open.
+    pub open: bool,
+}
+
+/// One field.
+#[derive(Clone, Debug)]
+pub struct Field {
+    /// Its key.
+    pub key: &'static str,
+    /// Its label.
+    pub label: String,
+    /// What stands in it.
+    pub value: String,
+    /// The unit a bare number takes.
+    pub unit: &'static str,
+    /// What to write.
+    pub hint: String,
+    /// How it is filled.
+    pub kind: FieldKind,
+    /// Why what stands in it was refused.
+    pub refusal: Option<String>,
+}
+
+/// How a field is filled.
+#[derive(Clone, Debug)]
+pub enum FieldKind {
+    /// A number with a unit, typed or sent by a caliper.
+    Number,
+    /// One line of text.
+    Line,
+    /// Several lines.
+    Lines,
+    /// One of a few: value and label.
+    Choice(Vec<(&'static str, &'static str)>),
+    /// Yes or no.
+    Tick,
+}
+
+/// A person's refused form, to be shown again as typed.
+#[derive(Clone, Debug)]
+pub struct Refused {
+    /// Which form.
+    pub form: FormName,
+    /// Every field as typed.
+    pub typed: Vec<(String, String)>,
+    /// The field it belongs to, where it belongs to one.
+    pub field: Option<&'static str>,
+    /// Why.
+    pub why: String,
+}
+
+/// Plain text.
+pub fn plain(text: impl Into<String>) -> Run {
+    Run::Plain(text.into())
+}
+
+/// Stressed text.
+pub fn strong(text: impl Into<String>) -> Run {
+    Run::Strong(text.into())
+}
+
+/// Text in softer ink.
+pub fn soft(text: impl Into<String>) -> Run {
+    Run::Soft(text.into())
+}
+
+/// Runs as one line of text.
+pub fn flat(runs: &[Run]) -> String {
+    let text = |run: &Run| match run {
+        Run::Plain(text) | Run::Strong(text) | Run::Soft(text) => text.clone(),
+    };
+    runs.iter().map(text).collect()
+}

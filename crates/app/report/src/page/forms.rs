@@ -1,0 +1,297 @@
+//! The things a person fills in. Values stand as typed; a refusal stands at its field.
+
+use quantity::Unit;
+use workshop::draft::{LeavesDraft, LimitsDraft, PumpDraft, WalkDraft};
+use workshop::job::Job;
+
+use super::{Field, FieldKind, Form, FormName, Refused};
+
+/// A form still without its values.
+struct Blank {
+    name: FormName,
+    heading: &'static str,
+    intro: &'static str,
+    submit: &'static str,
+    fields: Vec<Field>,
+}
+
+impl Blank {
+    /// Fills in what was typed and why it was refused, if this is the form that was refused.
+    fn with(self, refused: Option<&Refused>, open: bool) -> Form {
+        let mine = refused.filter(|refused| refused.form == self.name);
+        let mut fields = self.fields;
+        let mut refusal = None;
+        if let Some(refused) = mine {
+            for field in &mut fields {
+                let typed = refused.typed.iter().find(|(key, _)| key == field.key);
+                field.value = typed.map_or_else(String::new, |(_, text)| text.clone());
+                field.refusal = (refused.field == Some(field.key)).then(|| refused.why.clone());
+            }
+            if fields.iter().all(|field| field.refusal.is_none()) {
+                refusal = Some(refused.why.clone());
+            }
+        }
+        Form {
+            name: self.name,
+            heading: self.heading.to_owned(),
+            intro: self.intro.to_owned(),
+            fields,
+            values: Vec::new(),
+            submit: self.submit.to_owned(),
+            refusal,
+            open: open || mine.is_some(),
+        }
+    }
+}
+
+fn field(key: &'static str, label: &str, value: &str, kind: FieldKind) -> Field {
+    Field {
+        key,
+        label: label.to_owned(),
+        value: value.to_owned(),
+        unit: "",
+        hint: String::new(),
+        kind,
+        refusal: None,
+    }
+}
+
+fn number(key: &'static str, label: &str, value: &str) -> Field {
+    field(key, label, value, FieldKind::Number)
+}
+
+fn line(key: &'static str, label: &str, value: &str) -> Field {
+    field(key, label, value, FieldKind::Line)
+}
+
+fn choice(
+    key: &'static str,
+    label: &str,
+    value: &str,
+    of: &[(&'static str, &'static str)],
+) -> Field {
+    field(key, label, value, FieldKind::Choice(of.to_vec()))
+}
+
+impl Field {
+    fn hint(self, hint: &str) -> Self {
+        Self {
+            hint: hint.to_owned(),
+            ..self
+        }
+    }
+
+    fn unit(self, unit: &'static str) -> Self {
+        Self { unit, ..self }
+    }
+}
+
+/// Begin a job.
+pub fn open(refused: Option<&Refused>) -> Form {
+    let blank = Blank {
+        name: FormName::Open,
+        heading: "Begin a job",
+        intro: "One job is one pump on the bench, from the box of parts to the recheck.",
+        submit: "Begin",
+        fields: vec![
+            line("title", "Craft and reason", "").hint("Patrol craft 2: pump out for the winter"),
+            field("note", "Note", "", FieldKind::Lines)
+                .hint("Anything worth reading first. May stay empty."),
+        ],
+    };
+    blank.with(refused, true)
+}
+
+/// Describe the pump.
+pub fn pump(job: &Job, refused: Option<&Refused>, open: bool) -> Form {
+    let known = job.pump.as_ref().map(|fact| PumpDraft::of(&fact.value));
+    let draft = known.unwrap_or(PumpDraft {
+        positions: "8".to_owned(),
+        view: "looking-forward".to_owned(),
+        ..PumpDraft::default()
+    });
+    let blank = Blank {
+        name: FormName::Pump,
+        heading: "The pump",
+        intro: "Blades are lettered A, B, C … the way the clock runs. Mark blade A with a pen and \
+                twelve o’clock on the ring.",
+        submit: "Keep the pump",
+        fields: vec![
+            number("blades", "Blades", &draft.blades).hint("2 to 8"),
+            choice(
+                "positions",
+                "Clock positions to read",
+                &draft.positions,
+                &[("4", "4"), ("6", "6"), ("8", "8"), ("12", "12")],
+            ),
+            number("bore", "Bore of the wear ring", &draft.bore)
+                .unit("mm")
+                .hint("155 or 6-1/8 in"),
+            choice(
+                "view",
+                "The clock is read",
+                &draft.view,
+                &[
+                    ("looking-forward", "from behind, looking forward"),
+                    ("looking-aft", "from ahead, looking aft"),
+                ],
+            ),
+            choice(
+                "rotation",
+                "Seen so, the impeller turns",
+                &draft.rotation,
+                &[
+                    ("clockwise", "clockwise"),
+                    ("anticlockwise", "anticlockwise"),
+                ],
+            ),
+        ],
+    };
+    blank.with(refused, open)
+}
+
+/// Describe the leaves.
+pub fn leaves(job: &Job, refused: Option<&Refused>, open: bool) -> Form {
+    let known = job.leaves.as_ref().map(|fact| LeavesDraft::of(&fact.value));
+    let draft = known.unwrap_or(LeavesDraft {
+        unit: "thou".to_owned(),
+        ..LeavesDraft::default()
+    });
+    let blank = Blank {
+        name: FormName::Leaves,
+        heading: "The leaves",
+        intro: "A wide flat leaf laid across the curve of the ring cannot reach its bottom and \
+                reads low; how it is led in decides how much.",
+        submit: "Keep the leaves",
+        fields: vec![
+            choice(
+                "unit",
+                "The leaves are marked in",
+                &draft.unit,
+                &[
+                    ("thou", "thousandths of an inch (thou)"),
+                    ("mm", "millimetres"),
+                ],
+            ),
+            line("thicknesses", "Leaves there are", &draft.thicknesses)
+                .hint("8 9 10 11 12 13 14 15 16 18 20"),
+            number("width", "Width of a leaf", &draft.width)
+                .unit("mm")
+                .hint("12.7 or 1/2 in"),
+            choice("lead", "The leaf is led in", &draft.lead, &LEADS),
+            choice("posture", "While measuring", &draft.posture, &POSTURES),
+            number("tolerance", "Leaves are true within", &draft.tolerance)
+                .unit("mm")
+                .hint("if you have measured them; else 0.005 mm is assumed"),
+            number(
+                "feel",
+                "A leaf just goes when the gap is larger by",
+                &draft.feel,
+            )
+            .unit("mm")
+            .hint("from your own repeats; else 0.010 mm is assumed"),
+        ],
+    };
+    blank.with(refused, open)
+}
+
+/// Words for how a leaf is led in.
+pub(crate) const LEADS: [(&str, &str); 3] = [
+    ("along-shaft", "along the shaft, flat across the curve"),
+    ("round-ring", "round the ring, bending to the curve"),
+    (
+        "under-edge",
+        "along the shaft, the tip under the leaf’s edge",
+    ),
+];
+
+/// Words for how the pump lies.
+pub(crate) const POSTURES: [(&str, &str); 4] = [
+    ("craft-upright", "the pump is in the craft, upright"),
+    ("craft-on-side", "the pump is in the craft, on its side"),
+    ("bench-shaft-level", "the pump is on the bench, shaft level"),
+    (
+        "bench-shaft-upright",
+        "the pump is on the bench, shaft upright",
+    ),
+];
+
+/// State the manual's limits.
+pub fn limits(job: &Job, refused: Option<&Refused>, open: bool) -> Form {
+    let unit = job.unit();
+    let draft = job
+        .limits
+        .as_ref()
+        .map(|fact| LimitsDraft::of(&fact.value, unit));
+    let draft = draft.unwrap_or_default();
+    let tick = if draft.rub_in { "yes" } else { "" };
+    let blank = Blank {
+        name: FormName::Limits,
+        heading: "What the craft’s manual allows",
+        intro: "Fill in one figure or both. Without a manual leave this alone: the gap is measured \
+                all the same, and nothing is called in or out.",
+        submit: "Keep the limits",
+        fields: vec![
+            number("least", "Not tighter than", &draft.least).unit(unit.symbol()),
+            number("greatest", "Not wider than", &draft.greatest).unit(unit.symbol()),
+            choice(
+                "measure",
+                "The figures are",
+                &draft.measure,
+                &[
+                    ("radial", "radial: on one side, tip to ring"),
+                    ("diametral", "diametral: both sides together"),
+                ],
+            ),
+            line("page", "Page of the manual", &draft.page).hint("5-14"),
+            field(
+                "rub_in",
+                "The manual permits a new ring to rub itself in",
+                tick,
+                FieldKind::Tick,
+            )
+            .hint("Then “too tight” is not held against it."),
+        ],
+    };
+    blank.with(refused, open)
+}
+
+/// Choose the order of trying.
+pub fn walk(job: &Job, refused: Option<&Refused>) -> Form {
+    let unit = job.unit();
+    let draft = job
+        .walk
+        .as_ref()
+        .map(|fact| WalkDraft::of(&fact.value, unit))
+        .unwrap_or_default();
+    let blank = Blank {
+        name: FormName::Walk,
+        heading: "The order of trying",
+        intro: "Leave both empty to go one leaf round all spots and then take the next. Name two \
+                leaves for the quick way: one that must go, one that must not.",
+        submit: "Keep the order",
+        fields: vec![
+            number("go", "The leaf that must go", &draft.go).unit(unit.symbol()),
+            number("no_go", "The leaf that must not", &draft.no_go).unit(unit.symbol()),
+        ],
+    };
+    blank.with(refused, false)
+}
+
+/// Write a whole reading at a spot.
+pub fn reading(unit: Unit, spot: &str, refused: Option<&Refused>) -> Form {
+    let blank = Blank {
+        name: FormName::Reading,
+        heading: "",
+        intro: "",
+        submit: "Keep",
+        fields: vec![
+            number("reading", &format!("or write it for {spot}"), "")
+                .unit(unit.symbol())
+                .hint("13-14, 13 drags, <8, >20"),
+        ],
+    };
+    let mut form = blank.with(refused, true);
+    form.values = vec![("spot", spot.to_owned())];
+    form
+}

@@ -1,0 +1,130 @@
+//! The Measure page: is the gap in tolerance, how sure, and what to try next.
+
+mod answer;
+mod evidence;
+mod next;
+
+use quantity::Unit;
+use workshop::entry::JobId;
+use workshop::fold::Objection;
+use workshop::gap::Judgement;
+use workshop::job::{Job, Spot};
+use workshop::refusal::Need;
+use workshop::walk::{Progress, progress};
+
+use super::{Answer, Heading, Page, Refused, Section, Stage, Target, Tone, forms, plain};
+
+/// What the page is drawn from.
+#[derive(Clone, Copy, Debug)]
+pub struct View<'a> {
+    /// The job's id.
+    pub id: &'a JobId,
+    /// The job.
+    pub job: &'a Job,
+    /// What no longer fits in its journal.
+    pub objections: &'a [Objection],
+    /// The answer, or what must be described first.
+    pub judgement: Result<&'a Judgement, Need>,
+    /// The spot the person pointed at.
+    pub at: Option<Spot>,
+    /// A form that was refused.
+    pub refused: Option<&'a Refused>,
+}
+
+/// Safety beside the step that can hurt.
+pub const CAUTION: &str = "Before a hand goes near the impeller: engine stopped, safety lanyard and \
+    battery off. Blade edges cut. The craft’s manual and local rules come first.";
+
+/// The page.
+pub fn page(view: &View<'_>) -> Page {
+    let progress = progress(view.job);
+    let (answer, evidence) = match view.judgement {
+        Ok(judgement) => (
+            answer::answer(view, judgement),
+            evidence::evidence(view, judgement, &progress),
+        ),
+        Err(need) => (begin(need), evidence::described(view)),
+    };
+    Page {
+        title: "Measure".to_owned(),
+        heading: Some(heading(view.id, view.job)),
+        stages: stages(view, &progress, "Measure"),
+        answer,
+        evidence,
+        next: next::next(view, &progress),
+        cautions: vec![CAUTION],
+    }
+}
+
+pub(crate) fn heading(id: &JobId, job: &Job) -> Heading {
+    Heading {
+        job: id.clone(),
+        title: job.title.clone().unwrap_or_default(),
+        note: job.note.clone(),
+        position: job.position,
+    }
+}
+
+/// The stages of a job, each with where it stands.
+pub(crate) fn stages(view: &View<'_>, progress: &Progress, here: &str) -> Vec<Stage> {
+    let read = if view.judgement.is_err() {
+        "not described yet".to_owned()
+    } else {
+        format!("{} of {} spots done", progress.done, progress.all)
+    };
+    let taken = if view.job.accepted.is_some() {
+        "result taken"
+    } else {
+        "to print"
+    };
+    vec![
+        Stage {
+            name: "Measure",
+            state: read,
+            target: Target::Measure(view.id.clone()),
+            here: here == "Measure",
+        },
+        Stage {
+            name: "Measuring record",
+            state: taken.to_owned(),
+            target: Target::Record(view.id.clone()),
+            here: here == "Measuring record",
+        },
+    ]
+}
+
+/// Before anything can be measured.
+fn begin(need: Need) -> Answer {
+    let (headline, detail) = match need {
+        Need::Leaves => (
+            "Now the leaves.",
+            "Which there are, how wide they are and how they are led in decide what a reading can \
+             say.",
+        ),
+        _ => (
+            "First the pump.",
+            "Blades, clock positions and bore: then each reading has its place on the ring.",
+        ),
+    };
+    Answer {
+        tone: Tone::Plain,
+        headline: headline.to_owned(),
+        detail: vec![plain(detail)],
+        origin: String::new(),
+    }
+}
+
+/// The unit of the page.
+fn unit(view: &View<'_>) -> Unit {
+    view.job.unit()
+}
+
+/// The forms of what was described, folded away.
+fn change(view: &View<'_>) -> Vec<Section> {
+    vec![
+        Section::Form(forms::pump(view.job, view.refused, false)),
+        Section::Form(forms::leaves(view.job, view.refused, false)),
+        Section::Form(forms::limits(view.job, view.refused, false)),
+        Section::Form(forms::walk(view.job, view.refused)),
+    ]
+}

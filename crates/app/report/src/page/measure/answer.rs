@@ -1,0 +1,233 @@
+//! The answer in a sentence, with its number, its interval, its limit and its reason.
+
+use clearance::Conformity;
+use workshop::gap::{Doubt, Gap, Judgement, Side, Standing};
+use workshop::job::{Limits, Measure, Pump, Spot, clock_name};
+use workshop::sourced::Sourced;
+
+use super::{View, unit};
+use crate::page::{Answer, Run, Tone, plain, soft, strong};
+use crate::words;
+
+pub(super) fn answer(view: &View<'_>, judgement: &Judgement) -> Answer {
+    let tone = match judgement.standing {
+        Standing::In => Tone::Good,
+        Standing::Out(_) => Tone::Stop,
+        Standing::Undecided(Doubt::NoLimits | Doubt::NoReadings) => Tone::Plain,
+        Standing::Undecided(_) => Tone::Open,
+    };
+    Answer {
+        tone,
+        headline: headline(view, judgement),
+        detail: detail(view, judgement),
+        origin: origin(view, judgement),
+    }
+}
+
+/// The clock of a spot, in this pump's positions.
+pub(super) fn clock(view: &View<'_>, spot: Spot) -> String {
+    let pump = view.job.pump.as_ref().map(|fact| &fact.value);
+    clock_name(spot.position, pump.map_or(1, |pump: &Pump| pump.positions))
+}
+
+fn headline(view: &View<'_>, judgement: &Judgement) -> String {
+    let tight = || {
+        judgement
+            .gap
+            .as_ref()
+            .map_or_else(String::new, |g| clock(view, g.tightest))
+    };
+    let wide = || {
+        judgement
+            .gap
+            .as_ref()
+            .map_or_else(String::new, |g| clock(view, g.widest))
+    };
+    let spots = |count: usize| words::count(count, "spot", "spots");
+    match judgement.standing {
+        Standing::In => "In tolerance all round.".to_owned(),
+        Standing::Out(Side::Tight) => format!("Too tight at {}.", tight()),
+        Standing::Out(Side::Wide) => format!("Too wide at {}.", wide()),
+        Standing::Out(Side::Both) => {
+            format!("Too tight at {} and too wide at {}.", tight(), wide())
+        }
+        Standing::Undecided(doubt) => match doubt {
+            Doubt::NoReadings => "No leaf tried yet.".to_owned(),
+            Doubt::NoLimits => "Measured; no limit to hold it against.".to_owned(),
+            Doubt::Contradiction(n) => {
+                format!("The readings contradict each other at {}.", spots(n))
+            }
+            Doubt::Unread(n) => format!("Not decided yet: {} still to read.", spots(n)),
+            Doubt::OneSided(n) => format!("Not decided: a leaf is missing at {}.", spots(n)),
+            Doubt::NoUpperEnd => "Every leaf goes: how wide the gap is cannot be said.".to_owned(),
+            Doubt::TooClose => "Too close to the limit to call.".to_owned(),
+        },
+    }
+}
+
+fn detail(view: &View<'_>, judgement: &Judgement) -> Vec<Run> {
+    let Some(gap) = &judgement.gap else {
+        return vec![plain(without_numbers(judgement))];
+    };
+    let wide = matches!(judgement.standing, Standing::Out(Side::Wide));
+    let mut runs = if wide {
+        figure(view, "The greatest gap", &gap.greatest)
+    } else {
+        figure(view, "The least gap", &gap.least)
+    };
+    runs.extend(against(view, judgement));
+    runs.push(plain(if wide {
+        " The least is "
+    } else {
+        " The greatest is "
+    }));
+    let rest = if wide { &gap.least } else { &gap.greatest };
+    runs.push(plain(words::length(rest.value, unit(view))));
+    runs.push(plain(format!(
+        ", the mean {}.",
+        words::length(gap.mean.value, unit(view))
+    )));
+    if let Some(way_out) = way_out(view, judgement, gap) {
+        runs.push(plain(format!(" {way_out}")));
+    }
+    runs
+}
+
+fn without_numbers(judgement: &Judgement) -> &'static str {
+    match judgement.standing {
+        Standing::Undecided(Doubt::NoUpperEnd) => {
+            "Try a thicker leaf, or two together: one that won’t go is needed somewhere."
+        }
+        Standing::Undecided(Doubt::Contradiction(_)) => {
+            "A thicker leaf goes where a thinner one won’t. Wipe leaf and ring, then try both again."
+        }
+        _ => "Lead the leaf in gently; the answer builds up from the first one.",
+    }
+}
+
+fn figure(view: &View<'_>, name: &str, figure: &Sourced<f64>) -> Vec<Run> {
+    let unit = unit(view);
+    let (low, high) = figure.interval.unwrap_or((figure.value, figure.value));
+    let estimate = clearance::Estimate {
+        median: figure.value,
+        low,
+        high,
+    };
+    vec![
+        plain(format!("{name} is about ")),
+        strong(words::length(figure.value, unit)),
+        soft(format!(" ({})", words::sure(&estimate, unit))),
+    ]
+}
+
+/// What the manual asks for and the probability of meeting it.
+fn against(view: &View<'_>, judgement: &Judgement) -> Vec<Run> {
+    let Some(limits) = view.job.limits.as_ref().map(|fact| &fact.value) else {
+        return vec![plain(".")];
+    };
+    let mut runs = vec![plain(format!("; the manual asks for {}", asked(limits)))];
+    runs.extend(
+        judgement
+            .conformity
+            .as_ref()
+            .map(|c| plain(probability(judgement, c))),
+    );
+    if limits.rub_in {
+        runs.push(plain(
+            " It permits a new ring to rub itself in, so too tight is not held against it.",
+        ));
+    }
+    runs
+}
+
+fn probability(judgement: &Judgement, conformity: &Conformity) -> String {
+    let all_read = !matches!(
+        judgement.standing,
+        Standing::Undecided(Doubt::Unread(_) | Doubt::Contradiction(_))
+    );
+    let among = if all_read {
+        ""
+    } else {
+        " as far as it is read"
+    };
+    match judgement.standing {
+        Standing::Out(_) => {
+            format!(
+                ", so it is out of tolerance ({}).",
+                words::percent(1.0 - conformity.within)
+            )
+        }
+        Standing::In => {
+            format!(
+                ", so it is in tolerance ({}).",
+                words::percent(conformity.within)
+            )
+        }
+        Standing::Undecided(_) => {
+            format!(
+                ". It is in tolerance{among} with {}.",
+                words::percent(conformity.within)
+            )
+        }
+    }
+}
+
+/// `12 to 16 thou, radial`
+pub(crate) fn asked(limits: &Limits) -> String {
+    let measure = match limits.measure {
+        Measure::Radial => "radial",
+        Measure::Diametral => "diametral",
+    };
+    let figures = match (&limits.least, &limits.greatest) {
+        (Some(least), Some(greatest)) => {
+            format!("{} to {}", words::typed(least), words::typed(greatest))
+        }
+        (Some(least), None) => format!("at least {}", words::typed(least)),
+        (None, Some(greatest)) => format!("at most {}", words::typed(greatest)),
+        (None, None) => "nothing".to_owned(),
+    };
+    format!("{figures}, {measure}")
+}
+
+/// What would decide it.
+fn way_out(view: &View<'_>, judgement: &Judgement, gap: &Gap) -> Option<String> {
+    let near = |clock: String| format!("A leaf between the two tried at {clock} would decide it.");
+    match judgement.standing {
+        Standing::Undecided(Doubt::TooClose) => {
+            let conformity = judgement.conformity.as_ref()?;
+            let at = if conformity.too_tight > conformity.too_wide {
+                gap.tightest
+            } else {
+                gap.widest
+            };
+            Some(near(clock(view, at)))
+        }
+        Standing::Undecided(Doubt::OneSided(_)) => Some(
+            "Try a thinner or a thicker leaf there, down to one that goes and up to one that \
+                  won’t."
+                .to_owned(),
+        ),
+        Standing::Undecided(Doubt::Contradiction(_)) => {
+            Some("Those spots are left out until they are tried again.".to_owned())
+        }
+        Standing::Undecided(Doubt::NoLimits) => {
+            Some("State what the manual allows and it will be held against that.".to_owned())
+        }
+        _ => None,
+    }
+}
+
+fn origin(view: &View<'_>, judgement: &Judgement) -> String {
+    let mut parts = Vec::new();
+    if let Some(limits) = view.job.limits.as_ref().map(|fact| &fact.value) {
+        let page = limits.page.as_str();
+        parts.push(match page {
+            "" => "Limit: the craft’s manual, page not said".to_owned(),
+            page => format!("Limit: the craft’s manual, p. {page}"),
+        });
+    }
+    let read = judgement.gap.as_ref().map_or(0, |gap| gap.spots.len());
+    parts.push(format!("{read} of {} spots used", judgement.readings.len()));
+    parts.push("called in or out at 95\u{a0}%".to_owned());
+    parts.join(" · ")
+}

@@ -1,0 +1,499 @@
+//! The evidence: the ring drawn, the gap blade by blade, the readings, what it all rests on.
+
+use chart::{Category, Interval, IntervalChart};
+use clearance::{Bracket, Estimate};
+use quantity::Unit;
+use workshop::draft::word;
+use workshop::fold::Misfit;
+use workshop::gap::{Judgement, Mark, Reading};
+use workshop::job::{Job, LeafSet, Measure, Posture, Pump, Spot, Walk, blade_name, clock_name};
+use workshop::walk::Progress;
+
+use super::answer::asked;
+use super::{View, change, unit};
+use crate::drawing::{self, Ring};
+use crate::page::{Cell, CellMark, FactRow, Grid, Run, Section, Target, forms, plain, soft};
+use crate::words;
+
+pub(super) fn evidence(
+    view: &View<'_>,
+    judgement: &Judgement,
+    progress: &Progress,
+) -> Vec<Section> {
+    let Some(pump) = view.job.pump.as_ref().map(|fact| &fact.value) else {
+        return Vec::new();
+    };
+    let mut sections = Vec::new();
+    sections.push(ring(view, judgement, pump, progress));
+    sections.push(Section::Grid(grid(view, judgement, pump, progress)));
+    sections.extend(open_items(view));
+    sections.extend(spread(view, judgement, pump));
+    sections.extend(how_sure(view, judgement));
+    sections.push(rests_on(view.job, judgement));
+    if view.job.limits.is_none() {
+        sections.insert(
+            2,
+            Section::Form(forms::limits(view.job, view.refused, true)),
+        );
+        let folded = change(view).into_iter();
+        sections.extend(
+            folded.filter(
+                |s| !matches!(s, Section::Form(f) if f.name == crate::page::FormName::Limits),
+            ),
+        );
+    } else {
+        sections.extend(change(view));
+    }
+    sections
+}
+
+/// What was described so far, before there is anything to judge.
+pub(super) fn described(view: &View<'_>) -> Vec<Section> {
+    let mut sections: Vec<Section> = open_items(view).into_iter().collect();
+    if view.job.pump.is_some() {
+        sections.push(Section::Form(forms::pump(view.job, view.refused, false)));
+    }
+    sections
+}
+
+fn ring(view: &View<'_>, judgement: &Judgement, pump: &Pump, progress: &Progress) -> Section {
+    let unit = unit(view);
+    let at = view.at.or(progress.next.as_ref().map(|next| next.spot));
+    let radial = |limit: f64| unit.from_si(limit);
+    let limits = view.job.limits.as_ref().map(|fact| &fact.value);
+    // Diametral figures have no place on one side of the ring.
+    let drawn = limits.filter(|limits| limits.measure == Measure::Radial);
+    let posture = view.job.leaves.as_ref().map(|fact| fact.value.posture);
+    let picture = drawing::ring(&Ring {
+        blades: pump.blades,
+        positions: pump.positions,
+        bore: unit.from_si(pump.bore.value),
+        view: pump.view,
+        rotation: pump.rotation,
+        gaps: (0..pump.positions)
+            .map(|p| gap_at(judgement, p, unit))
+            .collect(),
+        standing: (0..pump.positions).map(|p| mark_at(judgement, p)).collect(),
+        limits: (
+            drawn
+                .and_then(|l| l.least.as_ref())
+                .map(|l| radial(l.value)),
+            drawn
+                .and_then(|l| l.greatest.as_ref())
+                .map(|l| radial(l.value)),
+        ),
+        unit: unit.symbol(),
+        decimals: if unit == Unit::Thou { 1 } else { 2 },
+        at: at.map(|spot| (spot.blade, spot.position)),
+        across: posture == Some(Posture::BenchShaftUpright),
+    });
+    Section::Picture {
+        heading: "The ring and the blades".to_owned(),
+        svg: picture.svg,
+        caption: picture.caption,
+    }
+}
+
+fn gap_at(judgement: &Judgement, position: u8, unit: Unit) -> Option<drawing::Gap> {
+    let gap = judgement.gap.as_ref()?;
+    let Estimate { median, low, high } = (*gap.positions.get(usize::from(position))?)?;
+    Some(drawing::Gap {
+        low: unit.from_si(low),
+        middle: unit.from_si(median),
+        high: unit.from_si(high),
+    })
+}
+
+/// The worst of the blades at a position stands for it.
+fn mark_at(judgement: &Judgement, position: u8) -> drawing::Mark {
+    let here = judgement
+        .readings
+        .iter()
+        .filter(|(spot, _)| spot.position == position);
+    let marks: Vec<CellMark> = here.map(|(spot, _)| cell_mark(judgement, *spot)).collect();
+    let read = judgement
+        .gap
+        .as_ref()
+        .is_some_and(|gap| gap.spots.keys().any(|spot| spot.position == position));
+    if marks.contains(&CellMark::Contradiction) {
+        drawing::Mark::Contradiction
+    } else if !read {
+        drawing::Mark::Unread
+    } else if marks.contains(&CellMark::Out) {
+        drawing::Mark::Out
+    } else if marks.contains(&CellMark::Near) {
+        drawing::Mark::Near
+    } else {
+        drawing::Mark::In
+    }
+}
+
+fn cell_mark(judgement: &Judgement, spot: Spot) -> CellMark {
+    if matches!(
+        judgement.readings.get(&spot),
+        Some(Reading::Contradiction(_))
+    ) {
+        return CellMark::Contradiction;
+    }
+    match judgement.marks.get(&spot) {
+        None => CellMark::None,
+        Some(Mark::In) => CellMark::In,
+        Some(Mark::Near) => CellMark::Near,
+        Some(Mark::Out) => CellMark::Out,
+    }
+}
+
+pub(crate) fn grid(
+    view: &View<'_>,
+    judgement: &Judgement,
+    pump: &Pump,
+    progress: &Progress,
+) -> Grid {
+    let unit = unit(view);
+    let asked = view.at.or(progress.next.as_ref().map(|next| next.spot));
+    let cell = |spot: Spot| {
+        let reading = judgement
+            .readings
+            .get(&spot)
+            .copied()
+            .unwrap_or(Reading::Unread);
+        let mark = cell_mark(judgement, spot);
+        let text = in_a_cell(reading, unit);
+        let place = format!(
+            "blade {} at {}",
+            blade_name(spot.blade),
+            clock_name(spot.position, pump.positions)
+        );
+        let words = match reading {
+            Reading::Unread => format!("{place}: not read"),
+            _ => format!("{place}: {text} {} {}", unit.symbol(), mark_word(mark)),
+        };
+        Cell {
+            target: Target::Spot(view.id.clone(), spot),
+            text,
+            mark,
+            next: asked == Some(spot),
+            words: words.trim_end().to_owned(),
+        }
+    };
+    let row = |blade: u8| {
+        let cells = (0..pump.positions).map(|position| cell(Spot { blade, position }));
+        (blade_name(blade), cells.collect())
+    };
+    Grid {
+        heading: "Readings".to_owned(),
+        caption: format!(
+            "Largest leaf that goes – smallest that won’t, {}.",
+            unit.symbol()
+        ),
+        clocks: (0..pump.positions)
+            .map(|p| clock_name(p, pump.positions))
+            .collect(),
+        rows: (0..pump.blades).map(row).collect(),
+    }
+}
+
+fn mark_word(mark: CellMark) -> &'static str {
+    match mark {
+        CellMark::None => "",
+        CellMark::In => "within limits",
+        CellMark::Near => "too near a limit to call",
+        CellMark::Out => "beyond a limit",
+        CellMark::Contradiction => "contradictory",
+    }
+}
+
+/// `13–14`, `13 –`, `– 10`, `14 > 13`
+fn in_a_cell(reading: Reading, unit: Unit) -> String {
+    let leaf = |value: f64| {
+        let text = words::bare(value, unit);
+        match text.split_once('.') {
+            Some((whole, rest)) if rest.chars().all(|c| c == '0') => whole.to_owned(),
+            Some(_) => text.trim_end_matches('0').to_owned(),
+            None => text,
+        }
+    };
+    match reading {
+        Reading::Bracket(Bracket {
+            goes: Some(goes),
+            wont: Some(wont),
+        }) => {
+            format!("{}–{}", leaf(goes), leaf(wont))
+        }
+        Reading::Bracket(Bracket {
+            goes: Some(goes),
+            wont: None,
+        }) => format!("≥ {}", leaf(goes)),
+        Reading::Bracket(Bracket {
+            goes: None,
+            wont: Some(wont),
+        }) => format!("< {}", leaf(wont)),
+        Reading::Unread
+        | Reading::Bracket(Bracket {
+            goes: None,
+            wont: None,
+        }) => String::new(),
+        Reading::Contradiction(c) => format!("{} > {}", leaf(c.goes), leaf(c.wont)),
+    }
+}
+
+/// Every blade at every clock position, with its interval.
+fn spread(view: &View<'_>, judgement: &Judgement, pump: &Pump) -> Option<Section> {
+    let gap = judgement.gap.as_ref()?;
+    let unit = unit(view);
+    let limits = view.job.limits.as_ref().map(|fact| &fact.value);
+    let limits = limits.filter(|limits| limits.measure == Measure::Radial);
+    let interval = |(spot, estimate): (&Spot, &Estimate)| Interval {
+        label: blade_name(spot.blade),
+        low: unit.from_si(estimate.low),
+        median: unit.from_si(estimate.median),
+        high: unit.from_si(estimate.high),
+    };
+    let category = |position: u8| Category {
+        label: clock_name(position, pump.positions),
+        intervals: gap
+            .spots
+            .iter()
+            .filter(|(s, _)| s.position == position)
+            .map(interval)
+            .collect(),
+    };
+    let svg = chart::intervals(&IntervalChart {
+        title: "Gap by clock position, blade by blade".to_owned(),
+        axis: format!("gap, {}", unit.symbol()),
+        decimals: if unit == Unit::Thou { 0 } else { 2 },
+        least: limits
+            .and_then(|l| l.least.as_ref())
+            .map(|l| unit.from_si(l.value)),
+        greatest: limits
+            .and_then(|l| l.greatest.as_ref())
+            .map(|l| unit.from_si(l.value)),
+        categories: (0..pump.positions).map(category).collect(),
+    });
+    Some(Section::Picture {
+        heading: "Blade by blade".to_owned(),
+        svg,
+        caption:
+            "Each letter is a blade; its bar is the 90\u{a0}% interval. One blade off at every \
+                  position speaks of the blade; all blades off at one position speak of the ring."
+                .to_owned(),
+    })
+}
+
+/// Where the uncertainty of the tightest spot comes from.
+fn how_sure(view: &View<'_>, judgement: &Judgement) -> Option<Section> {
+    let budget = judgement.budget.as_ref()?;
+    let unit = unit(view);
+    let row = |name: &str, value: f64, origin: &str| FactRow {
+        name: name.to_owned(),
+        value: vec![
+            plain(words::length(value, unit)),
+            soft(format!(" ({})", words::length(value, words::other(unit)))),
+        ],
+        origin: origin.to_owned(),
+    };
+    let leaves = view.job.leaves.as_ref().map(|fact| &fact.value);
+    let own = |given: Option<bool>| {
+        if given == Some(true) {
+            "as you stated"
+        } else {
+            "assumed; replace it under The leaves"
+        }
+    };
+    Some(Section::Facts {
+        heading: "How sure, at the tightest spot".to_owned(),
+        rows: vec![
+            row(
+                "Step between the leaves",
+                budget.step,
+                "the two leaves tried there",
+            ),
+            row(
+                "Thickness of the leaves",
+                budget.leaf,
+                own(leaves.map(|l| l.tolerance.is_some())),
+            ),
+            row(
+                "Feel of the hand",
+                budget.feel,
+                own(leaves.map(|l| l.feel.is_some())),
+            ),
+            row(
+                "Flat leaf in a round ring",
+                budget.chord,
+                "width of the leaf and bore of the ring",
+            ),
+            row(
+                "Together, one standard uncertainty",
+                budget.combined.uncertainty,
+                "root of the sum of squares, JCGM 100",
+            ),
+        ],
+    })
+}
+
+/// Pump, leaves, limits and order, each with its origin.
+pub(crate) fn rests_on(job: &Job, judgement: &Judgement) -> Section {
+    let mut rows = Vec::new();
+    if let Some(pump) = job.pump.as_ref().map(|fact| &fact.value) {
+        rows.push(fact("Pump", pump_words(pump), "described by you"));
+    }
+    if let Some(leaves) = job.leaves.as_ref().map(|fact| &fact.value) {
+        rows.extend(leaf_rows(leaves, judgement));
+    }
+    rows.push(match job.limits.as_ref().map(|fact| &fact.value) {
+        Some(limits) => {
+            let page = if limits.page.is_empty() {
+                "page not said".to_owned()
+            } else {
+                format!("p. {}", limits.page)
+            };
+            fact(
+                "Allowed",
+                asked(limits),
+                &format!("the craft’s manual, {page}"),
+            )
+        }
+        None => fact(
+            "Allowed",
+            "not stated".to_owned(),
+            "without it nothing is called in or out",
+        ),
+    });
+    rows.push(match job.walk() {
+        Walk::LeafByLeaf => fact(
+            "Order",
+            "one leaf round all spots, then the next".to_owned(),
+            "default",
+        ),
+        Walk::TwoLeaves { go, no_go } => fact(
+            "Order",
+            format!(
+                "two leaves: {} must go, {} must not",
+                words::typed(&go),
+                words::typed(&no_go)
+            ),
+            "chosen by you",
+        ),
+    });
+    let spread = words::length(judgement.model.spread, job.unit());
+    rows.push(fact(
+        "Spots differ by about",
+        format!("{spread} or less, until readings say otherwise"),
+        "assumed",
+    ));
+    rows.push(fact(
+        "Called in or out at",
+        "95\u{a0}%".to_owned(),
+        "ISO 14253-1 default; gap drawn from the readings as JCGM 101",
+    ));
+    Section::Facts {
+        heading: "What this rests on".to_owned(),
+        rows,
+    }
+}
+
+fn leaf_rows(leaves: &LeafSet, judgement: &Judgement) -> Vec<FactRow> {
+    let unit = leaves.unit;
+    let lead = forms::LEADS
+        .iter()
+        .find(|(key, _)| *key == word(&workshop::draft::LEADS, leaves.lead));
+    let posture = forms::POSTURES
+        .iter()
+        .find(|(key, _)| *key == word(&workshop::draft::POSTURES, leaves.posture));
+    let chord = if judgement.model.chord > 0.0 {
+        format!(
+            "reads low by up to {}",
+            words::length(judgement.model.chord, unit)
+        )
+    } else {
+        "no chord error".to_owned()
+    };
+    let given = |given: bool| {
+        if given {
+            "as you stated"
+        } else {
+            "assumed; common practice, no source"
+        }
+    };
+    vec![
+        fact(
+            "Leaves",
+            format!(
+                "{}, {} wide",
+                words::count(leaves.thicknesses.len(), "leaf", "leaves"),
+                words::typed(&leaves.width)
+            ),
+            "described by you",
+        ),
+        fact(
+            "Led in",
+            lead.map_or("", |(_, words)| words).to_owned(),
+            &chord,
+        ),
+        fact(
+            "Position",
+            posture.map_or("", |(_, words)| words).to_owned(),
+            "play in the bearing shows in the gap",
+        ),
+        fact(
+            "Leaves true within",
+            words::length(judgement.model.leaf_tolerance, unit),
+            given(leaves.tolerance.is_some()),
+        ),
+        fact(
+            "A leaf just goes in a gap larger by",
+            words::length(judgement.model.feel.goes, unit),
+            given(leaves.feel.is_some()),
+        ),
+    ]
+}
+
+fn fact(name: &str, value: String, origin: &str) -> FactRow {
+    FactRow {
+        name: name.to_owned(),
+        value: vec![Run::Plain(value)],
+        origin: origin.to_owned(),
+    }
+}
+
+/// `4 blades, 8 clock positions, bore 155 mm, looking forward, turning clockwise`
+fn pump_words(pump: &Pump) -> String {
+    let view = word(&workshop::draft::VIEWS, pump.view).replace('-', " ");
+    let rotation = word(&workshop::draft::ROTATIONS, pump.rotation);
+    format!(
+        "{} blades, {} clock positions, bore {}, {view}, turning {rotation}",
+        pump.blades,
+        pump.positions,
+        words::typed(&pump.bore)
+    )
+}
+
+/// Entries of the journal that no longer fit.
+pub(crate) fn open_items(view: &View<'_>) -> Option<Section> {
+    let notes: Vec<String> = view
+        .objections
+        .iter()
+        .map(|objection| {
+            let what = match objection.why {
+                Misfit::OpenedTwice => "opens the job a second time",
+                Misfit::BeforeOpening => "was said before the job was opened",
+                Misfit::NoSuchSpot => {
+                    "is a reading at a spot this pump does not have, as it is described now"
+                }
+                Misfit::NothingToWithdraw => "withdraws an entry that is not there",
+                Misfit::AcceptedForOtherReadings => {
+                    "took a result for readings or limits that have changed since; take the new one"
+                }
+                Misfit::Newer => {
+                    "was written by a newer program, so this job can be read here but not changed"
+                }
+            };
+            format!("Entry {} {what}.", objection.position)
+        })
+        .collect();
+    (!notes.is_empty()).then(|| Section::Notes {
+        heading: "Open".to_owned(),
+        notes,
+    })
+}

@@ -1,0 +1,183 @@
+//! The measuring record: what was measured, by whom, with what, and what was concluded.
+
+use clearance::{Estimate, Verdict};
+use quantity::Unit;
+use workshop::entry::{Body, Entry};
+use workshop::gap::{Judgement, Shown};
+use workshop::job::Pump;
+use workshop::reading::{write, write_spot};
+use workshop::walk::progress;
+
+use super::measure::{CAUTION, View, heading, stages};
+use super::{FactRow, Next, Page, Section, Table, Target, plain};
+use crate::words;
+
+/// The page. `entries` is the whole journal, for who did what and when.
+pub fn page(view: &View<'_>, entries: &[Entry]) -> Page {
+    let progress = progress(view.job);
+    let measured = super::measure::page(view);
+    let mut evidence = Vec::new();
+    if let (Ok(judgement), Some(pump)) = (view.judgement, view.job.pump.as_ref().map(|f| &f.value))
+    {
+        evidence.extend(taken(view, judgement, entries));
+        evidence.extend(measured.evidence.into_iter().filter(printed));
+        evidence.push(tried(view, pump));
+    }
+    evidence.push(journal(view, entries));
+    Page {
+        title: "Measuring record".to_owned(),
+        heading: Some(heading(view.id, view.job)),
+        stages: stages(view, &progress, "Measuring record"),
+        answer: measured.answer,
+        evidence,
+        next: Next::Go {
+            words: vec![plain(
+                "Print this page, or save it as PDF, from the browser’s own menu.",
+            )],
+            links: vec![(
+                Target::Measure(view.id.clone()),
+                "Back to Measure".to_owned(),
+            )],
+        },
+        cautions: vec![CAUTION],
+    }
+}
+
+/// Forms are for the bench, not for paper.
+fn printed(section: &Section) -> bool {
+    !matches!(section, Section::Form(_))
+}
+
+/// What was taken as the result, as it was told then, and whether it would be told so now.
+fn taken(view: &View<'_>, judgement: &Judgement, entries: &[Entry]) -> Option<Section> {
+    let accepted = view.job.accepted.as_ref()?;
+    let entry = entries
+        .iter()
+        .find(|entry| entry.new.id == accepted.entry)?;
+    let unit = view.job.unit();
+    let told = told(&accepted.value, unit);
+    let now = judgement.shown().map(|shown| self::told(&shown, unit));
+    let now = match now {
+        Some(now) if now == told => "the same".to_owned(),
+        Some(now) => now,
+        None => "nothing: there is no usable reading".to_owned(),
+    };
+    let row = |name: &str, value: String, origin: &str| FactRow {
+        name: name.to_owned(),
+        value: vec![plain(value)],
+        origin: origin.to_owned(),
+    };
+    Some(Section::Facts {
+        heading: "Result taken".to_owned(),
+        rows: vec![
+            row("Told then", told, &entry.new.program),
+            row("Would be told now", now, workshop::PROGRAM),
+            row("Taken", when(entry), &by(entry)),
+        ],
+    })
+}
+
+fn told(shown: &Shown, unit: Unit) -> String {
+    let verdict = match shown.verdict {
+        Verdict::In => "in tolerance",
+        Verdict::Out => "out of tolerance",
+        Verdict::Undecided => "not decided",
+    };
+    let within = shown.within.map_or_else(
+        || "no limit stated".to_owned(),
+        |within| format!("{} within limits", words::percent(within)),
+    );
+    let figure = |name: &str, e: &Estimate| {
+        format!(
+            "{name} {} ({})",
+            words::length(e.median, unit),
+            words::interval(e.low, e.high, unit)
+        )
+    };
+    format!(
+        "{verdict}, {within}; {}, {}, {}",
+        figure("least", &shown.least),
+        figure("mean", &shown.mean),
+        figure("greatest", &shown.greatest)
+    )
+}
+
+/// Every leaf tried that counts, spot by spot.
+fn tried(view: &View<'_>, pump: &Pump) -> Section {
+    let unit = view.job.unit();
+    let rows = view.job.tries.iter().map(|(spot, tries)| {
+        let tries: Vec<_> = tries.iter().map(|tried| tried.value.clone()).collect();
+        vec![write_spot(*spot, pump.positions), write(&tries, unit)]
+    });
+    Section::Table(Table {
+        heading: "Every leaf tried".to_owned(),
+        head: vec!["Spot".to_owned(), "Leaves, in the order tried".to_owned()],
+        rows: rows.collect(),
+        caption: format!(
+            "A bare number is in {}. What was withdrawn is left out.",
+            unit.symbol()
+        ),
+    })
+}
+
+/// Who described and decided what, and when; readings are counted, not listed again.
+fn journal(view: &View<'_>, entries: &[Entry]) -> Section {
+    let mut rows: Vec<Vec<String>> = Vec::new();
+    let mut readings = 0_usize;
+    for entry in entries {
+        let Some(what) = what(&entry.new.body) else {
+            readings += 1;
+            continue;
+        };
+        rows.push(vec![
+            entry.position.to_string(),
+            what,
+            when(entry),
+            by(entry),
+        ]);
+    }
+    let head = ["Entry", "What", "When", "Who"].map(str::to_owned).to_vec();
+    Section::Table(Table {
+        heading: "Journal".to_owned(),
+        head,
+        rows,
+        caption: format!(
+            "{} in all, {readings} of them readings. Job {}, written by {}.",
+            words::count(entries.len(), "entry", "entries"),
+            view.id,
+            workshop::PROGRAM
+        ),
+    })
+}
+
+fn what(body: &Body) -> Option<String> {
+    Some(match body {
+        Body::JobOpened { .. } => "job opened".to_owned(),
+        Body::PumpDescribed(_) => "pump described".to_owned(),
+        Body::LeavesDescribed(_) => "leaves described".to_owned(),
+        Body::LimitsStated(_) => "manual’s limits stated".to_owned(),
+        Body::WalkChosen(_) => "order of trying chosen".to_owned(),
+        Body::LeavesTried { .. } => return None,
+        Body::GapAccepted(_) => "result taken".to_owned(),
+        Body::Withdrawn { entry } => format!("withdrawn: {entry}"),
+        Body::Unknown { kind, .. } => format!("newer entry: {kind}"),
+    })
+}
+
+/// The person's own time, to the minute, with its offset.
+fn when(entry: &Entry) -> String {
+    entry
+        .new
+        .happened_at
+        .strftime("%Y-%m-%d %H:%M %:z")
+        .to_string()
+}
+
+fn by(entry: &Entry) -> String {
+    match (entry.new.who.as_str(), entry.new.device.as_str()) {
+        ("", "") => "nobody said".to_owned(),
+        ("", device) => device.to_owned(),
+        (who, "") => who.to_owned(),
+        (who, device) => format!("{who}, {device}"),
+    }
+}
