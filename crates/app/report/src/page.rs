@@ -6,6 +6,7 @@
 pub mod forms;
 pub mod jobs;
 pub mod measure;
+pub mod problem;
 pub mod record;
 
 use maud::Markup;
@@ -172,16 +173,16 @@ pub struct Table {
     pub caption: String,
 }
 
-/// The readings, blade by blade and clock by clock.
+/// The readings: a row a clock position, a column a blade, so that it fits a phone.
 #[derive(Clone, Debug)]
 pub struct Grid {
     /// The heading.
     pub heading: String,
     /// What stands in a cell.
     pub caption: String,
-    /// Clock positions.
-    pub clocks: Vec<String>,
-    /// One row a blade: its letter and its cells.
+    /// The blades' letters.
+    pub blades: Vec<String>,
+    /// One row a clock position: its name and a cell a blade.
     pub rows: Vec<(String, Vec<Cell>)>,
 }
 

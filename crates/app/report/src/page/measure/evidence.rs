@@ -176,9 +176,9 @@ pub(crate) fn grid(
             words: words.trim_end().to_owned(),
         }
     };
-    let row = |blade: u8| {
-        let cells = (0..pump.positions).map(|position| cell(Spot { blade, position }));
-        (blade_name(blade), cells.collect())
+    let row = |position: u8| {
+        let cells = (0..pump.blades).map(|blade| cell(Spot { blade, position }));
+        (clock_name(position, pump.positions), cells.collect())
     };
     Grid {
         heading: "Readings".to_owned(),
@@ -186,10 +186,8 @@ pub(crate) fn grid(
             "Largest leaf that goes – smallest that won’t, {}.",
             unit.symbol()
         ),
-        clocks: (0..pump.positions)
-            .map(|p| clock_name(p, pump.positions))
-            .collect(),
-        rows: (0..pump.blades).map(row).collect(),
+        blades: (0..pump.blades).map(blade_name).collect(),
+        rows: (0..pump.positions).map(row).collect(),
     }
 }
 

@@ -48,9 +48,9 @@ fn ask(view: &View<'_>, question: &Question) -> Next {
             plain(format!(" leaf go?{again}")),
         ],
         buttons: [
-            (Answer::GoesFree, Weight::Main, '1'),
-            (Answer::Drags, Weight::Plain, '2'),
-            (Answer::WontGo, Weight::Plain, '3'),
+            (Answer::GoesFree, Weight::Main, 'g'),
+            (Answer::Drags, Weight::Plain, 'd'),
+            (Answer::WontGo, Weight::Plain, 'w'),
         ]
         .map(|(answer, weight, key)| answer_button(&spot, question, answer, (weight, key)))
         .into_iter()
@@ -157,7 +157,7 @@ fn done(view: &View<'_>) -> Next {
         form: FormName::Accept,
         values: vec![("digest", judgement.digest.clone())],
         weight: Weight::Main,
-        key: Some('1'),
+        key: Some('t'),
     };
     Next::Ask {
         question: vec![plain(question)],
