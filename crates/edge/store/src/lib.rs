@@ -1,1 +1,16 @@
-//! The journal in SQLite; the one home of entry JSON.
+//! The journal in `SQLite`, and the one home of entry JSON.
+//!
+//! [`Store`] appends entries and reads them back; [`Store::act`] is the whole way of an act: load,
+//! fold, decide, append. What an entry says travels as JSON, read and written by [`body`] alone.
+//! No other crate knows SQL.
+//!
+//! The statements keep to what `SQLite` and `PostgreSQL` share and run through `sqlx`'s `Any`.
+
+pub mod body;
+mod connect;
+mod error;
+mod row;
+mod store;
+
+pub use error::Error;
+pub use store::{JobLine, Store, Taken};

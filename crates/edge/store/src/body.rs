@@ -1,0 +1,142 @@
+//! What an entry says, as JSON: a shape for every kind and version that ever landed.
+//!
+//! Numbers carry their unit in the key. A quantity keeps the text as typed beside its SI value.
+//! An entry of an old version is brought up to date as it is read, by a pure function of its kind;
+//! its row stays as it is. A kind or a version that is not known here was written by a newer
+//! program and is kept verbatim.
+
+mod length;
+mod measured;
+mod shown;
+mod stated;
+
+use std::fmt;
+
+use serde::Serialize;
+use serde::de::DeserializeOwned;
+use workshop::entry::Body;
+
+/// A body ready to be stored.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Encoded {
+    /// The kind, such as `leaves-tried`.
+    pub kind: String,
+    /// The version of the kind's shape.
+    pub version: u32,
+    /// The JSON: keys in the order of the shape, no white space.
+    pub json: String,
+}
+
+/// Why a body cannot be read or written.
+#[derive(Debug)]
+pub enum Fault {
+    /// The JSON has not the shape of its kind and version.
+    Json(serde_json::Error),
+    /// No version of the kind was ever numbered so.
+    NoSuchVersion(u32),
+}
+
+impl fmt::Display for Fault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Json(error) => write!(f, "{error}"),
+            Self::NoSuchVersion(version) => write!(f, "there never was a version {version}"),
+        }
+    }
+}
+
+impl std::error::Error for Fault {}
+
+impl From<serde_json::Error> for Fault {
+    fn from(error: serde_json::Error) -> Self {
+        Self::Json(error)
+    }
+}
+
+/// Every kind this program knows, with the version it writes.
+pub const KINDS: [(&str, u32); 8] = [
+    ("job-opened", 1),
+    ("pump-described", 1),
+    ("leaves-described", 2),
+    ("limits-stated", 1),
+    ("walk-chosen", 1),
+    ("leaves-tried", 1),
+    ("gap-accepted", 1),
+    ("withdrawn", 1),
+];
+
+/// Writes a body in the version of today; one of a newer program as it came.
+pub fn encode(body: &Body) -> Result<Encoded, Fault> {
+    match body {
+        Body::JobOpened { title, note } => {
+            let opened = stated::Opened {
+                title: title.clone(),
+                note: note.clone(),
+            };
+            write("job-opened", &opened)
+        }
+        Body::PumpDescribed(pump) => write("pump-described", &stated::Pump::from(pump)),
+        Body::LeavesDescribed(leaves) => write("leaves-described", &stated::Leaves::from(leaves)),
+        Body::LimitsStated(limits) => write("limits-stated", &stated::Limits::from(limits)),
+        Body::WalkChosen(walk) => write("walk-chosen", &stated::Walk::from(walk)),
+        Body::LeavesTried {
+            spot,
+            tries,
+            afresh,
+        } => {
+            let there = measured::Tries::new(*spot, tries, *afresh);
+            write("leaves-tried", &there)
+        }
+        Body::GapAccepted(shown) => write("gap-accepted", &shown::Shown::from(shown)),
+        Body::Withdrawn { entry } => write("withdrawn", &measured::Withdrawn::from(entry)),
+        Body::Unknown {
+            kind,
+            version,
+            json,
+        } => Ok(Encoded {
+            kind: kind.clone(),
+            version: *version,
+            json: json.clone(),
+        }),
+    }
+}
+
+/// Reads a stored body, bringing an old version up to date.
+pub fn decode(kind: &str, version: u32, json: &str) -> Result<Body, Fault> {
+    let known = KINDS.iter().find(|(known, _)| *known == kind);
+    if known.is_none_or(|(_, newest)| version > *newest) {
+        return Ok(Body::Unknown {
+            kind: kind.to_owned(),
+            version,
+            json: json.to_owned(),
+        });
+    }
+    match (kind, version) {
+        ("job-opened", 1) => Ok(read::<stated::Opened>(json)?.into()),
+        ("pump-described", 1) => Ok(Body::PumpDescribed(read::<stated::Pump>(json)?.into())),
+        ("leaves-described", 1) => {
+            let leaves = stated::Leaves::from(read::<stated::LeavesV1>(json)?);
+            Ok(Body::LeavesDescribed(leaves.into()))
+        }
+        ("leaves-described", 2) => Ok(Body::LeavesDescribed(read::<stated::Leaves>(json)?.into())),
+        ("limits-stated", 1) => Ok(Body::LimitsStated(read::<stated::Limits>(json)?.into())),
+        ("walk-chosen", 1) => Ok(Body::WalkChosen(read::<stated::Walk>(json)?.into())),
+        ("leaves-tried", 1) => Ok(read::<measured::Tries>(json)?.into()),
+        ("gap-accepted", 1) => Ok(Body::GapAccepted(read::<shown::Shown>(json)?.into())),
+        ("withdrawn", 1) => Ok(read::<measured::Withdrawn>(json)?.into()),
+        _ => Err(Fault::NoSuchVersion(version)),
+    }
+}
+
+fn read<T: DeserializeOwned>(json: &str) -> Result<T, Fault> {
+    Ok(serde_json::from_str(json)?)
+}
+
+fn write(kind: &'static str, shape: &impl Serialize) -> Result<Encoded, Fault> {
+    let newest = KINDS.iter().find(|(known, _)| *known == kind);
+    Ok(Encoded {
+        kind: kind.to_owned(),
+        version: newest.map_or(0, |(_, version)| *version),
+        json: serde_json::to_string(shape)?,
+    })
+}
