@@ -2,7 +2,7 @@
 
 use statrs::distribution::{ContinuousCDF, StudentsT};
 
-use crate::error::{not_negative, positive};
+use crate::error::{not_negative, positive, probability};
 use crate::normal::upper_quantile;
 use crate::{Cell, Error, Model};
 
@@ -60,7 +60,7 @@ pub fn combine(contributions: &[Contribution]) -> Result<Combined, Error> {
     let (mut squares, mut fourths) = (0.0, 0.0);
     for c in contributions {
         let part = c.sensitivity * not_negative("a standard uncertainty", c.uncertainty)?;
-        if !(c.freedom >= 1.0) {
+        if c.freedom.is_nan() || c.freedom < 1.0 {
             return Err(Error::Outside {
                 what: "the degrees of freedom",
                 value: c.freedom,
@@ -94,15 +94,7 @@ impl Combined {
     /// # Errors
     /// [`Error::Outside`] for the level.
     pub fn expanded(&self, level: f64) -> Result<f64, Error> {
-        if !(level > 0.0 && level < 1.0) {
-            return Err(Error::Outside {
-                what: "the level",
-                value: level,
-                low: 0.0,
-                high: 1.0,
-            });
-        }
-        let tail = 0.5 * (1.0 - level);
+        let tail = 0.5 * (1.0 - probability("the level", level)?);
         let factor = match StudentsT::new(0.0, 1.0, self.freedom.floor()) {
             Ok(law) if self.freedom.is_finite() => law.inverse_cdf(1.0 - tail),
             _ => upper_quantile(tail),
@@ -169,13 +161,7 @@ pub struct Budget {
 /// [`Error::NoUpperBound`], [`Error::Cell`], and those of the model.
 pub fn budget(cell: &Cell, model: &Model) -> Result<Budget, Error> {
     model.check()?;
-    let Cell { low, high } = *cell;
-    if high == f64::INFINITY {
-        return Err(Error::NoUpperBound { largest: low });
-    }
-    if !(0.0 <= low && low < high) {
-        return Err(Error::Cell { low, high });
-    }
+    let Cell { low, high } = cell.closed()?;
     let step = rectangular(0.5 * (high - low));
     let leaf = rectangular(model.leaf_tolerance);
     let feel = model.feel.scatter;

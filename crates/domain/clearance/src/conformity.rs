@@ -1,9 +1,7 @@
 //! Is the gap within its limits, and how sure.
 
-use statrs::function::erf::erfc_inv;
-
-use crate::error::{not_negative, positive};
-use crate::normal::ln_normal_cdf;
+use crate::error::{not_negative, positive, probability};
+use crate::normal::{ln_normal_cdf, upper_quantile};
 use crate::{Cell, Error, Posterior};
 
 /// What the manual or the shop asks of the gap. Radial and diametral figures never mix.
@@ -61,33 +59,49 @@ pub struct Conformity {
 /// [`Error::NoLimit`], [`Error::LimitsCross`], [`Error::Negative`]; for diametral limits also
 /// [`Error::NoSuchSpot`] and [`Error::Empty`].
 pub fn conformity(posterior: &Posterior, limits: &Limits) -> Result<Conformity, Error> {
-    match limits {
-        Limits::Radial { least, greatest } => {
-            let band = Band {
+    let (band, opposite) = match limits {
+        Limits::Radial { least, greatest } => (
+            Band {
                 least: *least,
                 greatest: *greatest,
-            }
-            .checked()?;
-            Ok(share(posterior, band, |gaps, ok| {
-                gaps.iter().all(|&g| ok(g))
-            }))
-        }
+            },
+            None,
+        ),
         Limits::Diametral {
             least,
             greatest,
             opposite,
         } => {
-            let band = Band {
-                least: *least,
-                greatest: *greatest,
-            }
-            .checked()?;
             check_pairs(opposite, posterior.spots())?;
-            Ok(share(posterior, band, |gaps, ok| {
-                opposite.iter().all(|&(i, j)| ok(gaps[i] + gaps[j]))
-            }))
+            (
+                Band {
+                    least: *least,
+                    greatest: *greatest,
+                },
+                Some(opposite),
+            )
         }
-    }
+    };
+    band.check()?;
+    let ends = |gaps: &[f64]| match opposite {
+        None => ends(gaps.iter().copied()),
+        Some(pairs) => ends(pairs.iter().map(|&(i, j)| gaps[i] + gaps[j])),
+    };
+    Ok(Conformity {
+        too_tight: posterior.probability(|gaps| band.exceeds(ends(gaps).0)),
+        too_wide: posterior.probability(|gaps| band.exceeded_by(ends(gaps).1)),
+        within: posterior.probability(|gaps| {
+            let (smallest, largest) = ends(gaps);
+            !band.exceeds(smallest) && !band.exceeded_by(largest)
+        }),
+    })
+}
+
+/// Smallest and largest of some values.
+fn ends(values: impl Iterator<Item = f64>) -> (f64, f64) {
+    values.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), v| {
+        (low.min(v), high.max(v))
+    })
 }
 
 fn check_pairs(opposite: &[(usize, usize)], spots: usize) -> Result<(), Error> {
@@ -103,20 +117,6 @@ fn check_pairs(opposite: &[(usize, usize)], spots: usize) -> Result<(), Error> {
     {
         Some(spot) => Err(Error::NoSuchSpot { spot, spots }),
         None => Ok(()),
-    }
-}
-
-/// The three shares of draws; `all` says whether a check holds everywhere in one draw.
-fn share(
-    posterior: &Posterior,
-    band: Band,
-    all: impl Fn(&[f64], &dyn Fn(f64) -> bool) -> bool,
-) -> Conformity {
-    let probability = |ok: &dyn Fn(f64) -> bool| posterior.probability(|gaps| all(gaps, ok));
-    Conformity {
-        too_tight: 1.0 - probability(&|g| !band.short(g)),
-        too_wide: 1.0 - probability(&|g| !band.over(g)),
-        within: probability(&|g| !band.short(g) && !band.over(g)),
     }
 }
 
@@ -168,7 +168,7 @@ pub struct Band {
 
 impl Band {
     /// Refuses limits no gap can have.
-    fn checked(self) -> Result<Self, Error> {
+    fn check(&self) -> Result<(), Error> {
         if let Some(least) = self.least {
             not_negative("the least limit", least)?;
         }
@@ -180,18 +180,41 @@ impl Band {
             (Some(least), Some(greatest)) if least > greatest => {
                 Err(Error::LimitsCross { least, greatest })
             }
-            _ => Ok(self),
+            _ => Ok(()),
         }
     }
 
-    /// The value lies below the least.
-    fn short(&self, value: f64) -> bool {
+    fn exceeds(&self, value: f64) -> bool {
         self.least.is_some_and(|least| value < least)
     }
 
-    /// The value lies above the greatest.
-    fn over(&self, value: f64) -> bool {
+    fn exceeded_by(&self, value: f64) -> bool {
         self.greatest.is_some_and(|greatest| value > greatest)
+    }
+
+    /// The band an estimate must keep to show that the true value keeps this one.
+    ///
+    /// `A_L = T_L + z_p u`, `A_U = T_U - z_p u`
+    ///
+    /// | here | symbol | meaning | unit |
+    /// |------|--------|---------|------|
+    /// | `self` | `T_L`, `T_U` | limits | `m` |
+    /// | `uncertainty` | u | standard uncertainty of the estimate | `m` |
+    /// | `required` | p | probability of conformity asked at either limit | `1` |
+    /// | returns | `A_L`, `A_U` | acceptance limits; crossed when no estimate can show it | `m` |
+    ///
+    /// Range: `u > 0`, `0 < p < 1`.
+    /// Source: `jcgm-106`, clause 8.
+    ///
+    /// # Errors
+    /// [`Error::Outside`] for the probability, [`Error::NotPositive`] for the uncertainty.
+    pub fn guarded(&self, uncertainty: f64, required: f64) -> Result<Self, Error> {
+        let u = positive("the standard uncertainty", uncertainty)?;
+        let guard = u * upper_quantile(1.0 - probability("the required probability", required)?);
+        Ok(Self {
+            least: self.least.map(|least| least + guard),
+            greatest: self.greatest.map(|greatest| greatest - guard),
+        })
     }
 }
 
@@ -217,7 +240,7 @@ impl Estimated {
     /// | here | symbol | meaning | unit |
     /// |------|--------|---------|------|
     /// | `self` | y, u | value and standard uncertainty | `m` |
-    /// | `band` | T_L, T_U | limits | `m` |
+    /// | `band` | `T_L`, `T_U` | limits | `m` |
     /// | returns | p | probability of conformity | `1` |
     ///
     /// Range: `u > 0`.
@@ -229,35 +252,6 @@ impl Estimated {
         let u = positive("the standard uncertainty", self.uncertainty)?;
         let cdf = |limit: f64| ln_normal_cdf((limit - self.value) / u).exp();
         Ok(band.greatest.map_or(1.0, cdf) - band.least.map_or(0.0, cdf))
-    }
-
-    /// The greatest estimate that still shows a value below a limit.
-    ///
-    /// `A = T - z_p u`
-    ///
-    /// | here | symbol | meaning | unit |
-    /// |------|--------|---------|------|
-    /// | `limit` | T | greatest value allowed | `m` |
-    /// | `uncertainty` | u | standard uncertainty of the estimate | `m` |
-    /// | `required` | p | probability of conformity asked | `1` |
-    /// | returns | A | acceptance limit | `m` |
-    ///
-    /// Range: `0 < p < 1`.
-    /// Source: `jcgm-106`, clause 8.
-    ///
-    /// # Errors
-    /// [`Error::Outside`] for the probability, [`Error::NotPositive`] for the uncertainty.
-    pub fn acceptance_limit(limit: f64, uncertainty: f64, required: f64) -> Result<f64, Error> {
-        let u = positive("the standard uncertainty", uncertainty)?;
-        if !(required > 0.0 && required < 1.0) {
-            return Err(Error::Outside {
-                what: "the required probability",
-                value: required,
-                low: 0.0,
-                high: 1.0,
-            });
-        }
-        Ok(limit - u * std::f64::consts::SQRT_2 * erfc_inv(2.0 * (1.0 - required)))
     }
 }
 
@@ -277,12 +271,6 @@ impl Estimated {
 /// # Errors
 /// [`Error::Cell`] or [`Error::NoUpperBound`].
 pub fn probability_in_interval(cell: &Cell, greatest: f64) -> Result<f64, Error> {
-    let Cell { low, high } = *cell;
-    if high == f64::INFINITY {
-        return Err(Error::NoUpperBound { largest: low });
-    }
-    if !(low < high) {
-        return Err(Error::Cell { low, high });
-    }
+    let Cell { low, high } = cell.closed()?;
     Ok(((greatest - low) / (high - low)).clamp(0.0, 1.0))
 }

@@ -185,3 +185,17 @@ pub(crate) fn not_negative(what: &'static str, value: f64) -> Result<f64, Error>
         Err(Error::Negative { what, value })
     }
 }
+
+/// Passes a probability that is neither 0 nor 1, refuses the rest.
+pub(crate) fn probability(what: &'static str, value: f64) -> Result<f64, Error> {
+    if value > 0.0 && value < 1.0 {
+        Ok(value)
+    } else {
+        Err(Error::Outside {
+            what,
+            value,
+            low: 0.0,
+            high: 1.0,
+        })
+    }
+}

@@ -1,7 +1,7 @@
 //! The weights of every mean and spread that could stand behind the cells.
 
 use crate::population::{self, Spread};
-use crate::{Cell, Error, Model};
+use crate::{Cell, Error, Model, real};
 
 /// Rows over the spread, and nodes over the mean in each row.
 const ROWS: usize = 48;
@@ -34,28 +34,35 @@ impl Grid {
     pub(crate) fn new(cells: &[(Cell, f64)], model: &Model) -> Result<Self, Error> {
         let search = Search { cells, model };
         let (widest, mut mean) = search.widest()?;
-        let sd_step = widest / ROWS as f64;
-        let mut nodes = Vec::with_capacity(ROWS * NODES);
-        let mut heights = Vec::with_capacity(ROWS * NODES);
-        for row in 0..ROWS {
-            let sd = (row as f64 + 0.5) * sd_step;
-            mean = search.row(sd, mean, &mut nodes, &mut heights)?;
-        }
-        let top = heights.iter().copied().fold(f64::NEG_INFINITY, f64::max);
-        let mut sum = 0.0;
-        let mut cumulative: Vec<f64> = heights
-            .iter()
-            .map(|height| {
-                sum += (height - top).exp();
-                sum
-            })
-            .collect();
-        cumulative.iter_mut().for_each(|c| *c /= sum);
-        Ok(Self {
-            nodes,
+        let sd_step = widest / real(ROWS);
+        let mut grid = Self {
+            nodes: Vec::new(),
             sd_step,
-            cumulative,
-        })
+            cumulative: Vec::new(),
+        };
+        for row in 0..ROWS {
+            let sd = (real(row) + 0.5) * sd_step;
+            mean = search.row(sd, mean, &mut grid)?;
+        }
+        grid.accumulate();
+        Ok(grid)
+    }
+
+    /// Turns logarithms of weights into their running sum.
+    fn accumulate(&mut self) {
+        let top = self
+            .cumulative
+            .iter()
+            .copied()
+            .fold(f64::NEG_INFINITY, f64::max);
+        let mut sum = 0.0;
+        for weight in &mut self.cumulative {
+            sum += (*weight - top).exp();
+            *weight = sum;
+        }
+        for weight in &mut self.cumulative {
+            *weight /= sum;
+        }
     }
 
     /// The node at the fraction `u` of the weight.
@@ -101,11 +108,11 @@ impl Search<'_> {
                 for _ in 0..5 {
                     let middle = (inside * sd).sqrt();
                     let (height, _) = self.ridge(middle, Some(mean))?;
-                    *(if height < top - DROP {
-                        &mut sd
+                    if height < top - DROP {
+                        sd = middle;
                     } else {
-                        &mut inside
-                    }) = middle;
+                        inside = middle;
+                    }
                 }
                 return Ok((sd, mean));
             }
@@ -118,28 +125,23 @@ impl Search<'_> {
         })
     }
 
-    /// Lays the nodes of one row; returns the best mean of the row.
-    fn row(
-        &self,
-        sd: f64,
-        near: f64,
-        nodes: &mut Vec<Node>,
-        heights: &mut Vec<f64>,
-    ) -> Result<f64, Error> {
+    /// Lays the nodes of one row, with logarithms for weights; returns the best mean of the row.
+    fn row(&self, sd: f64, near: f64, grid: &mut Grid) -> Result<f64, Error> {
         let (_, mode) = self.ridge(sd, Some(near))?;
         let total = self.total(sd);
         let low = self.reach(mode, total, -1.0)?;
         let high = self.reach(mode, total, 1.0)?;
-        let mean_step = (high - low) / NODES as f64;
+        let mean_step = (high - low) / real(NODES);
         let prior = self.ln_prior(sd) + mean_step.ln();
         for i in 0..NODES {
-            let mean = low + (i as f64 + 0.5) * mean_step;
-            nodes.push(Node {
+            let mean = low + (real(i) + 0.5) * mean_step;
+            grid.nodes.push(Node {
                 mean,
                 mean_step,
                 sd,
             });
-            heights.push(population::ln_likelihood(self.cells, mean, total) + prior);
+            grid.cumulative
+                .push(population::ln_likelihood(self.cells, mean, total) + prior);
         }
         Ok(mode)
     }
@@ -163,11 +165,11 @@ impl Search<'_> {
         }
         for _ in 0..5 {
             let middle = 0.5 * (inside + outside);
-            *(if height(middle) > floor {
-                &mut inside
+            if height(middle) > floor {
+                inside = middle;
             } else {
-                &mut outside
-            }) = middle;
+                outside = middle;
+            }
         }
         Ok(mode + side * outside)
     }

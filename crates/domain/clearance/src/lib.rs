@@ -43,3 +43,12 @@ pub use error::Error;
 pub use normal::{ln_cell_probability, ln_normal_cdf};
 pub use posterior::{Estimate, Model, Posterior, posterior};
 pub use reading::{Answer, Bracket, Cell, Contradiction, Feel, Try, bracket, cell};
+
+/// A count as a number to compute with.
+#[expect(
+    clippy::cast_precision_loss,
+    reason = "spots and draws stay far below 2^52"
+)]
+fn real(count: usize) -> f64 {
+    count as f64
+}

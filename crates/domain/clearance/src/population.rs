@@ -36,7 +36,14 @@ pub struct Fit {
     pub ln_sd_error: f64,
 }
 
+/// Newton steps before a climb is given up.
 const STEPS: usize = 200;
+/// Slope a reading, in standardised units, at which the top is reached.
+const LEVEL: f64 = 1e-13;
+/// Newton step, in standardised units, after which the next would be lost in rounding.
+const CLOSE: f64 = 1e-9;
+/// Halvings of a step that climbs no higher before rounding is blamed.
+const HALVINGS: usize = 50;
 
 /// Fits a normal law to cells by maximum likelihood.
 ///
@@ -61,26 +68,40 @@ pub fn fit(cells: &[Cell], spread: Spread) -> Result<Fit, Error> {
 pub(crate) fn top(cells: &[(Cell, f64)], spread: Spread, near: Option<f64>) -> Result<Fit, Error> {
     let (low, high) = hull(cells)?;
     let mean = near.unwrap_or(0.5 * (low + high));
+    let reach = high - low;
     match spread {
-        Spread::Fixed(sd) => Climb { cells, free: false }.run(mean, positive("the spread", sd)?),
+        Spread::Fixed(sd) => Climb {
+            cells,
+            free: false,
+            reach,
+        }
+        .run(mean, positive("the spread", sd)?),
         Spread::Free => {
-            let most_low = cells
-                .iter()
-                .map(|(c, _)| c.low)
-                .fold(f64::NEG_INFINITY, f64::max);
-            let least_high = cells
-                .iter()
-                .map(|(c, _)| c.high)
-                .fold(f64::INFINITY, f64::min);
-            if most_low <= least_high {
-                return Err(Error::SpreadCollapses {
-                    low: most_low,
-                    high: least_high,
-                });
+            let (low, high) = shared(cells);
+            if low <= high {
+                return Err(Error::SpreadCollapses { low, high });
             }
-            Climb { cells, free: true }.run(mean, 0.5 * (high - low))
+            Climb {
+                cells,
+                free: true,
+                reach,
+            }
+            .run(mean, 0.5 * reach)
         }
     }
+}
+
+/// Greatest lower and least upper end: in order, they enclose the gaps that fit every cell.
+fn shared(cells: &[(Cell, f64)]) -> (f64, f64) {
+    let low = cells
+        .iter()
+        .map(|(c, _)| c.low)
+        .fold(f64::NEG_INFINITY, f64::max);
+    let high = cells
+        .iter()
+        .map(|(c, _)| c.high)
+        .fold(f64::INFINITY, f64::min);
+    (low, high)
 }
 
 impl Fit {
@@ -122,9 +143,9 @@ impl Fit {
         for _ in 0..60 {
             let middle = 0.5 * (inside + outside);
             if height(middle)? > floor {
-                inside = middle
+                inside = middle;
             } else {
-                outside = middle
+                outside = middle;
             }
         }
         Ok(self.mean + 0.5 * (inside + outside))
@@ -207,30 +228,38 @@ const HALF_LN_TWO_PI: f64 = 0.918_938_533_204_672_8;
 struct Climb<'a> {
     cells: &'a [(Cell, f64)],
     free: bool,
+    /// Width over which the mean is sought.
+    reach: f64,
 }
 
 impl Climb<'_> {
     fn run(&self, mut mean: f64, mut sd: f64) -> Result<Fit, Error> {
+        let count: f64 = self.cells.iter().map(|(_, count)| count).sum();
         let mut here = slope(self.cells, mean, sd);
         for _ in 0..STEPS {
+            let steepness = (here.m * sd).abs() + if self.free { here.s.abs() } else { 0.0 };
+            if steepness <= LEVEL * count {
+                return Ok(self.at_top(mean, sd));
+            }
             let (mut dm, mut ds) = self.step(&here, sd);
             let mut next = slope(self.cells, mean + dm, sd * ds.exp());
             let mut halvings = 0;
             while next.value.is_nan() || next.value < here.value {
-                if halvings > 50 {
+                if halvings > HALVINGS {
                     // No higher point within rounding: this is the top.
-                    return self.done(mean, sd);
+                    return Ok(self.at_top(mean, sd));
                 }
                 dm *= 0.5;
                 ds *= 0.5;
                 halvings += 1;
                 next = slope(self.cells, mean + dm, sd * ds.exp());
             }
+            let gain = next.value - here.value;
             mean += dm;
             sd *= ds.exp();
             here = next;
-            if dm.abs() < 1e-11 * sd && ds.abs() < 1e-11 {
-                return self.done(mean, sd);
+            if gain <= 0.0 || (dm.abs() <= CLOSE * sd && ds.abs() <= CLOSE) {
+                return Ok(self.at_top(mean, sd));
             }
         }
         Err(Error::NotConverged {
@@ -262,12 +291,12 @@ impl Climb<'_> {
                 },
             )
         };
-        // A long step leaves the region where the curvature means anything.
-        let long = (dm / (4.0 * sd)).abs().max(ds.abs()).max(1.0);
+        // A longer step leaves the region where the curvature means anything.
+        let long = (dm.abs() / (self.reach + 4.0 * sd)).max(ds.abs()).max(1.0);
         (dm / long, ds / long)
     }
 
-    fn done(&self, mean: f64, sd: f64) -> Result<Fit, Error> {
+    fn at_top(&self, mean: f64, sd: f64) -> Fit {
         let top = slope(self.cells, mean, sd);
         let (mean_error, ln_sd_error) = if self.free {
             let determinant = top.mm * top.ss - top.ms * top.ms;
@@ -278,13 +307,13 @@ impl Climb<'_> {
         } else {
             ((-1.0 / top.mm).sqrt(), 0.0)
         };
-        Ok(Fit {
+        Fit {
             mean,
             sd,
             ln_likelihood: top.value,
             mean_error,
             ln_sd_error,
-        })
+        }
     }
 }
 
@@ -308,7 +337,7 @@ pub(crate) fn check(cells: &[Cell]) -> Result<Vec<(Cell, f64)>, Error> {
     }
 }
 
-/// Least and greatest finite end of the cells: where the mean is sought first.
+/// Least and greatest finite end of the cells: the mean is sought between them first.
 fn hull(cells: &[(Cell, f64)]) -> Result<(f64, f64), Error> {
     let ends = || {
         cells
@@ -319,9 +348,14 @@ fn hull(cells: &[(Cell, f64)]) -> Result<(f64, f64), Error> {
     let low = ends().fold(f64::INFINITY, f64::min);
     let high = ends().fold(f64::NEG_INFINITY, f64::max);
     if cells.iter().all(|(c, _)| c.high.is_infinite()) {
-        return Err(Error::NoUpperBound { largest: high });
+        Err(Error::NoUpperBound { largest: high })
+    } else if cells.iter().all(|(c, _)| c.low.is_infinite()) {
+        Err(Error::Empty {
+            what: "lower end to any reading",
+        })
+    } else {
+        Ok((low, high))
     }
-    Ok((low, high))
 }
 
 /// Log likelihood of counted cells.

@@ -6,7 +6,7 @@ use rand_pcg::rand_core::{Rng, SeedableRng};
 use crate::error::{not_negative, positive};
 use crate::grid::Grid;
 use crate::normal::{Truncated, upper_quantile};
-use crate::{Cell, Error, Feel, population};
+use crate::{Cell, Error, Feel, population, real};
 
 /// Draws made, after `jcgm-101`: enough for two digits of a 90 % interval.
 const DRAWS: usize = 10_000;
@@ -128,7 +128,7 @@ pub fn posterior(cells: &[Cell], model: &Model, seed: u64) -> Result<Posterior, 
     for i in 0..DRAWS {
         // The first try of each draw takes its own slice of the weight; a draw begun again may
         // come from anywhere. The mixture is exactly the law of the kept draws.
-        let mut at = (i as f64 + draw.uniform()) / DRAWS as f64;
+        let mut at = (real(i) + draw.uniform()) / real(DRAWS);
         while !draw.append(at, &mut gaps) {
             tries += 1;
             if tries > TRIES * DRAWS {
@@ -167,6 +167,7 @@ struct Draw<'a> {
 
 impl Draw<'_> {
     /// A number from the open interval 0 to 1.
+    #[expect(clippy::cast_precision_loss, reason = "52 bits fit")]
     fn uniform(&mut self) -> f64 {
         ((self.random.next_u64() >> 12) as f64 + 0.5) * f64::powi(0.5, 52)
     }
@@ -221,7 +222,7 @@ impl Posterior {
 
     /// Mean radial gap of all spots, in `m`.
     pub fn mean(&self) -> Estimate {
-        let spots = self.spots as f64;
+        let spots = real(self.spots);
         self.estimate(|gaps| gaps.iter().sum::<f64>() / spots)
     }
 
@@ -259,12 +260,12 @@ impl Posterior {
         }
         let most = counts.iter().copied().max().unwrap_or_default();
         let spot = counts.iter().position(|&c| c == most).unwrap_or_default();
-        (spot, most as f64 / DRAWS as f64)
+        (spot, real(most) / real(DRAWS))
     }
 
     /// Probability of a statement about the radial gaps of all spots.
     pub fn probability(&self, holds: impl Fn(&[f64]) -> bool) -> f64 {
-        self.draws().filter(|gaps| holds(gaps)).count() as f64 / DRAWS as f64
+        real(self.draws().filter(|gaps| holds(gaps)).count()) / real(DRAWS)
     }
 
     fn draws(&self) -> impl Iterator<Item = &[f64]> {
@@ -274,15 +275,15 @@ impl Posterior {
     fn estimate(&self, of: impl Fn(&[f64]) -> f64) -> Estimate {
         let mut values: Vec<f64> = self.draws().map(of).collect();
         values.sort_unstable_by(f64::total_cmp);
-        let at = |fraction: f64| {
-            // Middle of the two draws that straddle the fraction.
-            let upper = (fraction * DRAWS as f64).round() as usize;
-            0.5 * (values[upper - 1] + values[upper])
+        // Middle of the two draws on either side of so many percent.
+        let at = |percent: usize| {
+            let above = percent * DRAWS / 100;
+            f64::midpoint(values[above - 1], values[above])
         };
         Estimate {
-            median: at(0.5),
-            low: at(0.05),
-            high: at(0.95),
+            median: at(50),
+            low: at(5),
+            high: at(95),
         }
     }
 }

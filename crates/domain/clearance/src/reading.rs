@@ -108,6 +108,20 @@ pub struct Cell {
     pub high: f64,
 }
 
+impl Cell {
+    /// Refuses a cell that is not an interval of gaps with two ends.
+    pub(crate) fn closed(self) -> Result<Self, Error> {
+        let Self { low, high } = self;
+        if low.is_nan() || low < 0.0 || high.is_nan() || high <= low {
+            Err(Error::Cell { low, high })
+        } else if high.is_infinite() {
+            Err(Error::NoUpperBound { largest: low })
+        } else {
+            Ok(self)
+        }
+    }
+}
+
 /// The two leaves that enclose the gap: what goes by hand, before any allowance.
 ///
 /// | here | meaning | unit |

@@ -1,0 +1,303 @@
+"""Recipe of data/clearance.json: tip clearance by scipy, by another road than the crate's.
+
+Prints one JSON document. To record it again:
+
+    python clearance.py > ../data/clearance.json
+
+Lengths are in metres unless a name says otherwise.
+"""
+
+import json
+import platform
+
+import numpy as np
+import scipy
+from scipy import integrate, interpolate, optimize, special, stats
+
+THOU = 25.4e-6
+MONTE_CARLO = (
+    "share of draws below the length: four standard errors of 10 000 draws, and 5e-4 for the "
+    "steps of this sum and of the crate's grid"
+)
+
+
+def case(name, recipe, given, expect, within):
+    return {"name": name, "recipe": recipe, "given": given, "expect": expect, "within": within}
+
+
+def tails():
+    """Logarithms of the normal law: tails, and cells far out and very narrow."""
+    x = [-37.0, -30.0, -12.5, -6.0, -1.0, 0.0, 0.7, 3.0, 6.5, 8.2]
+    ln_cdf = special.log_ndtr(x)
+    yield case(
+        "normal tails",
+        "scipy.special.log_ndtr(x)",
+        {"x": x},
+        {"ln_cdf": list(ln_cdf)},
+        {"relative": 1e-13, "because": "two libraries, each to a few parts in 1e15 of a logarithm"},
+    )
+    cells = [(-36.0, -35.0), (-9.0, -8.999), (-2.0, 1.5), (0.0, 0.25), (5.0, 5.5), (30.0, 31.0)]
+
+    def ln_cell(a, b):
+        # The density over its value at the end nearer to zero, integrated: no difference of tails.
+        near = a if a > 0 else (b if b < 0 else 0.0)
+        part, _ = integrate.quad(
+            lambda t: np.exp(0.5 * (near - t) * (near + t)), a, b, epsabs=0, epsrel=1e-13
+        )
+        return np.log(part) - 0.5 * near**2 - 0.5 * np.log(2 * np.pi)
+
+    yield case(
+        "normal cells",
+        "log of scipy.integrate.quad over the normal density, scaled by its greatest value",
+        {"low": [a for a, _ in cells], "high": [b for _, b in cells]},
+        {"ln_probability": [ln_cell(a, b) for a, b in cells]},
+        {"relative": 1e-11, "because": "quad is asked for 1e-13; the narrow cell loses two digits"},
+    )
+
+
+def quantiles():
+    """Quantiles behind acceptance limits and expanded uncertainties."""
+    p = [0.80, 0.90, 0.95, 0.975, 0.99, 0.999]
+    yield case(
+        "normal quantiles",
+        "scipy.stats.norm.ppf(p)",
+        {"p": p},
+        {"z": list(stats.norm.ppf(p))},
+        {"relative": 1e-12, "because": "1 - p loses up to three of sixteen digits"},
+    )
+    freedom = [1, 2, 5, 16, 50, 1000]
+    yield case(
+        "student quantiles",
+        "scipy.stats.t.ppf(0.975, freedom)",
+        {"level": 0.95, "freedom": freedom},
+        {"t": list(stats.t.ppf(0.975, freedom))},
+        {"relative": 1e-9, "because": "statrs inverts the incomplete beta function iteratively"},
+    )
+
+
+def populations():
+    """Interval likelihood by scipy.stats.CensoredData, with its curvature and its profile."""
+    twelve = [
+        (12, 13), (13, 14), (13, 15), (14, 15), (15, 16), (13, 14),
+        (12, 13), (14, 16), (15, 16), (13, 15), (14, 15), (16, 17),
+    ]  # fmt: skip
+    within = {"relative": 1e-6, "because": "second differences at a step of 1e-4 keep six digits"}
+    sets = {
+        "twelve cells": twelve,
+        "twelve cells, one open below, one above": [*twelve, (None, 12), (17, None)],
+    }
+    for name, thou in sets.items():
+        low = np.array([-np.inf if a is None else a * THOU for a, _ in thou])
+        high = np.array([np.inf if b is None else b * THOU for _, b in thou])
+        finite = np.isfinite(low) & np.isfinite(high)
+        # CensoredData is fitted in thou: its optimiser assumes numbers near one.
+        data = stats.CensoredData(
+            interval=[(low[i] / THOU, high[i] / THOU) for i in np.flatnonzero(finite)],
+            left=[high[i] / THOU for i in np.flatnonzero(~np.isfinite(low))],
+            right=[low[i] / THOU for i in np.flatnonzero(~np.isfinite(high))],
+        )
+        mean, sd = stats.norm.fit(data, optimizer=tight)
+
+        def loss(mean, sd, low=low / THOU, high=high / THOU):
+            a, b = (low - mean) / sd, (high - mean) / sd
+            flip = a > 0
+            a, b = np.where(flip, -b, a), np.where(flip, -a, b)
+            return -np.sum(np.log(special.ndtr(b) - special.ndtr(a)))
+
+        def profile(at, sd=sd, loss=loss):
+            return optimize.minimize_scalar(
+                lambda ln_sd: loss(at, np.exp(ln_sd)),
+                bracket=(np.log(sd) - 0.1, np.log(sd) + 0.1),
+                options={"xtol": 1e-12},
+            ).fun
+
+        best = loss(mean, sd)
+        drop = 0.5 * stats.chi2.ppf(0.95, 1)
+        ends = [
+            optimize.brentq(lambda at: profile(at) - best - drop, mean, mean + side, xtol=1e-10)
+            for side in (-4, 4)
+        ]
+        errors = curvature(lambda p: loss(p[0], np.exp(p[1])), np.array([mean, np.log(sd)]))
+        yield case(
+            name,
+            "scipy.stats.norm.fit(CensoredData), observed information by central differences, "
+            "profile by minimize_scalar and brentq",
+            {
+                "low_m": [None if np.isinf(x) else x for x in low],
+                "high_m": [None if np.isinf(x) else x for x in high],
+                "drop": drop,
+            },
+            {
+                "mean_m": mean * THOU,
+                "sd_m": sd * THOU,
+                "ln_likelihood": -best,
+                "mean_error_m": errors[0] * THOU,
+                "ln_sd_error": errors[1],
+                "profile_m": [end * THOU for end in ends],
+            },
+            within,
+        )
+
+
+def tight(func, x0, args=(), disp=0):
+    """The optimiser of scipy.stats fits, asked for more digits than its default."""
+    return optimize.fmin(func, x0, args=args, disp=disp, xtol=1e-10, ftol=1e-13, maxiter=10_000, maxfun=10_000)
+
+
+def curvature(f, at):
+    """Standard errors from the inverse of the observed information."""
+    h = 1e-4
+    matrix = np.empty((2, 2))
+    for i in range(2):
+        for j in range(2):
+            step_i, step_j = h * np.eye(2)[i], h * np.eye(2)[j]
+            matrix[i, j] = (
+                f(at + step_i + step_j) - f(at + step_i - step_j) - f(at - step_i + step_j) + f(at - step_i - step_j)
+            ) / (4 * h * h)
+    return np.sqrt(np.diag(np.linalg.inv(matrix)))
+
+
+class Quadrature:
+    """Exact law of the gaps: sums over mean, spread and shared shift of products over the spots.
+
+    With y = g - c - b and the spots independent given (m, sd),
+
+        P(all y_i > t, data | m, sd) = prod_i S_i(t),
+        S_i(t) = integral from t of N(y; m, sd) [Phi((H_i - y)/tau) - Phi((L_i - y)/tau)] dy.
+
+    c and b only enter through their sum, the shift.
+    """
+
+    Y = np.linspace(-8, 8, 1601)
+
+    def __init__(self, cells, model):
+        self.low = np.array([a for a, _ in cells])
+        self.high = np.array([np.inf if b is None else b for _, b in cells])
+        self.tau = model["scatter_m"]
+        self.spread = model["spread_m"]
+        self.shift, self.shift_weight = self.shifts(model["chord_m"], model["leaf_tolerance_m"])
+        self.x, least, greatest, first, total = self.ladder(cells), 0.0, 0.0, 0.0, 0.0
+        for weight, m, s in self.grid():
+            node = self.node(m, s)
+            floor = self.above(node, -self.shift)[:, None, :]
+            cut = np.minimum(floor, self.above(node, self.x[:, None] - self.shift))
+            mean = lambda product: weight * (product @ self.shift_weight)
+            total += mean(np.prod(floor, axis=0))
+            least += mean(np.prod(cut, axis=0))
+            greatest += mean(np.prod(floor - cut, axis=0))
+            first += mean(cut[0] * np.prod(floor[1:], axis=0))
+        self.least, self.greatest, self.first = 1 - least / total, greatest / total, 1 - first / total
+
+    def ladder(self, cells):
+        """Lengths at which the laws are tabled: all a gap can be."""
+        ends = self.high[np.isfinite(self.high)]
+        slack = 5 * self.tau + self.shift.max() + (0 if len(ends) == len(cells) else 4 * self.spread)
+        return np.linspace(max(0.0, self.low.min() - 5 * self.tau), ends.max() + slack, 240)
+
+    def quantiles(self, law, p):
+        """Lengths below which the shares p lie."""
+        rise = interpolate.PchipInterpolator(self.x, law)
+        return [optimize.brentq(lambda x: rise(x) - q, self.x[0], self.x[-1], xtol=1e-12) for q in p]
+
+    @staticmethod
+    def shifts(chord, tolerance, n=8):
+        """Gauss-Legendre nodes of c + b, c even on [0, chord], b even on [-tolerance, tolerance]."""
+        x, w = np.polynomial.legendre.leggauss(n)
+        if chord == 0:
+            return tolerance * x, w / 2
+        # The density of the sum is a trapezium: straight between these corners.
+        narrow = min(chord, 2 * tolerance)
+        corners = np.array([0.0, narrow, chord + 2 * tolerance - narrow, chord + 2 * tolerance]) - tolerance
+        nodes, weights = [], []
+        for start, end, rises in zip(corners, corners[1:], (1, 0, -1)):
+            t = 0.5 * (x + 1)
+            height = {1: t, 0: np.ones(n), -1: 1 - t}[rises]
+            nodes.append(start + (end - start) * t)
+            weights.append(0.5 * (end - start) * w * height)
+        weights = np.concatenate(weights)
+        return np.concatenate(nodes), weights / weights.sum()
+
+    def grid(self):
+        """Midpoints in sd from nothing to 6 spreads, and in the mean over all that matters."""
+        u = (np.arange(60) + 0.5) / 60
+        s = 6 * self.spread * u**2  # closer together near nothing; d s = 2 sqrt(s) d u
+        total = np.hypot(s, self.tau)
+        ends = np.concatenate([self.low, self.high[np.isfinite(self.high)]])
+        first, last = ends.min() - 7 * total, ends.max() + 7 * total
+        m = first[:, None] + (last - first)[:, None] * np.linspace(0, 1, 161)
+        chance = np.ones_like(m)
+        for low, high in zip(self.low, self.high):
+            chance *= special.ndtr((high - m) / total[:, None]) - special.ndtr((low - m) / total[:, None])
+        weight = np.exp(-0.5 * (s / self.spread) ** 2) * np.sqrt(s) * (last - first)
+        size = chance * weight[:, None]
+        for i, j in zip(*np.nonzero(size > 1e-7 * size.max())):
+            yield weight[i], m[i, j], s[i]
+
+    def node(self, m, s):
+        """S_i on a ladder of heights, for every spot."""
+        y = m + s * self.Y
+        cell = special.ndtr((self.high[:, None] - y) / self.tau) - special.ndtr((self.low[:, None] - y) / self.tau)
+        density = cell * np.exp(-0.5 * self.Y**2) / np.sqrt(2 * np.pi)
+        below = integrate.cumulative_simpson(density, dx=self.Y[1] - self.Y[0], initial=0)
+        return m, s, below[:, -1:] - below
+
+    def above(self, node, t):
+        """S_i(t) of every spot."""
+        m, s, table = node
+        u = (t - m) / s
+        return np.array([np.interp(u, self.Y, row) for row in table])
+
+
+def posteriors():
+    """Least, greatest and single gaps by quadrature, where the crate draws."""
+    plain = {"scatter_m": 5e-6, "leaf_tolerance_m": 5e-6, "chord_m": 0.0, "spread_m": 50e-6}
+    chord = {**plain, "chord_m": 64.315e-6}
+    goes = 10e-6
+    thou = lambda *pairs: [(a * THOU + goes if a else 0.0, b * THOU + goes if b else None) for a, b in pairs]
+    eight = thou((13, 15), (12, 13), (13, 14), (14, 16), (13, 15), (15, 16), (12, 13), (14, 15))
+    rubbing = thou((None, 2), (None, 2), (2, 3), (None, 2), (3, 5), (4, 6), (5, None), (2, 4))
+    for name, cells, model in [
+        ("one spot", eight[:1], plain),
+        ("one spot, chord", eight[:1], chord),
+        ("eight spots", eight, plain),
+        ("eight spots, chord", eight, chord),
+        ("eight spots near rubbing", rubbing, plain),
+    ]:
+        law = Quadrature(cells, model)
+        p = [0.05, 0.5, 0.95]
+        expect = {
+            "least_m": law.quantiles(law.least, p),
+            "greatest_m": law.quantiles(law.greatest, p),
+            "first_m": law.quantiles(law.first, p),
+        }
+        yield case(
+            name,
+            "sum over mean, spread and shift of products over the spots (class Quadrature)",
+            {"low_m": [a for a, _ in cells], "high_m": [b for _, b in cells], "model": model, "p": p},
+            expect,
+            {"standard_errors": 4, "absolute": 5e-4, "because": MONTE_CARLO},
+        )
+
+
+def main():
+    print(
+        json.dumps(
+            {
+                "recipe": "python/clearance.py",
+                "libraries": {
+                    "python": ".".join(platform.python_version_tuple()[:2]),
+                    "numpy": np.__version__,
+                    "scipy": scipy.__version__,
+                },
+                "tails": list(tails()),
+                "quantiles": list(quantiles()),
+                "populations": list(populations()),
+                "posteriors": list(posteriors()),
+            },
+            indent=1,
+        )
+    )
+
+
+if __name__ == "__main__":
+    main()

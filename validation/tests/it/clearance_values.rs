@@ -1,0 +1,183 @@
+//! Tip clearance against scipy.
+
+use clearance::population::{Spread, fit};
+use clearance::{
+    Band, Cell, Contribution, Feel, Model, combine, ln_cell_probability, ln_normal_cdf, posterior,
+};
+use serde_json::Value;
+
+use crate::record::{assert_close, assert_same, live, number, numbers, recorded};
+
+#[test]
+fn computed_scipy_recorded() {
+    compare(&recorded("clearance"));
+}
+
+#[test]
+#[ignore = "needs the locked Python environment: cargo xtask check runs it"]
+fn computed_scipy_live() {
+    let live = live("clearance");
+    compare(&live);
+    let recorded = recorded("clearance");
+    for part in ["tails", "quantiles", "populations", "posteriors"] {
+        // One recipe on two machines: its optimisers stop within 1e-8, its roots within 1e-9.
+        assert_same(&recorded[part], &live[part], 1e-6, part);
+    }
+}
+
+/// Every case of a document, by our own functions.
+fn compare(document: &Value) {
+    let mut compared = 0;
+    for (part, check) in [
+        ("tails", tails as fn(&Value)),
+        ("quantiles", quantiles),
+        ("populations", population),
+        ("posteriors", gaps),
+    ] {
+        for case in document[part].as_array().unwrap() {
+            check(case);
+            compared += 1;
+        }
+    }
+    assert_eq!(compared, 11, "cases in the document");
+}
+
+fn tails(case: &Value) {
+    let (given, expect, name) = (
+        &case["given"],
+        &case["expect"],
+        case["name"].as_str().unwrap(),
+    );
+    let within = number(&case["within"]["relative"]);
+    if name == "normal tails" {
+        let ours = numbers(&given["x"], f64::NAN)
+            .into_iter()
+            .map(ln_normal_cdf);
+        each(ours, &expect["ln_cdf"], within, name);
+    } else {
+        let ends = numbers(&given["low"], f64::NAN)
+            .into_iter()
+            .zip(numbers(&given["high"], f64::NAN));
+        let ours = ends.map(|(a, b)| ln_cell_probability(a, b));
+        each(ours, &expect["ln_probability"], within, name);
+    }
+}
+
+fn quantiles(case: &Value) {
+    let (given, expect, name) = (
+        &case["given"],
+        &case["expect"],
+        case["name"].as_str().unwrap(),
+    );
+    let within = number(&case["within"]["relative"]);
+    if name == "normal quantiles" {
+        // The guard of a limit at 0 with unit uncertainty is the quantile itself.
+        let band = Band {
+            least: Some(0.0),
+            greatest: None,
+        };
+        let ours = numbers(&given["p"], f64::NAN)
+            .into_iter()
+            .map(|p| band.guarded(1.0, p).unwrap().least.unwrap());
+        each(ours, &expect["z"], within, name);
+    } else {
+        let level = number(&given["level"]);
+        let ours = numbers(&given["freedom"], f64::NAN)
+            .into_iter()
+            .map(|freedom| {
+                let one = Contribution {
+                    sensitivity: 1.0,
+                    uncertainty: 1.0,
+                    freedom,
+                };
+                combine(&[one]).unwrap().expanded(level).unwrap()
+            });
+        each(ours, &expect["t"], within, name);
+    }
+}
+
+fn population(case: &Value) {
+    let (given, expect, name) = (
+        &case["given"],
+        &case["expect"],
+        case["name"].as_str().unwrap(),
+    );
+    let within = number(&case["within"]["relative"]);
+    let cells = cells(given, f64::NEG_INFINITY);
+    let fit = fit(&cells, Spread::Free).unwrap();
+    let (low, high) = fit.mean_interval(&cells, number(&given["drop"])).unwrap();
+    for (ours, key) in [
+        (fit.mean, "mean_m"),
+        (fit.sd, "sd_m"),
+        (fit.ln_likelihood, "ln_likelihood"),
+        (fit.mean_error, "mean_error_m"),
+        (fit.ln_sd_error, "ln_sd_error"),
+    ] {
+        assert_close(
+            ours,
+            number(&expect[key]),
+            within,
+            &format!("{name}, {key}"),
+        );
+    }
+    each([low, high].into_iter(), &expect["profile_m"], within, name);
+}
+
+/// Shares of our draws below the quantiles of the exact law.
+fn gaps(case: &Value) {
+    let (given, expect, name) = (
+        &case["given"],
+        &case["expect"],
+        case["name"].as_str().unwrap(),
+    );
+    let law = &given["model"];
+    let model = Model {
+        feel: Feel {
+            goes: 0.0,
+            free: 0.0,
+            scatter: number(&law["scatter_m"]),
+        },
+        leaf_tolerance: number(&law["leaf_tolerance_m"]),
+        chord: number(&law["chord_m"]),
+        spread: number(&law["spread_m"]),
+    };
+    let drawn = posterior(&cells(given, 0.0), &model, 20).unwrap();
+    let share = |key: &str, length: f64| {
+        drawn.probability(|gaps| match key {
+            "least_m" => gaps.iter().any(|&g| g < length),
+            "greatest_m" => gaps.iter().all(|&g| g < length),
+            _ => gaps[0] < length,
+        })
+    };
+    let errors = number(&case["within"]["standard_errors"]);
+    let steps = number(&case["within"]["absolute"]);
+    for key in ["least_m", "greatest_m", "first_m"] {
+        for (p, length) in numbers(&given["p"], f64::NAN)
+            .iter()
+            .zip(numbers(&expect[key], f64::NAN))
+        {
+            let ours = share(key, length);
+            let allowed = errors * (p * (1.0 - p) / 10_000.0).sqrt() + steps;
+            assert!(
+                (ours - p).abs() <= allowed,
+                "{name}, {key} at {length}: {ours} for {p} +- {allowed:.4}"
+            );
+        }
+    }
+}
+
+fn cells(given: &Value, open: f64) -> Vec<Cell> {
+    numbers(&given["low_m"], open)
+        .into_iter()
+        .zip(numbers(&given["high_m"], f64::INFINITY))
+        .map(|(low, high)| Cell { low, high })
+        .collect()
+}
+
+fn each(ours: impl Iterator<Item = f64>, theirs: &Value, within: f64, name: &str) {
+    let (ours, theirs): (Vec<f64>, _) = (ours.collect(), numbers(theirs, f64::NAN));
+    assert_eq!(ours.len(), theirs.len(), "{name}: lengths");
+    for (i, (&ours, &theirs)) in ours.iter().zip(&theirs).enumerate() {
+        assert_close(ours, theirs, within, &format!("{name}[{i}]"));
+    }
+}
