@@ -72,8 +72,11 @@ fn tests(arguments: &[&str]) -> Result<String, String> {
     counted(&watch(&mut cargo(arguments))?)
 }
 
+/// The targets are named because without `--examples` cargo leaves out what only tests need, chooses
+/// other features for the rest, and checks most dependencies once more.
 fn docs() -> Result<String, String> {
     let mut command = cargo(&["doc", "--workspace", "--no-deps"]);
+    command.args(["--lib", "--bins", "--examples"]);
     succeed(command.env("RUSTDOCFLAGS", "-D warnings")).map(|()| String::new())
 }
 
