@@ -1,6 +1,7 @@
 //! How tests must stand.
 
 use crate::tree::{FILES, Fault, File, Rule, SOURCES, Source, enforce, has_extension};
+use serde_json::Value;
 
 /// Where an ignored test is run instead, as its reason must say.
 const RUNNERS: [&str; 2] = ["cargo xtask check", "cargo xtask study"];
@@ -46,7 +47,7 @@ fn unreasoned(sources: &[Source]) -> Vec<Fault> {
 /// Rows with a tolerance and no reason for it.
 fn unexplained(file: &File) -> Vec<Fault> {
     let value = if has_extension(&file.path, &["toml"]) {
-        toml::from_str::<serde_json::Value>(&file.text).map_err(|cause| cause.to_string())
+        toml::from_str::<Value>(&file.text).map_err(|cause| cause.to_string())
     } else {
         serde_json::from_str(&file.text).map_err(|cause| cause.to_string())
     };
@@ -64,25 +65,25 @@ fn unexplained(file: &File) -> Vec<Fault> {
     faults
 }
 
-/// Calls `fault` with the path of each tolerance that neither its table nor one around it explains.
-fn visit(value: &serde_json::Value, path: &str, explained: bool, fault: &mut dyn FnMut(&str)) {
+/// Calls `fault` with the path of each tolerance that nothing in it or around it explains.
+fn visit(value: &Value, path: &str, explained: bool, fault: &mut dyn FnMut(&str)) {
     match value {
-        serde_json::Value::Object(table) => {
-            let because = table.get("because").and_then(serde_json::Value::as_str);
-            let explained = explained || because.is_some_and(|why| !why.trim().is_empty());
+        Value::Object(table) => {
+            let explained = explained || explains(value);
             for (key, value) in table {
                 let path = if path.is_empty() {
                     key.clone()
                 } else {
                     format!("{path}.{key}")
                 };
-                if is_tolerance(key) && !explained {
+                let tolerance = ["within", "tolerance"].contains(&key.as_str());
+                if tolerance && !explained && !explains(value) {
                     fault(&path);
                 }
                 visit(value, &path, explained, fault);
             }
         }
-        serde_json::Value::Array(rows) => {
+        Value::Array(rows) => {
             for (number, row) in rows.iter().enumerate() {
                 visit(row, &format!("{path}[{number}]"), explained, fault);
             }
@@ -91,9 +92,9 @@ fn visit(value: &serde_json::Value, path: &str, explained: bool, fault: &mut dyn
     }
 }
 
-fn is_tolerance(key: &str) -> bool {
-    key.split('_')
-        .any(|word| ["within", "tolerance"].contains(&word))
+fn explains(value: &Value) -> bool {
+    let because = value.get("because").and_then(Value::as_str);
+    because.is_some_and(|why| !why.trim().is_empty())
 }
 
 /// The line where a tolerance probably stands: the n-th with its key, n from the path's last row.
@@ -171,11 +172,14 @@ fn law_a_tolerance_without_a_reason_is_a_fault() {
     };
     let toml = "[[case]]\nwithin = 1e-9\nbecause = 'rounding'\n[[case]]\nwithin = 1e-3\n";
     assert_eq!(check("a.toml", toml), ["a.toml:5"]);
-    let json = "{\"because\": \"rounding\",\n\"cases\": [{\"gap_m_tolerance\": 1e-9}]}";
+    let json = "{\"because\": \"rounding\",\n\"cases\": [{\"tolerance\": 1e-9}]}";
     assert_eq!(check("a.json", json), Vec::<String>::new());
     assert_eq!(
         check("b.json", &json.replace("rounding", " ")),
         ["b.json:2"]
     );
-    assert_eq!(check("c.json", "{"), ["c.json"]);
+    let inside =
+        "{\"within\": {\"relative\": 1e-9, \"because\": \"rounding\"}, \"leaf_tolerance_m\": 5e-6}";
+    assert_eq!(check("c.json", inside), Vec::<String>::new());
+    assert_eq!(check("d.json", "{"), ["d.json"]);
 }
