@@ -1,1 +1,73 @@
-//! The bench app: report pages over HTTP.
+//! The bench app: the pages of `report` over HTTP.
+//!
+//! This crate knows HTML and HTTP and nothing of pumps. A request becomes one act of the store or
+//! one look at a job; a page of `report` becomes HTML. It works without script; `bench.js` only
+//! saves the reload.
+
+mod act;
+mod answers;
+mod assets;
+mod guard;
+mod handlers;
+mod render;
+mod route;
+mod visitor;
+
+use std::io;
+use std::sync::Arc;
+
+use axum::Router;
+use axum::extract::DefaultBodyLimit;
+use axum::middleware::{from_fn, map_response};
+use axum::routing::{get, post};
+use store::Store;
+use tokio::net::TcpListener;
+use tower_http::catch_panic::CatchPanicLayer;
+use tower_http::csrf::CsrfLayer;
+
+use crate::answers::Answers;
+
+/// The most a form may send, in bytes.
+const LARGEST_FORM: usize = 64 * 1024;
+
+/// What every handler works with.
+#[derive(Clone, Debug)]
+struct Bench {
+    store: Store,
+    answers: Arc<Answers>,
+}
+
+/// The whole table of addresses. Guards run before any handler: first the host, then the origin.
+fn router(store: Store) -> Router {
+    let bench = Bench {
+        store,
+        answers: Arc::default(),
+    };
+    Router::new()
+        .route("/", get(handlers::jobs))
+        .route("/act/open", post(handlers::open))
+        .route("/job/{job}/measure", get(handlers::measure))
+        .route("/job/{job}/record", get(handlers::record))
+        .route("/job/{job}/act/{form}", post(handlers::act))
+        .route("/who", post(visitor::set_who))
+        .route("/theme", post(visitor::set_theme))
+        .route("/assets/{file}", get(assets::serve))
+        .fallback(handlers::no_such_page)
+        .layer(DefaultBodyLimit::max(LARGEST_FORM))
+        .layer(CsrfLayer::new())
+        .layer(from_fn(guard::known_host))
+        .layer(CatchPanicLayer::custom(handlers::panicked))
+        .layer(map_response(guard::headers))
+        .with_state(bench)
+}
+
+/// Serves the bench until Ctrl-C.
+pub async fn serve(listener: TcpListener, store: Store) -> io::Result<()> {
+    let stop = async {
+        // Without a handler for it, Ctrl-C ends the process anyway.
+        let _ = tokio::signal::ctrl_c().await;
+    };
+    axum::serve(listener, router(store))
+        .with_graceful_shutdown(stop)
+        .await
+}

@@ -1,0 +1,320 @@
+//! One function an address: extract, ask, render.
+
+use std::any::Any;
+use std::sync::Arc;
+
+use axum::extract::rejection::FormRejection;
+use axum::extract::{Form, Path, Query, State};
+use axum::http::StatusCode;
+use axum::response::{Html, IntoResponse, Redirect, Response};
+use jiff::{Timestamp, ZonedDateTime};
+use report::page::problem::Problem;
+use report::page::{self, FormName, Page, Refused};
+use workshop::act::Stamp;
+use workshop::entry::{Entry, EntryId, JobId, LONGEST_ID};
+use workshop::fold::{Objection, fold};
+use workshop::gap::{Inputs, Judgement};
+use workshop::job::{Job, Spot};
+use workshop::refusal::{Need, Refusal};
+
+use crate::act::Sent;
+use crate::visitor::{Visitor, random_id};
+use crate::{Bench, LARGEST_FORM, render, route};
+
+/// A job looked at: its state, what does not fit, and its answer.
+struct Seen {
+    entries: Vec<Entry>,
+    job: Job,
+    objections: Vec<Objection>,
+    judgement: Result<Arc<Judgement>, Need>,
+}
+
+impl Bench {
+    async fn look(&self, id: &JobId) -> Result<Seen, Problem> {
+        let entries = self
+            .store
+            .entries(id)
+            .await
+            .map_err(|error| problem(&error))?;
+        if entries.is_empty() {
+            return Err(Problem::NoSuchJob { id: id.to_string() });
+        }
+        let (job, objections) = fold(&entries);
+        let judgement = match Inputs::of(&job) {
+            Ok(inputs) => Ok(self.answers.of(inputs).await.map_err(|_| Problem::Failed)?),
+            Err(need) => Err(need),
+        };
+        Ok(Seen {
+            entries,
+            job,
+            objections,
+            judgement,
+        })
+    }
+}
+
+impl Seen {
+    fn measure(&self, id: &JobId, at: Option<Spot>, refused: Option<&Refused>) -> Page {
+        page::measure::page(&self.view(id, at, refused))
+    }
+
+    fn view<'a>(
+        &'a self,
+        id: &'a JobId,
+        at: Option<Spot>,
+        refused: Option<&'a Refused>,
+    ) -> page::measure::View<'a> {
+        page::measure::View {
+            id,
+            job: &self.job,
+            objections: &self.objections,
+            judgement: self
+                .judgement
+                .as_ref()
+                .map(Arc::as_ref)
+                .map_err(|need| *need),
+            at,
+            refused,
+        }
+    }
+}
+
+pub(crate) async fn jobs(State(bench): State<Bench>, visitor: Visitor) -> Response {
+    list(&bench, &visitor, None).await
+}
+
+async fn list(bench: &Bench, visitor: &Visitor, refused: Option<&Refused>) -> Response {
+    match bench.store.jobs().await {
+        Ok(jobs) => {
+            let lines: Vec<_> = jobs
+                .into_iter()
+                .map(|line| page::jobs::Line {
+                    id: line.id,
+                    title: line.title,
+                    entries: line.entries,
+                    last: line.recorded_at.strftime("%Y-%m-%d").to_string(),
+                })
+                .collect();
+            show(visitor, &page::jobs::page(&lines, refused), status(refused))
+        }
+        Err(error) => trouble(visitor, &problem(&error)),
+    }
+}
+
+pub(crate) async fn measure(
+    State(bench): State<Bench>,
+    visitor: Visitor,
+    Path(job): Path<String>,
+    Query(query): Query<Vec<(String, String)>>,
+) -> Response {
+    let asked = query
+        .iter()
+        .find(|(key, _)| key == "at")
+        .and_then(|(_, at)| spot(at));
+    let seen = match find(&bench, &job).await {
+        Ok((id, seen)) => {
+            let at = asked.filter(|spot| seen.job.spots().contains(spot));
+            show(&visitor, &seen.measure(&id, at, None), StatusCode::OK)
+        }
+        Err(problem) => trouble(&visitor, &problem),
+    };
+    visitor.remember(seen)
+}
+
+pub(crate) async fn record(
+    State(bench): State<Bench>,
+    visitor: Visitor,
+    Path(job): Path<String>,
+) -> Response {
+    match find(&bench, &job).await {
+        Ok((id, seen)) => {
+            let page = page::record::page(&seen.view(&id, None, None), &seen.entries);
+            show(&visitor, &page, StatusCode::OK)
+        }
+        Err(problem) => trouble(&visitor, &problem),
+    }
+}
+
+async fn find(bench: &Bench, job: &str) -> Result<(JobId, Seen), Problem> {
+    let shown: String = job.chars().take(LONGEST_ID).collect();
+    let id = JobId::new(job).map_err(|_| Problem::NoSuchJob { id: shown })?;
+    let seen = bench.look(&id).await?;
+    Ok((id, seen))
+}
+
+/// `A0`, `C11`: the blade's letter and the position counted from zero.
+fn spot(text: &str) -> Option<Spot> {
+    let blade = text.bytes().next().filter(u8::is_ascii_uppercase)? - b'A';
+    Some(Spot {
+        blade,
+        position: text.get(1..)?.parse().ok()?,
+    })
+}
+
+pub(crate) async fn open(
+    State(bench): State<Bench>,
+    visitor: Visitor,
+    form: Result<Form<Vec<(String, String)>>, FormRejection>,
+) -> Response {
+    let sent = match form {
+        Ok(Form(fields)) => Sent(fields),
+        Err(rejection) => return trouble(&visitor, &unreadable(&rejection)),
+    };
+    let done = async {
+        let stamp = stamp(&sent, &visitor)?;
+        let id = job_id(&sent.get("title"), &stamp.id)?;
+        let act = sent.act(FormName::Open, &Job::default(), None)?;
+        bench.store.act(&id, act, stamp, Timestamp::now()).await?;
+        Ok(id)
+    };
+    match done.await {
+        Ok(id) => visitor.remember(Redirect::to(&route::measure(&id)).into_response()),
+        Err(store::Error::Refused(refusal)) => {
+            list(
+                &bench,
+                &visitor,
+                Some(&refused(FormName::Open, &sent, &refusal)),
+            )
+            .await
+        }
+        Err(error) => trouble(&visitor, &problem(&error)),
+    }
+}
+
+pub(crate) async fn act(
+    State(bench): State<Bench>,
+    visitor: Visitor,
+    Path((job, form)): Path<(String, String)>,
+    fields: Result<Form<Vec<(String, String)>>, FormRejection>,
+) -> Response {
+    let sent = match fields {
+        Ok(Form(fields)) => Sent(fields),
+        Err(rejection) => return trouble(&visitor, &unreadable(&rejection)),
+    };
+    let Some(form) = FormName::ALL.into_iter().find(|known| known.key() == form) else {
+        return trouble(&visitor, &Problem::NoSuchPage);
+    };
+    let (id, seen) = match find(&bench, &job).await {
+        Ok(found) => found,
+        Err(problem) => return trouble(&visitor, &problem),
+    };
+    let done = async {
+        let stamp = stamp(&sent, &visitor)?;
+        let act = sent.act(form, &seen.job, seen.judgement.as_deref().ok())?;
+        bench.store.act(&id, act, stamp, Timestamp::now()).await
+    };
+    let why = match done.await {
+        Ok(_) => return visitor.remember(Redirect::to(&route::measure(&id)).into_response()),
+        Err(store::Error::Refused(refusal)) => refused(form, &sent, &refusal),
+        Err(error @ store::Error::IdTaken { .. }) => Refused {
+            form,
+            typed: sent.0.clone(),
+            field: None,
+            why: error.to_string(),
+        },
+        Err(error) => return trouble(&visitor, &problem(&error)),
+    };
+    // The page as it is now, with the form as it was typed and the reason at its field.
+    match bench.look(&id).await {
+        Ok(seen) => {
+            let at = pointed(&sent, &seen.job);
+            let page = seen.measure(&id, at, Some(&why));
+            show(&visitor, &page, StatusCode::UNPROCESSABLE_ENTITY)
+        }
+        Err(problem) => trouble(&visitor, &problem),
+    }
+}
+
+/// The spot a refused reading was meant for, so that the page stays there.
+fn pointed(sent: &Sent, job: &Job) -> Option<Spot> {
+    let positions = job.pump.as_ref()?.value.positions;
+    let spot = workshop::reading::read_spot(&sent.get("spot"), positions).ok()?;
+    job.spots().contains(&spot).then_some(spot)
+}
+
+fn stamp(sent: &Sent, visitor: &Visitor) -> Result<Stamp, Refusal> {
+    Ok(Stamp {
+        id: EntryId::new(&sent.get("id"))?,
+        now: ZonedDateTime::now(),
+        device: visitor.device.clone(),
+        who: visitor.who.clone(),
+    })
+}
+
+/// A job's id: words of its title and a piece of its first entry's id, so that sending the form
+/// twice opens one job.
+fn job_id(title: &str, entry: &EntryId) -> Result<JobId, Refusal> {
+    let letters = title
+        .chars()
+        .map(|c| if c.is_ascii_alphanumeric() { c } else { ' ' });
+    let words: String = letters.collect::<String>().to_ascii_lowercase();
+    let words: Vec<&str> = words.split_whitespace().take(5).collect();
+    let mut name: String = words.join("-").chars().take(40).collect();
+    if name.is_empty() {
+        name.push_str("job");
+    }
+    let piece: String = entry.as_str().chars().take(4).collect();
+    JobId::new(&format!("{name}-{piece}"))
+}
+
+fn refused(form: FormName, sent: &Sent, refusal: &Refusal) -> Refused {
+    Refused {
+        form,
+        typed: sent.0.clone(),
+        field: refusal.field(),
+        why: refusal.to_string(),
+    }
+}
+
+fn status(refused: Option<&Refused>) -> StatusCode {
+    if refused.is_some() {
+        StatusCode::UNPROCESSABLE_ENTITY
+    } else {
+        StatusCode::OK
+    }
+}
+
+fn show(visitor: &Visitor, page: &Page, status: StatusCode) -> Response {
+    let id = || random_id(16);
+    let html = render::document(page, visitor, &id).into_string();
+    (status, Html(html)).into_response()
+}
+
+fn trouble(visitor: &Visitor, problem: &Problem) -> Response {
+    let status = match problem {
+        Problem::NoSuchPage | Problem::NoSuchJob { .. } => StatusCode::NOT_FOUND,
+        Problem::Unreadable => StatusCode::BAD_REQUEST,
+        Problem::TooLarge { .. } => StatusCode::PAYLOAD_TOO_LARGE,
+        Problem::Failed | Problem::Damaged { .. } => StatusCode::INTERNAL_SERVER_ERROR,
+    };
+    show(visitor, &page::problem::page(problem), status)
+}
+
+/// What a person is told of a failure; the cause goes to the log.
+#[expect(clippy::print_stderr, reason = "the log of a bench is its terminal")]
+fn problem(error: &store::Error) -> Problem {
+    eprintln!("pumpwright: {error:?}");
+    match error {
+        store::Error::Damaged { .. } => Problem::Damaged {
+            why: error.to_string(),
+        },
+        _ => Problem::Failed,
+    }
+}
+
+fn unreadable(rejection: &FormRejection) -> Problem {
+    if rejection.status() == StatusCode::PAYLOAD_TOO_LARGE {
+        Problem::TooLarge { most: LARGEST_FORM }
+    } else {
+        Problem::Unreadable
+    }
+}
+
+pub(crate) async fn no_such_page(visitor: Visitor) -> Response {
+    trouble(&visitor, &Problem::NoSuchPage)
+}
+
+/// A fault of ours: the person gets a page, the log gets the panic by the default hook.
+pub(crate) fn panicked(_: Box<dyn Any + Send + 'static>) -> Response {
+    trouble(&Visitor::default(), &Problem::Failed)
+}

@@ -1,0 +1,185 @@
+//! A page of `report` as HTML. Nothing is worded here but the furniture of every page.
+
+mod form;
+mod section;
+
+use maud::{DOCTYPE, Markup, PreEscaped, html};
+use report::page::{Answer, Heading, Next, Page, Run, Tone};
+
+use self::form::Sender;
+use crate::assets;
+use crate::route::link;
+use crate::visitor::{Theme, Visitor};
+
+/// The whole document. `id` gives a fresh entry id for each form, so that sending one twice records
+/// once.
+pub(crate) fn document(page: &Page, visitor: &Visitor, id: &dyn Fn() -> String) -> Markup {
+    let sender = Sender {
+        job: page.heading.as_ref().map(|heading| &heading.job),
+        id,
+    };
+    let title = match &page.heading {
+        Some(heading) => format!("{} · {}", page.title, heading.title),
+        None => page.title.clone(),
+    };
+    html! {
+        (DOCTYPE)
+        html lang="en" data-theme=[visitor.theme.map(Theme::key)] {
+            head {
+                meta charset="utf-8";
+                meta name="viewport" content="width=device-width, initial-scale=1";
+                meta name="color-scheme" content="light dark";
+                title { (title) " · Pumpwright" }
+                link rel="stylesheet" href=(assets::address("bench.css"));
+                script type="module" src=(assets::address("bench.js")) {}
+            }
+            body {
+                (top(page.heading.as_ref(), visitor))
+                div.frame {
+                    @if !page.stages.is_empty() { (stages(page)) }
+                    main #main data-position=[page.heading.as_ref().map(|h| h.position)] {
+                        (answer(&page.answer))
+                        @for caution in &page.cautions { (caution_line(caution)) }
+                        (section::evidence(&page.evidence, sender))
+                        (next(&page.next, sender))
+                    }
+                }
+            }
+        }
+    }
+}
+
+fn top(heading: Option<&Heading>, visitor: &Visitor) -> Markup {
+    html! {
+        header.top {
+            div.where {
+                @if let Some(heading) = heading {
+                    a.back href="/" { "All jobs" }
+                    h1 { (heading.title) }
+                    @if !heading.note.is_empty() { p.note { (heading.note) } }
+                } @else {
+                    h1 { "Pumpwright" }
+                    p.note { "The bench for a jet pump." }
+                }
+            }
+            div.tools {
+                @if let Some(heading) = heading {
+                    p.saved #saved role="status" { "Saved, entry " (heading.position) }
+                }
+                details.who {
+                    summary { (if visitor.who.is_empty() { "Who is working?" } else { &visitor.who }) }
+                    form method="post" action="/who" {
+                        label { "Name for the record" input name="who" value=(visitor.who) maxlength="200" autocomplete="name"; }
+                        button.quiet { "Keep" }
+                    }
+                }
+                form.theme method="post" action="/theme" {
+                    button.quiet name="theme" value="sun" aria-pressed=(pressed(visitor, Theme::Sun)) { "Sun" }
+                    button.quiet name="theme" value="shop" aria-pressed=(pressed(visitor, Theme::Shop)) { "Shop" }
+                }
+            }
+        }
+    }
+}
+
+fn pressed(visitor: &Visitor, theme: Theme) -> &'static str {
+    if visitor.theme == Some(theme) {
+        "true"
+    } else {
+        "false"
+    }
+}
+
+fn stages(page: &Page) -> Markup {
+    html! {
+        nav.stages aria-label="Stages" {
+            @for stage in &page.stages {
+                a href=(link(&stage.target)) aria-current=[stage.here.then_some("page")] {
+                    span.name { (stage.name) }
+                    span.state { (stage.state) }
+                }
+            }
+        }
+    }
+}
+
+fn answer(answer: &Answer) -> Markup {
+    let (class, sign, meaning) = match answer.tone {
+        Tone::Good => ("good", GOOD, "In tolerance"),
+        Tone::Open => ("open", OPEN, "Not decided"),
+        Tone::Stop => ("stop", STOP, "Out of tolerance"),
+        Tone::Plain => ("plain", "", ""),
+    };
+    html! {
+        section #answer .answer .(class) aria-live="polite" {
+            @if !sign.is_empty() {
+                svg.sign viewBox="0 0 56 56" role="img" aria-label=(meaning) { (PreEscaped(sign)) }
+            }
+            div {
+                h2 { (answer.headline) }
+                p.detail { (runs(&answer.detail)) }
+                @if !answer.origin.is_empty() { p.origin { (answer.origin) } }
+            }
+        }
+    }
+}
+
+// One shape each, so that the colour is never the only signal.
+const GOOD: &str = "<circle cx='28' cy='28' r='26'/><path d='M16 29l8 8 16-18'/>";
+const OPEN: &str = "<rect x='3' y='3' width='50' height='50'/>\
+    <path d='M20 22a8 8 0 1 1 11 7c-3 1.4-3 3-3 6M28 42v1'/>";
+const STOP: &str = "<path class='plate' d='M18 3h20l15 15v20L38 53H18L3 38V18z'/>\
+    <path d='M19 19l18 18M37 19L19 37'/>";
+
+fn caution_line(caution: &str) -> Markup {
+    html! {
+        p.caution {
+            svg viewBox="0 0 24 24" role="img" aria-label="Caution" {
+                path d="M12 2.5 22.5 21h-21z" {}
+                path d="M12 9v6M12 17.6v.6" {}
+            }
+            span { (caution) }
+        }
+    }
+}
+
+fn next(next: &Next, sender: Sender<'_>) -> Markup {
+    match next {
+        Next::Ask {
+            question,
+            buttons,
+            write,
+        } => html! {
+            section.next #next aria-label="Next" {
+                p.question { b { "Next: " } (runs(question)) }
+                div.act {
+                    div.buttons { @for button in buttons { (sender.button(button)) } }
+                    @if let Some(write) = write { (sender.writing(write)) }
+                }
+            }
+        },
+        Next::Fill(form) => html! {
+            section.fill #next aria-label="Next" { (sender.form(form)) }
+        },
+        Next::Go { words, links } => html! {
+            section.next.screen #next aria-label="Next" {
+                @if !words.is_empty() { p.question { b { "Next: " } (runs(words)) } }
+                div.act { div.buttons { @for (target, words) in links {
+                    a.button href=(link(target)) { (words) }
+                } } }
+            }
+        },
+    }
+}
+
+pub(crate) fn runs(runs: &[Run]) -> Markup {
+    html! {
+        @for run in runs {
+            @match run {
+                Run::Plain(text) => { (text) }
+                Run::Strong(text) => { strong { (text) } }
+                Run::Soft(text) => { span.soft { (text) } }
+            }
+        }
+    }
+}

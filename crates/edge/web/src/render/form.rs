@@ -1,0 +1,137 @@
+//! Buttons and fields.
+
+use maud::{Markup, html};
+use report::page::{Button, Field, FieldKind, Form, FormName, Weight};
+use workshop::entry::JobId;
+
+use crate::route;
+
+/// Where forms of a page are sent, and how each gets its entry id.
+#[derive(Clone, Copy)]
+pub(crate) struct Sender<'a> {
+    pub(crate) job: Option<&'a JobId>,
+    pub(crate) id: &'a dyn Fn() -> String,
+}
+
+impl Sender<'_> {
+    fn action(&self, form: FormName) -> String {
+        route::act(self.job, form)
+    }
+
+    fn hidden(&self, values: &[(&'static str, String)]) -> Markup {
+        html! {
+            input type="hidden" name="id" value=((self.id)());
+            @for (name, value) in values { input type="hidden" name=(name) value=(value); }
+        }
+    }
+
+    pub(crate) fn button(&self, button: &Button) -> Markup {
+        let class = match button.weight {
+            Weight::Main => "main",
+            Weight::Plain => "other",
+            Weight::Quiet => "quiet",
+        };
+        html! {
+            form method="post" action=(self.action(button.form)) data-live {
+                (self.hidden(&button.values))
+                button class=(class) data-key=[button.key] {
+                    (button.label)
+                    @if let Some(key) = button.key { kbd aria-hidden="true" { (key) } }
+                }
+            }
+        }
+    }
+
+    /// The one field beside the buttons, where a caliper types.
+    pub(crate) fn writing(&self, form: &Form) -> Markup {
+        html! {
+            form.writing method="post" action=(self.action(form.name)) data-live {
+                (self.hidden(&form.values))
+                @for one in &form.fields {
+                    label for=(one.key) { (one.label) }
+                    div.row {
+                        (input(one))
+                        button.quiet { (form.submit) }
+                    }
+                    (problem(one.refusal.as_deref().or(form.refusal.as_deref())))
+                }
+            }
+        }
+    }
+
+    pub(crate) fn form(&self, form: &Form) -> Markup {
+        html! {
+            form.fields method="post" action=(self.action(form.name)) data-live novalidate {
+                h3 { (form.heading) }
+                p.intro { (form.intro) }
+                (problem(form.refusal.as_deref()))
+                (self.hidden(&form.values))
+                @for one in &form.fields { (field(form.name, one)) }
+                button.main { (form.submit) }
+            }
+        }
+    }
+}
+
+fn field(form: FormName, field: &Field) -> Markup {
+    if let FieldKind::Tick = field.kind {
+        return html! {
+            div.field.tick {
+                label {
+                    input type="checkbox" name=(field.key) value="yes" checked[!field.value.is_empty()];
+                    span { (field.label) }
+                }
+                (hint(field))
+            }
+        };
+    }
+    let id = format!("{}-{}", form.key(), field.key);
+    html! {
+        div.field {
+            label for=(id) { (field.label) }
+            div.row {
+                @match &field.kind {
+                    FieldKind::Choice(choices) => {
+                        select id=(id) name=(field.key) {
+                            @if !choices.iter().any(|(value, _)| *value == field.value) {
+                                option value="" selected { "choose" }
+                            }
+                            @for (value, label) in choices {
+                                option value=(value) selected[*value == field.value] { (label) }
+                            }
+                        }
+                    }
+                    FieldKind::Lines => {
+                        textarea id=(id) name=(field.key) rows="3" { (field.value) }
+                    }
+                    _ => {
+                        input id=(id) type="text" name=(field.key) value=(field.value)
+                            autocomplete="off"
+                            aria-invalid=[field.refusal.as_ref().map(|_| "true")];
+                    }
+                }
+                @if !field.unit.is_empty() { span.unit { (field.unit) } }
+            }
+            (problem(field.refusal.as_deref()))
+            (hint(field))
+        }
+    }
+}
+
+/// The field beside the buttons: it waits for whoever types without looking.
+fn input(field: &Field) -> Markup {
+    html! {
+        input id=(field.key) type="text" name=(field.key) value=(field.value)
+            enterkeyhint="next" autocomplete="off" autofocus
+            placeholder=(field.hint) aria-invalid=[field.refusal.as_ref().map(|_| "true")];
+        @if !field.unit.is_empty() { span.unit { (field.unit) } }
+    }
+}
+
+fn hint(field: &Field) -> Markup {
+    html! { @if !field.hint.is_empty() { p.hint { (field.hint) } } }
+}
+
+fn problem(refusal: Option<&str>) -> Markup {
+    html! { @if let Some(why) = refusal { p.refusal role="alert" { (why) } } }
+}

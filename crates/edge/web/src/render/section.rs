@@ -1,0 +1,129 @@
+//! The evidence, piece by piece.
+
+use maud::{Markup, html};
+use report::page::{Cell, CellMark, Form, Grid, Section, Table};
+
+use super::form::Sender;
+use super::runs;
+use crate::route::link;
+
+/// The first piece stands by itself on a wide screen; the rest beside it.
+pub(crate) fn evidence(sections: &[Section], sender: Sender<'_>) -> Markup {
+    let Some((first, rest)) = sections.split_first() else {
+        return html! {};
+    };
+    html! {
+        div.evidence {
+            div.first { (section(first, sender)) }
+            div.rest { @for one in rest { (section(one, sender)) } }
+        }
+    }
+}
+
+fn section(section: &Section, sender: Sender<'_>) -> Markup {
+    match section {
+        Section::Picture {
+            heading,
+            svg,
+            caption,
+        } => html! {
+            figure.picture {
+                h3 { (heading) }
+                (svg)
+                figcaption { (caption) }
+            }
+        },
+        Section::Grid(grid) => self::grid(grid),
+        Section::Facts { heading, rows } => html! {
+            section.facts {
+                h3 { (heading) }
+                dl { @for row in rows {
+                    div {
+                        dt { (row.name) }
+                        dd { span.value { (runs(&row.value)) } " " span.origin { (row.origin) } }
+                    }
+                } }
+            }
+        },
+        Section::Table(table) => self::table(table),
+        Section::Notes { heading, notes } => html! {
+            section.notes {
+                h3 { (heading) }
+                ul { @for note in notes { li { (note) } } }
+            }
+        },
+        Section::Links { heading, links } => html! {
+            section.links {
+                h3 { (heading) }
+                ul { @for (target, words, more) in links {
+                    li { a href=(link(target)) { span.name { (words) } span.state { (more) } } }
+                } }
+            }
+        },
+        Section::Form(form) => folded(form, sender),
+    }
+}
+
+fn folded(form: &Form, sender: Sender<'_>) -> Markup {
+    html! {
+        details.folded open[form.open] {
+            summary { (form.heading) }
+            (sender.form(form))
+        }
+    }
+}
+
+fn grid(grid: &Grid) -> Markup {
+    html! {
+        section.grid {
+            h3 { (grid.heading) " " span.soft { (grid.caption) } }
+            table {
+                thead { tr {
+                    td {}
+                    @for blade in &grid.blades { th scope="col" { (blade) } }
+                } }
+                tbody { @for (clock, cells) in &grid.rows {
+                    tr {
+                        th scope="row" { (clock) }
+                        @for one in cells { (cell(one)) }
+                    }
+                } }
+            }
+        }
+    }
+}
+
+fn cell(cell: &Cell) -> Markup {
+    let class = match cell.mark {
+        CellMark::None => "none",
+        CellMark::In => "in",
+        CellMark::Near => "near",
+        CellMark::Out => "out",
+        CellMark::Contradiction => "contradiction",
+    };
+    html! {
+        td class=(class) {
+            a href=(link(&cell.target)) aria-label=(cell.words) aria-current=[cell.next.then_some("true")] {
+                span.reading { (cell.text) }
+                span.sign aria-hidden="true" { (cell.mark.sign()) }
+            }
+        }
+    }
+}
+
+fn table(table: &Table) -> Markup {
+    html! {
+        section.table {
+            h3 { (table.heading) }
+            table {
+                thead { tr { @for head in &table.head { th scope="col" { (head) } } } }
+                tbody { @for row in &table.rows { tr {
+                    @for (index, text) in row.iter().enumerate() {
+                        @if index == 0 { th scope="row" { (text) } } @else { td { (text) } }
+                    }
+                } } }
+            }
+            p.caption { (table.caption) }
+        }
+    }
+}

@@ -1,0 +1,43 @@
+//! Builds every address; no address is spelled anywhere else but in the router's table.
+
+use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
+use report::page::{FormName, Target};
+use workshop::entry::JobId;
+use workshop::job::blade_name;
+
+const PLAIN: &AsciiSet = &NON_ALPHANUMERIC.remove(b'-').remove(b'.').remove(b'_');
+
+/// Percent-encodes a text for a query or a cookie.
+pub(crate) fn encode(text: &str) -> String {
+    utf8_percent_encode(text, PLAIN).to_string()
+}
+
+/// Where a link of a page leads.
+pub(crate) fn link(target: &Target) -> String {
+    match target {
+        Target::Jobs => "/".to_owned(),
+        Target::Measure(job) => measure(job),
+        // Blade letter and position count, such as A0: short, and it survives a change of clocks.
+        Target::Spot(job, spot) => {
+            format!(
+                "{}?at={}{}",
+                measure(job),
+                blade_name(spot.blade),
+                spot.position
+            )
+        }
+        Target::Record(job) => format!("/job/{job}/record"),
+    }
+}
+
+pub(crate) fn measure(job: &JobId) -> String {
+    format!("/job/{job}/measure")
+}
+
+/// Where a form is sent. Only opening a job belongs to no job.
+pub(crate) fn act(job: Option<&JobId>, form: FormName) -> String {
+    match job {
+        Some(job) => format!("/job/{job}/act/{}", form.key()),
+        None => format!("/act/{}", form.key()),
+    }
+}

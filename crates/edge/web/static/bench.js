@@ -1,0 +1,94 @@
+// Saves the reload: a form is sent, the page that comes back takes the place of this one.
+// Everything works without this file, by ordinary forms and links.
+
+const coarse = matchMedia("(pointer: coarse)").matches;
+
+function writing() {
+  return document.querySelector(".writing input[type=text]");
+}
+
+// A caliper or a pedal types without looking, so the field waits for it; a phone keeps its keyboard down.
+function settle() {
+  const field = writing();
+  if (coarse) document.activeElement?.blur();
+  else field?.focus({ preventScroll: true });
+}
+
+function say(words, failed) {
+  const saved = document.querySelector("#saved");
+  if (!saved) return;
+  saved.textContent = words;
+  saved.classList.toggle("failed", failed);
+}
+
+async function take(response) {
+  const fresh = new DOMParser().parseFromString(await response.text(), "text/html");
+  const open = [...document.querySelectorAll("details.folded")].map((d) => d.open);
+  document.body.replaceChildren(...fresh.body.childNodes);
+  document.title = fresh.title;
+  if (response.ok) history.replaceState(null, "", response.url);
+  // What was unfolded stays unfolded while the same things are there to fold.
+  const now = [...document.querySelectorAll("details.folded")];
+  if (now.length === open.length && response.ok) now.forEach((d, i) => (d.open = d.open || open[i]));
+  const refused = document.querySelector(".refusal");
+  if (refused) {
+    refused.scrollIntoView({ block: "center" });
+    refused.closest(".field, form")?.querySelector("input:not([type=hidden]), select, textarea")?.focus();
+  } else settle();
+}
+
+let sending = false;
+
+async function send(form) {
+  if (sending) return;
+  sending = true;
+  say("Saving …", false);
+  try {
+    // The same form keeps the same entry id, so sending again after a failure records once.
+    const response = await fetch(form.action, { method: "POST", body: new URLSearchParams(new FormData(form)) });
+    await take(response);
+  } catch {
+    say("Not saved: the bench does not answer. Press again when it does; nothing is lost.", true);
+  } finally {
+    sending = false;
+  }
+}
+
+document.addEventListener("submit", (event) => {
+  const form = event.target;
+  if (!form.matches("form[data-live]")) return;
+  event.preventDefault();
+  send(form);
+});
+
+// Pointing at a cell of the grid asks for that spot, without losing the place on the page.
+document.addEventListener("click", async (event) => {
+  const link = event.target.closest(".grid a");
+  if (!link || event.ctrlKey || event.metaKey || event.shiftKey || event.button) return;
+  event.preventDefault();
+  try {
+    await take(await fetch(link.href));
+    writing()?.focus({ preventScroll: true });
+  } catch {
+    location.href = link.href;
+  }
+});
+
+// Keys: a letter presses its button; a digit, or a caliper's burst of them, goes into the field.
+document.addEventListener("keydown", (event) => {
+  if (event.ctrlKey || event.metaKey || event.altKey) return;
+  const field = writing();
+  const at = document.activeElement;
+  const elsewhere = at && at !== field && at.matches("input, select, textarea");
+  if (elsewhere) return;
+  const empty = !field || field.value === "";
+  const button = empty && document.querySelector(`.next button[data-key="${CSS.escape(event.key)}"]`);
+  if (button) {
+    event.preventDefault();
+    button.form.requestSubmit();
+  } else if (field && at !== field && /^[0-9.,<>]$/.test(event.key)) {
+    field.focus({ preventScroll: true });
+  }
+});
+
+settle();
