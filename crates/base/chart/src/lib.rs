@@ -6,11 +6,13 @@
 //! | class | draws |
 //! |---|---|
 //! | `fill-…`, `stroke-…` | shapes and lines in a token's colour |
-//! | `tint-…` | a faint wash of a token's colour |
+//! | `tint-…`, `wash-…` | a token's colour let through, and hardly there |
 //! | `text-…` | words in a token's colour; `text-card` stands on a filled shape, `text-dark` on `warn` |
+//! | `drawing ring`, `drawing chart` | the picture itself: a ring fills its width, a chart keeps its own |
 //! | `hair`, `fine`, `bold`, `heavy` | line widths, thin to thick |
 //! | `dash-long`, `dash-short`, `dots` | broken lines |
 //! | `label`, `figure`, `mark` | words beside the drawing, numbers on it, one-letter signs |
+//! | `strong`, `halo` | words that weigh more, words that keep lines away |
 //! | `start`, `middle`, `end` | where the words are anchored |
 //!
 //! Tokens: `paper`, `card`, `ink`, `soft`, `line`, `accent`, `good`, `warn`, `stop`, `steel`, `hatch`.

@@ -48,16 +48,22 @@ pub struct Frame {
 impl Frame {
     /// The middle of the column `index` when the width is shared among `count`.
     pub fn column(&self, index: usize, count: usize) -> f64 {
-        // Columns are counted in dozens, far below where f64 stops being exact.
-        #[expect(clippy::cast_precision_loss, reason = "small counts")]
-        let share = (index as f64 + 0.5) / count.max(1) as f64;
-        self.left + share * (self.right - self.left)
+        self.left + (real(index) + 0.5) * self.column_width(count)
     }
 
     /// The width of one of `count` columns.
     pub fn column_width(&self, count: usize) -> f64 {
-        2.0 * (self.column(0, count) - self.left)
+        (self.right - self.left) / real(count.max(1))
     }
+}
+
+/// A count as a number to draw with.
+#[expect(
+    clippy::cast_precision_loss,
+    reason = "things on a page are counted in dozens, far below where f64 stops being exact"
+)]
+pub(crate) fn real(count: usize) -> f64 {
+    count as f64
 }
 
 /// A clock face: angles run with the clock from twelve, in `rad`.

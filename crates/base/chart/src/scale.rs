@@ -38,6 +38,15 @@ impl Scale {
             .collect()
     }
 
+    /// How many decimals tell these ticks apart.
+    pub fn decimals(&self, wanted: u32) -> u32 {
+        let step = step(self.values.1 - self.values.0, wanted);
+        // A step of 1, 2 or 5 thousandths needs three; more than twelve is no axis anybody reads.
+        (0..12)
+            .find(|decimals| step * 10_f64.powi(*decimals) > 1.0 - 1e-9)
+            .map_or(0, i32::unsigned_abs)
+    }
+
     /// The same scale with its values widened to whole ticks.
     #[must_use]
     pub fn nice(self, wanted: u32) -> Self {

@@ -1,5 +1,7 @@
 //! Trade drawings: the real thing, drawn from the numbers, with what is exaggerated said beside it.
 
+mod impeller;
+mod plate;
 mod ring;
 
 use maud::Markup;
@@ -44,7 +46,8 @@ pub struct Ring {
     pub unit: &'static str,
     /// Decimals of the numbers on the ring.
     pub decimals: u32,
-    /// The spot asked next: blade and position, from zero. That blade is drawn pointing there.
+    /// The spot asked next: blade and position, from zero. That blade is drawn pointing there;
+    /// without one, blade A points to the first position. Letters run with the clock.
     pub at: Option<(u8, u8)>,
     /// The shaft stands upright: no side of the ring is up.
     pub across: bool,
@@ -66,6 +69,8 @@ pub struct Gap {
 pub enum Mark {
     /// Nothing read there yet.
     Unread,
+    /// Read, and no limit to hold it against.
+    Read,
     /// Its whole interval is allowed.
     In,
     /// Its interval straddles a limit.

@@ -1,0 +1,3 @@
+//! The pages and drawings, looked at from outside.
+
+mod drawing;

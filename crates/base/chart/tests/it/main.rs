@@ -1,0 +1,5 @@
+//! What every picture must hold to, and the gallery of charts.
+
+mod gallery;
+mod plane;
+mod scale;
