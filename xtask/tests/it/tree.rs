@@ -91,7 +91,9 @@ impl Source {
 }
 
 pub(crate) fn root() -> PathBuf {
-    let mut here = PathBuf::from(env!("CARGO_MANIFEST_DIR"));
+    // Asked as it runs: two checkouts that share a build folder may share this program.
+    let here = std::env::var_os("CARGO_MANIFEST_DIR");
+    let mut here = here.map_or_else(|| env!("CARGO_MANIFEST_DIR").into(), PathBuf::from);
     here.pop();
     here
 }
