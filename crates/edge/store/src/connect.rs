@@ -60,7 +60,6 @@ pub(crate) async fn open(url: &str) -> Result<AnyPool, Error> {
     // The pool retries a refused connection until its patience ends; this one says why at once.
     let mut first = options.connect().await?;
     settle(&mut first).await?;
-    migrate(&mut first).await?;
     first.close().await?;
 
     let pool = AnyPoolOptions::new()
@@ -74,23 +73,29 @@ pub(crate) async fn open(url: &str) -> Result<AnyPool, Error> {
         })
         .connect_with(options)
         .await?;
+    migrate(&pool).await?;
     Ok(pool)
 }
 
+/// The file's name is taken as it stands, whatever its characters mean in an address.
 fn address(url: &str) -> Result<AnyConnectOptions, Error> {
     let bad = || Error::BadAddress {
         url: url.to_owned(),
     };
     let file = url.strip_prefix("sqlite:").ok_or_else(bad)?;
-    if file.is_empty() || file.contains('?') {
+    if file.is_empty() {
         return Err(bad());
     }
-    AnyConnectOptions::from_str(&format!("{url}?mode=rwc")).map_err(|_| bad())
+    let file = file
+        .replace('%', "%25")
+        .replace('?', "%3F")
+        .replace('#', "%23");
+    AnyConnectOptions::from_str(&format!("sqlite:{file}?mode=rwc")).map_err(|_| bad())
 }
 
 /// Makes the settings and refuses a connection that does not keep them.
 async fn settle(connection: &mut AnyConnection) -> Result<(), Error> {
-    for setting in &SETTINGS {
+    for setting in SETTINGS {
         sqlx::query(setting.set).execute(&mut *connection).await?;
         let found: String = sqlx::query_scalar(setting.read)
             .fetch_one(&mut *connection)
@@ -106,11 +111,11 @@ async fn settle(connection: &mut AnyConnection) -> Result<(), Error> {
     Ok(())
 }
 
-async fn migrate(connection: &mut AnyConnection) -> Result<(), Error> {
-    let mut done = MIGRATIONS.run(&mut *connection).await;
+async fn migrate(pool: &AnyPool) -> Result<(), Error> {
+    let mut done = MIGRATIONS.run(pool).await;
     if let Err(MigrateError::Execute(_) | MigrateError::ExecuteMigration(..)) = done {
         // Another program may have made the tables in the same moment; then there is nothing to do.
-        done = MIGRATIONS.run(&mut *connection).await;
+        done = MIGRATIONS.run(pool).await;
     }
     done.map_err(|error| match error {
         MigrateError::VersionMissing(found) => Error::NewerDatabase {
@@ -119,4 +124,75 @@ async fn migrate(connection: &mut AnyConnection) -> Result<(), Error> {
         },
         other => Error::Migration(other),
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[tokio::test]
+    async fn law_every_connection_of_the_pool_keeps_the_settings() {
+        let folder = tempfile::tempdir().unwrap();
+        let url = format!("sqlite:{}", folder.path().join("store").display());
+        let pool = open(&url).await.unwrap();
+        let mut held = Vec::new();
+        for _ in 0..MOST_CONNECTIONS {
+            held.push(pool.acquire().await.unwrap());
+        }
+        assert_eq!(pool.num_idle(), 0, "all of them are held at once");
+        for connection in &mut held {
+            let row = |name: &'static str| sqlx::query_scalar::<_, String>(name);
+            for (name, wanted) in [
+                (
+                    "SELECT CAST(journal_mode AS TEXT) FROM pragma_journal_mode",
+                    "wal",
+                ),
+                (
+                    "SELECT CAST(synchronous AS TEXT) FROM pragma_synchronous",
+                    "2",
+                ),
+                (
+                    "SELECT CAST(timeout AS TEXT) FROM pragma_busy_timeout",
+                    "5000",
+                ),
+                (
+                    "SELECT CAST(foreign_keys AS TEXT) FROM pragma_foreign_keys",
+                    "1",
+                ),
+            ] {
+                let found = row(name).fetch_one(&mut **connection).await.unwrap();
+                assert_eq!(found, wanted, "{name}");
+            }
+        }
+    }
+
+    #[tokio::test]
+    async fn law_a_database_that_keeps_no_log_is_refused() {
+        let refused = open("sqlite::memory:").await.unwrap_err();
+        assert_eq!(
+            refused.to_string(),
+            "The store’s “journal_mode” is memory and must be wal, or an answered act could be \
+             lost. Keep the store in a file on a local disk."
+        );
+    }
+
+    #[tokio::test]
+    async fn law_a_file_is_named_as_it_stands() {
+        let folder = tempfile::tempdir().unwrap();
+        for name in ["a b", "50%", "what?", "no#1", "Übung", "%41"] {
+            let file = folder.path().join(name);
+            let pool = open(&format!("sqlite:{}", file.display())).await.unwrap();
+            pool.close().await;
+            assert!(file.exists(), "{name}");
+        }
+        assert_eq!(folder.path().read_dir().unwrap().count(), 6);
+    }
+
+    #[tokio::test]
+    async fn law_what_is_no_file_is_no_address() {
+        for url in ["", "store.sqlite", "sqlite:", "postgres://bench/journal"] {
+            let refused = open(url).await.unwrap_err();
+            assert!(matches!(refused, Error::BadAddress { .. }), "{url}");
+        }
+    }
 }

@@ -146,7 +146,7 @@ impl From<Refusal> for Error {
 }
 
 impl From<sqlx::Error> for Error {
-    /// Finds again what [`crate::connect`] had to hand through `sqlx`.
+    /// Finds again an error of ours that had to travel through `sqlx`.
     fn from(error: sqlx::Error) -> Self {
         match error {
             sqlx::Error::Configuration(cause) => match cause.downcast::<Self>() {

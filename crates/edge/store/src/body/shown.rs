@@ -46,7 +46,7 @@ pub(super) struct Shown {
     digest: String,
     #[serde(with = "Verdict")]
     verdict: clearance::Verdict,
-    within_probability: Option<f64>,
+    inside_probability: Option<f64>,
     required_probability: f64,
     least: Estimate,
     mean: Estimate,
@@ -58,7 +58,7 @@ impl From<&gap::Shown> for Shown {
         Self {
             digest: shown.digest.clone(),
             verdict: shown.verdict,
-            within_probability: shown.within,
+            inside_probability: shown.within,
             required_probability: shown.required,
             least: shown.least.into(),
             mean: shown.mean.into(),
@@ -72,7 +72,7 @@ impl From<Shown> for gap::Shown {
         Self {
             digest: shown.digest,
             verdict: shown.verdict,
-            within: shown.within_probability,
+            within: shown.inside_probability,
             required: shown.required_probability,
             least: shown.least.into(),
             mean: shown.mean.into(),

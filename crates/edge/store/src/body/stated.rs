@@ -119,7 +119,8 @@ pub(super) struct Leaves {
     lead: job::Lead,
     #[serde(with = "Posture")]
     posture: job::Posture,
-    tolerance: Option<Length>,
+    /// Half width; the set's tolerance.
+    thickness_error: Option<Length>,
     feel: Option<Length>,
 }
 
@@ -131,7 +132,7 @@ impl From<LeavesV1> for Leaves {
             width: old.width,
             lead: old.lead,
             posture: old.posture,
-            tolerance: None,
+            thickness_error: None,
             feel: None,
         }
     }
@@ -145,7 +146,7 @@ impl From<&job::LeafSet> for Leaves {
             width: Length::from(&leaves.width),
             lead: leaves.lead,
             posture: leaves.posture,
-            tolerance: leaves.tolerance.as_ref().map(Length::from),
+            thickness_error: leaves.tolerance.as_ref().map(Length::from),
             feel: leaves.feel.as_ref().map(Length::from),
         }
     }
@@ -159,7 +160,7 @@ impl From<Leaves> for job::LeafSet {
             width: leaves.width.into(),
             lead: leaves.lead,
             posture: leaves.posture,
-            tolerance: leaves.tolerance.map(Into::into),
+            tolerance: leaves.thickness_error.map(Into::into),
             feel: leaves.feel.map(Into::into),
         }
     }

@@ -1,0 +1,141 @@
+//! A store in a folder of its own, and a job with an entry of every kind. All data are invented.
+
+use ::store::Store;
+use clearance::Answer;
+use jiff::{Timestamp, ZonedDateTime};
+use quantity::{Entered, Unit, parse};
+use tempfile::TempDir;
+use workshop::act::{Act, Stamp};
+use workshop::entry::{Body, EntryId, JobId};
+use workshop::fold::fold;
+use workshop::gap::Inputs;
+use workshop::job::{
+    Lead, LeafSet, Limits, Measure, Posture, Pump, Rotation, Spot, Tried, View, Walk,
+};
+use workshop::judge::judge;
+
+pub(crate) struct Bench {
+    pub(crate) store: Store,
+    pub(crate) folder: TempDir,
+}
+
+impl Bench {
+    pub(crate) async fn new() -> Self {
+        let folder = tempfile::tempdir().unwrap();
+        let store = Store::open(&url(&folder)).await.unwrap();
+        Self { store, folder }
+    }
+}
+
+pub(crate) fn url(folder: &TempDir) -> String {
+    format!("sqlite:{}", folder.path().join("store.sqlite").display())
+}
+
+pub(crate) fn job(id: &str) -> JobId {
+    JobId::new(id).unwrap()
+}
+
+pub(crate) fn now() -> ZonedDateTime {
+    "2026-11-24T14:02:00.25+01:00[Europe/Berlin]"
+        .parse()
+        .unwrap()
+}
+
+pub(crate) fn later(seconds: i64) -> Timestamp {
+    Timestamp::from_second(1_795_525_320 + seconds).unwrap()
+}
+
+pub(crate) fn stamp(id: &str) -> Stamp {
+    Stamp {
+        id: EntryId::new(id).unwrap(),
+        now: now(),
+        device: "tablet at the bench".into(),
+        who: "A. Example".into(),
+    }
+}
+
+pub(crate) fn opened(title: &str) -> Act {
+    Act::Record(Body::JobOpened {
+        title: title.into(),
+        note: "Invented data.".into(),
+    })
+}
+
+fn mm(text: &str) -> Entered {
+    parse(text, Unit::Millimetre).unwrap()
+}
+
+pub(crate) fn thou(text: &str) -> Entered {
+    parse(text, Unit::Thou).unwrap()
+}
+
+pub(crate) fn pump() -> Act {
+    Act::Record(Body::PumpDescribed(Pump {
+        blades: 3,
+        positions: 4,
+        bore: mm("5-5/8 in"),
+        view: View::LookingForward,
+        rotation: Rotation::Anticlockwise,
+    }))
+}
+
+pub(crate) fn leaves() -> Act {
+    let thicknesses = ["10", "0.28 mm", "12", "13 thou", "0,014\"", "15"];
+    Act::Record(Body::LeavesDescribed(LeafSet {
+        unit: Unit::Thou,
+        thicknesses: thicknesses.map(thou).to_vec(),
+        width: mm("12.7"),
+        lead: Lead::AlongShaft,
+        posture: Posture::BenchShaftLevel,
+        tolerance: Some(mm("5 µm")),
+        feel: Some(mm("0.01")),
+    }))
+}
+
+pub(crate) fn tried(blade: u8, position: u8) -> Act {
+    let tries = [("13", Answer::Goes), ("14", Answer::WontGo)];
+    Act::Record(Body::LeavesTried {
+        spot: Spot { blade, position },
+        tries: tries
+            .map(|(leaf, answer)| Tried {
+                leaf: thou(leaf),
+                answer,
+            })
+            .to_vec(),
+        afresh: position == 3,
+    })
+}
+
+/// Appends one entry of every kind to the job, in an order that makes sense.
+pub(crate) async fn every_kind(store: &Store, id: &JobId) {
+    let limits = Limits {
+        least: Some(thou("10")),
+        greatest: Some(mm("0,6")),
+        measure: Measure::Radial,
+        page: "p. 8-14".into(),
+        rub_in: false,
+    };
+    let walk = Walk::TwoLeaves {
+        go: thou("10"),
+        no_go: mm("0.6"),
+    };
+    let mut acts = vec![
+        opened("Spring rebuild"),
+        pump(),
+        leaves(),
+        Act::Record(Body::LimitsStated(limits)),
+        Act::Record(Body::WalkChosen(walk)),
+        Act::Undo,
+    ];
+    acts.extend((0..12).map(|n| tried(n / 4, n % 4)));
+    for (n, act) in acts.into_iter().enumerate() {
+        let stamp = stamp(&format!("{id}-{n}"));
+        let at = later(i64::try_from(n).unwrap());
+        store.act(id, act, stamp, at).await.unwrap();
+    }
+    let folded = fold(&store.entries(id).await.unwrap()).0;
+    let shown = judge(&Inputs::of(&folded).unwrap()).shown().unwrap();
+    let act = Act::Record(Body::GapAccepted(shown));
+    let stamp = stamp(&format!("{id}-accepted"));
+    store.act(id, act, stamp, later(99)).await.unwrap();
+}

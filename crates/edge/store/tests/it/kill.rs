@@ -1,0 +1,215 @@
+//! The program is killed while it appends, and the journal is looked at afterwards.
+//!
+//! A child process does acts and acknowledges each on its output; the parent kills it, opens the
+//! store and compares. The kill is real (`SIGKILL` on Unix) and falls at a random moment, and at
+//! every fifth time exactly after the append returned and before the acknowledgement is written.
+//!
+//! Power loss is not tested: what the system had taken over when the process died is still there.
+//! Against power loss stands `synchronous = FULL` alone, which every connection is tested to keep.
+
+use std::collections::BTreeSet;
+use std::env;
+use std::io::{BufRead, BufReader, Write};
+use std::process::{Child, ChildStdout, Command, Stdio};
+use std::time::Duration;
+
+use ::store::Store;
+use rand_pcg::Pcg32;
+use rand_pcg::rand_core::{Rng, SeedableRng};
+use tempfile::TempDir;
+use workshop::entry::JobId;
+
+use crate::bench::{job, later, leaves, opened, pump, stamp, tried, url};
+
+/// Set in the child only: the address of the store.
+const URL: &str = "PUMPWRIGHT_KILL_URL";
+/// Set in the child only: the job to write in.
+const JOB: &str = "PUMPWRIGHT_KILL_JOB";
+/// Set in the child only: how many acts to acknowledge before it stops short of the next answer.
+const PARK: &str = "PUMPWRIGHT_KILL_PARK";
+/// The entries that describe the job before the child is started.
+const DESCRIBED: u64 = 3;
+/// One seed for all, so that a failure can be repeated as far as a clock allows.
+const SEED: u64 = 20_261_124;
+
+#[derive(Default)]
+struct Tally {
+    kills: u64,
+    acknowledged: u64,
+    lost: u64,
+    doubled: u64,
+    unanswered: u64,
+}
+
+#[tokio::test]
+async fn kill_five_times() {
+    if env::var_os(URL).is_some() {
+        return work().await;
+    }
+    let tally = kill("kill::kill_five_times", 5).await;
+    assert_eq!((tally.kills, tally.lost, tally.doubled), (5, 0, 0));
+    assert!(tally.acknowledged > 0 && tally.unanswered > 0);
+}
+
+#[tokio::test]
+#[ignore = "study: cargo xtask study kill"]
+async fn kill_study() {
+    let kills = env::var("PUMPWRIGHT_KILLS").map_or(200, |text| text.parse().unwrap());
+    let tally = kill("kill::kill_five_times", kills).await;
+    println!(
+        "| kills | entries acknowledged | lost | doubled | on record, killed before the answer |\n\
+         |---|---|---|---|---|\n| {} | {} | {} | {} | {} |",
+        tally.kills, tally.acknowledged, tally.lost, tally.doubled, tally.unanswered
+    );
+    assert_eq!((tally.lost, tally.doubled), (0, 0));
+}
+
+fn act_id(job: &JobId, n: u64) -> String {
+    format!("{job}-{n}")
+}
+
+/// The child: acts and acknowledges until it is killed.
+async fn work() {
+    let store = Store::open(&env::var(URL).unwrap()).await.unwrap();
+    let job = job(&env::var(JOB).unwrap());
+    let park = env::var(PARK).ok().map(|text| text.parse::<u64>().unwrap());
+    for n in 0.. {
+        let stamp = stamp(&act_id(&job, n));
+        store.act(&job, tried(0, 0), stamp, later(0)).await.unwrap();
+        let parked = park == Some(n);
+        let mut out = std::io::stdout().lock();
+        writeln!(out, "\n{} {n}", if parked { "parked" } else { "done" }).unwrap();
+        out.flush().unwrap();
+        drop(out);
+        if parked {
+            tokio::time::sleep(Duration::from_mins(1)).await;
+        }
+    }
+}
+
+async fn kill(worker: &str, kills: u64) -> Tally {
+    let folder = tempfile::tempdir().unwrap();
+    let mut random = Pcg32::seed_from_u64(SEED);
+    let mut tally = Tally::default();
+    let mut acknowledged = Vec::new();
+    for n in 0..kills {
+        let job = job(&format!("kill-{n}"));
+        describe(&folder, &job).await;
+        let answers = u64::from(random.next_u32() % 8);
+        let park = (n % 5 == 4).then_some(answers);
+        let moment = Duration::from_micros(u64::from(random.next_u32() % 8000));
+        let mut child = start(worker, &folder, &job, park);
+        let heard = hear_until_killed(&mut child, answers, park.is_some(), moment);
+        tally.kills += 1;
+        tally.acknowledged += heard;
+        acknowledged.push((job, heard));
+        let (job, heard) = acknowledged.last().unwrap();
+        look(&folder, job, *heard, &mut tally).await;
+        if park.is_some() {
+            assert_eq!(heard, &answers, "it parked where it was told to");
+        }
+    }
+    // What was right after its own kill must be right after all the later ones.
+    let store = Store::open(&url(&folder)).await.unwrap();
+    for (job, heard) in &acknowledged {
+        count(&store, job, *heard, &mut tally).await;
+    }
+    tally
+}
+
+async fn describe(folder: &TempDir, job: &JobId) {
+    let store = Store::open(&url(folder)).await.unwrap();
+    for (name, act) in [
+        ("job", opened("Kill")),
+        ("pump", pump()),
+        ("leaves", leaves()),
+    ] {
+        let stamp = stamp(&format!("{job}-{name}"));
+        store.act(job, act, stamp, later(0)).await.unwrap();
+    }
+    store.close().await;
+}
+
+/// This very test, run again as the child.
+fn start(worker: &str, folder: &TempDir, job: &JobId, park: Option<u64>) -> Child {
+    let mut command = Command::new(env::current_exe().unwrap());
+    command
+        .args([worker, "--exact", "--nocapture"])
+        .env(URL, url(folder))
+        .env(JOB, job.as_str())
+        .stdout(Stdio::piped());
+    if let Some(park) = park {
+        command.env(PARK, park.to_string());
+    }
+    command.spawn().unwrap()
+}
+
+/// Kills the child a moment after its first `answers`, or where it parks after them, and returns
+/// how many acts it acknowledged, with the acknowledgements that were under way when it died.
+fn hear_until_killed(child: &mut Child, answers: u64, park: bool, moment: Duration) -> u64 {
+    let mut out = BufReader::new(child.stdout.take().unwrap());
+    let mut heard = 0;
+    while park || heard < answers {
+        match hear(&mut out) {
+            Some(Heard::Done) => heard += 1,
+            Some(Heard::Parked) => break,
+            None => panic!("the child ended by itself"),
+        }
+    }
+    std::thread::sleep(moment);
+    child.kill().unwrap();
+    child.wait().unwrap();
+    while let Some(more) = hear(&mut out) {
+        heard += u64::from(matches!(more, Heard::Done));
+    }
+    heard
+}
+
+enum Heard {
+    Done,
+    Parked,
+}
+
+fn hear(out: &mut BufReader<ChildStdout>) -> Option<Heard> {
+    let mut line = String::new();
+    while out.read_line(&mut line).unwrap() > 0 {
+        if line.starts_with("done ") && line.ends_with('\n') {
+            return Some(Heard::Done);
+        }
+        if line.starts_with("parked ") {
+            return Some(Heard::Parked);
+        }
+        line.clear();
+    }
+    None
+}
+
+/// Opens the store after a kill, counts, and sends the unanswered act again.
+async fn look(folder: &TempDir, job: &JobId, heard: u64, tally: &mut Tally) {
+    let store = Store::open(&url(folder)).await.unwrap();
+    let there = count(&store, job, heard, tally).await;
+    assert!(there == heard || there == heard + 1, "{there} of {heard}");
+    tally.unanswered += there - heard;
+
+    let sent = || store.act(job, tried(0, 0), stamp(&act_id(job, heard)), later(1));
+    let first = sent().await.unwrap();
+    assert_eq!(first.again, there > heard);
+    assert_eq!(first.positions, [DESCRIBED + heard + 1]);
+    let second = sent().await.unwrap();
+    assert_eq!((second.again, second.positions), (true, first.positions));
+    assert_eq!(count(&store, job, heard + 1, tally).await, heard + 1);
+    store.close().await;
+}
+
+/// How many acts are on record; the lost and doubled ones go into the tally.
+async fn count(store: &Store, job: &JobId, heard: u64, tally: &mut Tally) -> u64 {
+    let entries = store.entries(job).await.unwrap();
+    for (position, entry) in (1..).zip(&entries) {
+        assert_eq!(entry.position, position, "a gap in the positions");
+    }
+    let ids: BTreeSet<&str> = entries.iter().map(|entry| entry.new.id.as_str()).collect();
+    tally.doubled += u64::try_from(entries.len() - ids.len()).unwrap();
+    let lost = (0..heard).filter(|n| !ids.contains(act_id(job, *n).as_str()));
+    tally.lost += u64::try_from(lost.count()).unwrap();
+    u64::try_from(ids.len()).unwrap() - DESCRIBED
+}

@@ -1,0 +1,8 @@
+//! The store through its public face.
+#![expect(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
+
+mod bench;
+mod fixtures;
+mod kill;
+mod sqlite;
+mod store;
