@@ -97,7 +97,7 @@ impl Search<'_> {
 
     /// The spread at which the ridge has fallen by `DROP`, and the mean there.
     fn widest(&self) -> Result<(f64, f64), Error> {
-        let mut sd = self.model.spread * f64::powi(0.5, 20);
+        let mut sd = self.model.spread / 64.0;
         let (mut top, mut mean) = self.ridge(sd, None)?;
         let mut inside = sd;
         for _ in 0..DOUBLINGS {

@@ -1,2 +1,34 @@
 //! Tests of the public face.
-mod smoke;
+#![expect(
+    clippy::unwrap_used,
+    reason = "a test whose input is refused has failed"
+)]
+
+mod budget;
+mod chord;
+mod conformity;
+mod laws;
+mod population;
+mod posterior;
+mod reading;
+mod refused;
+
+use clearance::{Answer, Try};
+
+/// A thousandth of an inch.
+const THOU: f64 = 25.4e-6;
+
+fn tried(thou: f64, answer: Answer) -> Try {
+    Try {
+        thickness: thou * THOU,
+        answer,
+    }
+}
+
+#[track_caller]
+fn assert_near(ours: f64, theirs: f64, within: f64) {
+    assert!(
+        (ours - theirs).abs() <= within,
+        "{ours} against {theirs}, allowed {within:e}"
+    );
+}
