@@ -51,7 +51,7 @@ const ERROR: Range = Range {
 const FEEL: Range = Range {
     least: 0.000_001,
     greatest: 0.000_2,
-    unit: Unit::Millimetre,
+    unit: Unit::Micrometre,
 };
 
 /// Turns an act into the entries to append, or refuses it.

@@ -42,14 +42,14 @@ pub fn answer_of(word: &str) -> Option<Answer> {
 
 /// Reads what a person wrote for one spot; a bare number takes `unit`.
 pub fn read(text: &str, unit: Unit) -> Result<Vec<Tried>, Refusal> {
-    if text.trim().is_empty() {
-        return Err(Refusal::Empty { field: "reading" });
-    }
     let parts: Vec<&str> = text
         .split(';')
         .map(str::trim)
         .filter(|p| !p.is_empty())
         .collect();
+    if parts.is_empty() {
+        return Err(Refusal::Empty { field: "reading" });
+    }
     let mut tries = Vec::new();
     for part in parts {
         tries.extend(read_part(text, part, unit)?);
