@@ -11,7 +11,7 @@ use quantity::{Entered, Unit, parse};
 use crate::act::Act;
 use crate::entry::Body;
 use crate::job::{
-    Job, Lead, LeafSet, Limits, Measure, Posture, Pump, Rotation, Spot, Tried, View, Walk,
+    Fact, Job, Lead, LeafSet, Limits, Measure, Posture, Pump, Rotation, Spot, Tried, View, Walk,
 };
 use crate::reading;
 use crate::refusal::{Need, Refusal};
@@ -295,21 +295,37 @@ impl JobDraft {
             }
             Some(_) => {}
         }
-        let had = Self::of(job);
-        if let Some(draft) = self.pump.as_ref().filter(|_| self.pump != had.pump) {
-            acts.push(Act::Record(Body::PumpDescribed(draft.read()?)));
-        }
         let mut unit = job.unit();
-        if let Some(draft) = self.leaves.as_ref().filter(|_| self.leaves != had.leaves) {
+        if let Some(draft) = &self.pump {
+            let pump = draft.read()?;
+            if !has(job.pump.as_ref(), |had| {
+                PumpDraft::of(had) == PumpDraft::of(&pump)
+            }) {
+                acts.push(Act::Record(Body::PumpDescribed(pump)));
+            }
+        }
+        if let Some(draft) = &self.leaves {
             let leaves = draft.read()?;
             unit = leaves.unit;
-            acts.push(Act::Record(Body::LeavesDescribed(leaves)));
+            let same = |had: &LeafSet| LeavesDraft::of(had) == LeavesDraft::of(&leaves);
+            if !has(job.leaves.as_ref(), same) {
+                acts.push(Act::Record(Body::LeavesDescribed(leaves)));
+            }
         }
-        if let Some(draft) = self.limits.as_ref().filter(|_| self.limits != had.limits) {
-            acts.push(Act::Record(Body::LimitsStated(draft.read(unit)?)));
+        // From here on a bare number takes the unit of the draft's leaves, whatever the job's was.
+        if let Some(draft) = &self.limits {
+            let limits = draft.read(unit)?;
+            let of = |limits: &Limits| LimitsDraft::of(limits, unit);
+            if !has(job.limits.as_ref(), |had| of(had) == of(&limits)) {
+                acts.push(Act::Record(Body::LimitsStated(limits)));
+            }
         }
-        if let Some(draft) = self.walk.as_ref().filter(|_| self.walk != had.walk) {
-            acts.push(Act::Record(Body::WalkChosen(draft.read(unit)?)));
+        if let Some(draft) = &self.walk {
+            let walk = draft.read(unit)?;
+            let of = |walk: &Walk| WalkDraft::of(walk, unit);
+            if !has(job.walk.as_ref(), |had| of(had) == of(&walk)) {
+                acts.push(Act::Record(Body::WalkChosen(walk)));
+            }
         }
         acts.extend(self.new_tries(job, unit)?);
         Ok(acts)
@@ -355,6 +371,10 @@ impl JobDraft {
         }
         Ok(acts)
     }
+}
+
+fn has<T>(fact: Option<&Fact<T>>, same: impl Fn(&T) -> bool) -> bool {
+    fact.is_some_and(|fact| same(&fact.value))
 }
 
 /// The text as typed, with its unit behind it where a bare number would not take it by itself.
