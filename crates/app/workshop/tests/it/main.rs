@@ -1,0 +1,9 @@
+//! The job through its public face. All data are invented.
+#![expect(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
+
+mod decide;
+mod draft;
+mod fold;
+mod journal;
+mod reading;
+mod walk;
