@@ -75,7 +75,7 @@ pub struct Estimate {
 
 /// Draws of the radial gap at every spot, all equally likely given the readings.
 ///
-/// Methods that name a spot count from zero and panic, as slices do, when there is no such spot.
+/// Methods that name a spot count from zero and panic, as indexing does, when there is no such spot.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Posterior {
     spots: usize,
@@ -126,7 +126,7 @@ pub fn posterior(cells: &[Cell], model: &Model, seed: u64) -> Result<Posterior, 
     let mut gaps = Vec::with_capacity(DRAWS * cells.len());
     let mut tries = 0;
     for i in 0..DRAWS {
-        // The first try of each draw takes its own slice of the weight; a draw begun again may
+        // The first try of each draw takes its own share of the weight; a draw begun again may
         // come from anywhere. The mixture is exactly the law of the kept draws.
         let mut at = (real(i) + draw.uniform()) / real(DRAWS);
         while !draw.append(at, &mut gaps) {

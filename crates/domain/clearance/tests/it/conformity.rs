@@ -30,25 +30,25 @@ fn computed_scipy_normal_conformity() {
             .probability_within(&band)
             .unwrap()
     };
-    assert_near(within(-5.47, 0.05, up_to(-5.40)), 0.919243, 5e-7);
-    assert_near(within(0.55, 0.02, up_to(0.60)), 0.993790, 5e-7);
+    assert_near(within(-5.47, 0.05, up_to(-5.40)), 0.919_243, 5e-7);
+    assert_near(within(0.55, 0.02, up_to(0.60)), 0.993_790, 5e-7);
     let both = Band {
         least: Some(0.30),
         greatest: Some(0.40),
     };
-    assert_near(within(0.36, 0.03, both), 0.886039, 5e-7);
+    assert_near(within(0.36, 0.03, both), 0.886_039, 5e-7);
     assert_near(
         up_to(0.60).guarded(0.02, 0.95).unwrap().greatest.unwrap(),
-        0.567103,
+        0.567_103,
         5e-7,
     );
     for (p, z) in [
-        (0.8, 0.841621),
-        (0.9, 1.281552),
-        (0.95, 1.644854),
-        (0.975, 1.959964),
-        (0.99, 2.326348),
-        (0.999, 3.090232),
+        (0.8, 0.841_621),
+        (0.9, 1.281_552),
+        (0.95, 1.644_854),
+        (0.975, 1.959_964),
+        (0.99, 2.326_348),
+        (0.999, 3.090_232),
     ] {
         assert_near(
             -up_to(0.0).guarded(1.0, p).unwrap().greatest.unwrap(),
