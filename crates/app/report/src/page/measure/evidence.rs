@@ -123,8 +123,10 @@ fn mark_at(judgement: &Judgement, position: u8) -> drawing::Mark {
         drawing::Mark::Out
     } else if marks.contains(&CellMark::Near) {
         drawing::Mark::Near
-    } else {
+    } else if marks.contains(&CellMark::In) {
         drawing::Mark::In
+    } else {
+        drawing::Mark::Read
     }
 }
 
