@@ -172,6 +172,22 @@ impl Store {
         stamp: Stamp,
         recorded_at: Timestamp,
     ) -> Result<Taken, Error> {
+        let first = self.act_once(job, act.clone(), stamp.clone(), recorded_at);
+        match first.await {
+            // It may have come twice at once, and be decided on another state each time; now the
+            // one that landed is on record to be compared with.
+            Err(Error::IdTaken { .. }) => self.act_once(job, act, stamp, recorded_at).await,
+            done => done,
+        }
+    }
+
+    async fn act_once(
+        &self,
+        job: &JobId,
+        act: Act,
+        stamp: Stamp,
+        recorded_at: Timestamp,
+    ) -> Result<Taken, Error> {
         let entries = self.entries(job).await?;
         if let Some(there) = entries.iter().find(|entry| entry.new.id == stamp.id) {
             return again(&entries, there, act, stamp);

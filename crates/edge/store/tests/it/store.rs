@@ -29,6 +29,7 @@ pub(crate) async fn suite(store: &Store) {
     a_newer_kind_is_kept_and_makes_the_job_read_only(store).await;
     eight_at_once_leave_no_gap(store).await;
     the_same_act_from_eight_at_once_lands_once(store).await;
+    the_same_undo_twice_among_others_is_answered_twice(store).await;
     jobs_are_listed_newest_first(store).await;
 }
 
@@ -290,6 +291,34 @@ async fn the_same_act_from_eight_at_once_lands_once(store: &Store) {
     }
     assert_eq!(first, 1);
     assert_eq!(store.entries(&id).await.unwrap().len(), 1);
+}
+
+/// What "Undo" means changes with every act of another device; sent twice, it is still one act.
+async fn the_same_undo_twice_among_others_is_answered_twice(store: &Store) {
+    let id = job("twice");
+    for (n, act) in [opened("Twice"), pump(), leaves(), tried(0, 0)]
+        .into_iter()
+        .enumerate()
+    {
+        let stamp = stamp(&format!("twice-{n}"));
+        store.act(&id, act, stamp, later(0)).await.unwrap();
+    }
+    for round in 0..20 {
+        let send = |act: Act, name: String| {
+            let (store, id) = (store.clone(), id.clone());
+            tokio::spawn(async move { store.act(&id, act, stamp(&name), later(0)).await })
+        };
+        let mut undone = Vec::new();
+        for n in 0..4 {
+            undone.push(send(Act::Undo, format!("twice-undo-{round}")));
+            drop(send(tried(1, 1), format!("twice-{round}-{n}")));
+        }
+        let mut positions = BTreeSet::new();
+        for task in undone {
+            positions.extend(task.await.unwrap().unwrap().positions);
+        }
+        assert_eq!(positions.len(), 1, "one entry, whoever is answered");
+    }
 }
 
 async fn jobs_are_listed_newest_first(store: &Store) {
