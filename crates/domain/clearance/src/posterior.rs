@@ -46,8 +46,17 @@ impl Default for Model {
 
 impl Model {
     pub(crate) fn check(&self) -> Result<(), Error> {
-        not_negative("the gap beyond a leaf that goes", self.feel.goes)?;
-        not_negative("the gap beyond a leaf that goes free", self.feel.free)?;
+        let low = not_negative("the gap beyond a leaf that goes", self.feel.goes)?;
+        let what = "the gap beyond a leaf that goes free";
+        let free = not_negative(what, self.feel.free)?;
+        if free < low {
+            return Err(Error::Outside {
+                what,
+                value: free,
+                low,
+                high: f64::INFINITY,
+            });
+        }
         not_negative("the scatter of the feel", self.feel.scatter)?;
         not_negative("the leaf tolerance", self.leaf_tolerance)?;
         not_negative("the chord of the leaf", self.chord)?;
@@ -99,7 +108,7 @@ pub struct Posterior {
 ///
 /// # Errors
 /// [`Error::NoUpperBound`] when every leaf went everywhere; [`Error::Empty`], [`Error::Cell`];
-/// [`Error::Negative`] and [`Error::NotPositive`] for the model; [`Error::NoRoom`] and
+/// [`Error::Negative`], [`Error::NotPositive`], [`Error::Outside`] for the model; [`Error::NoRoom`] and
 /// [`Error::NotConverged`] when readings and model cannot both be right.
 pub fn posterior(cells: &[Cell], model: &Model, seed: u64) -> Result<Posterior, Error> {
     model.check()?;
