@@ -99,6 +99,13 @@ fn of_models() -> Refusals {
             ..Model::default()
         })
     };
+    let early = Model {
+        feel: Feel {
+            free: 5e-6,
+            ..Feel::default()
+        },
+        ..Model::default()
+    };
     let spread = |spread| {
         with(Model {
             spread,
@@ -122,6 +129,10 @@ fn of_models() -> Refusals {
         (
             spread(f64::INFINITY),
             "the scale of the spread between spots is inf",
+        ),
+        (
+            with(early),
+            "a leaf that goes free is 0.000005; it must lie from 0.00001 to inf",
         ),
         (combine(&[]).map(drop), "there is no contribution"),
         (
