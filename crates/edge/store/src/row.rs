@@ -1,12 +1,17 @@
 //! Between an entry and its row.
 
-use jiff::{Timestamp, ZonedDateTime};
+use jiff::Timestamp;
+use jiff::fmt::temporal::DateTimeParser;
+use jiff::tz::OffsetConflict;
 use sqlx::Row as _;
 use sqlx::any::AnyRow;
 use workshop::entry::{Entry, EntryId, NewEntry};
 
 use crate::Error;
 use crate::body::{self, Encoded};
+
+/// A country may change its clock after the entry was written; the moment stays what it was.
+const TIMES: DateTimeParser = DateTimeParser::new().offset_conflict(OffsetConflict::AlwaysOffset);
 
 /// An entry in the types the database has, before its position and time are known.
 pub(crate) struct Row {
@@ -58,9 +63,8 @@ impl Row {
         Ok(NewEntry {
             id: self.id.clone(),
             seen: u64::try_from(self.seen).map_err(|cause| ("seen", cause.to_string()))?,
-            happened_at: self
-                .happened_at
-                .parse::<ZonedDateTime>()
+            happened_at: TIMES
+                .parse_zoned_datetime(&self.happened_at)
                 .map_err(|cause| ("happened_at", cause.to_string()))?,
             device: self.device.clone(),
             who: self.who.clone(),

@@ -163,3 +163,24 @@ async fn law_a_damaged_title_does_not_hide_the_other_jobs() {
     let titles: Vec<&str> = jobs.iter().map(|job| job.title.as_str()).collect();
     assert_eq!(titles, ["Title two", "one"]);
 }
+
+#[tokio::test]
+async fn law_a_time_outlives_a_change_of_the_zones_rules() {
+    let bench = Bench::new().await;
+    let act = opened("Zone");
+    let zone = job("zone");
+    bench
+        .store
+        .act(&zone, act, stamp("zone"), later(0))
+        .await
+        .unwrap();
+    let mut aside = aside(&url(&bench.folder)).await;
+    // As if summer time had been kept all year when this was written.
+    sqlx::query("UPDATE entry SET happened_at = '2026-11-24T14:02:00+02:00[Europe/Berlin]'")
+        .execute(&mut aside)
+        .await
+        .unwrap();
+    let entries = bench.store.entries(&zone).await.unwrap();
+    let moment = entries[0].new.happened_at.timestamp();
+    assert_eq!(moment.to_string(), "2026-11-24T12:02:00Z");
+}

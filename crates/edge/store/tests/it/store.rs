@@ -16,6 +16,15 @@ async fn law_the_store_behaves_in_sqlite() {
     suite(&bench.store).await;
 }
 
+/// Not to be had in SQLite, where one write waits for another.
+#[test]
+fn law_a_crowd_is_told_to_try_again() {
+    assert_eq!(
+        Error::Crowded { attempts: 20 }.to_string(),
+        "Others wrote in this job at each of 20 attempts. Nothing was changed; try again."
+    );
+}
+
 /// Every behaviour, one after another in one store, each in jobs of its own.
 pub(crate) async fn suite(store: &Store) {
     nothing_is_there_at_first(store).await;
