@@ -16,7 +16,7 @@ async fn law_the_store_behaves_in_sqlite() {
     suite(&bench.store).await;
 }
 
-/// Not to be had in SQLite, where one write waits for another.
+/// Not to be had in `SQLite`, where one write waits for another.
 #[test]
 fn law_a_crowd_is_told_to_try_again() {
     assert_eq!(
