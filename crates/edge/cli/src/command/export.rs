@@ -1,0 +1,34 @@
+//! `export`: a job as a job file.
+
+use std::path::PathBuf;
+
+use clap::Args;
+use workshop::draft::JobDraft;
+use workshop::fold::fold;
+
+use super::subject;
+use crate::error::Error;
+use crate::place::Place;
+use crate::{job_file, say};
+
+#[derive(Args, Debug)]
+pub(crate) struct Export {
+    /// The id of a job in the store, or a job file
+    job: String,
+    #[command(flatten)]
+    place: Place,
+    /// Write to this file instead of standard output
+    #[arg(long, value_name = "FILE")]
+    to: Option<PathBuf>,
+}
+
+impl Export {
+    pub(crate) async fn run(self) -> Result<(), Error> {
+        let (id, entries) = subject::load(&self.job, &self.place).await?;
+        let text = job_file::write(&id, &JobDraft::of(&fold(&entries).0));
+        match self.to {
+            Some(path) => std::fs::write(&path, text).map_err(|why| Error::Unwritten { path, why }),
+            None => say::out(&text),
+        }
+    }
+}

@@ -1,0 +1,159 @@
+//! What is refused here, in sentences for a person.
+
+use std::fmt;
+use std::path::PathBuf;
+
+use workshop::entry::JobId;
+use workshop::refusal::Refusal;
+
+use crate::job_file::Complaint;
+
+/// Nothing was changed, whatever the error.
+#[derive(Debug)]
+pub(crate) enum Error {
+    /// The store refused.
+    Store(store::Error),
+    /// The job does not take it, and no line of a file is to blame.
+    Refused(Refusal),
+    /// A line of a job file is to blame.
+    JobFile(Complaint),
+    /// A file cannot be read.
+    Unread { path: PathBuf, why: Unread },
+    /// A file cannot be written.
+    Unwritten { path: PathBuf, why: std::io::Error },
+    /// A folder for the store cannot be made.
+    NoFolder { path: PathBuf, why: std::io::Error },
+    /// The system names no folder for data.
+    NoDataFolder,
+    /// Nothing was ever stored there.
+    NoStore { url: String },
+    /// The store has no such job.
+    NoSuchJob { id: JobId, there: Vec<JobId> },
+    /// Another program listens on the port.
+    PortTaken { port: u16 },
+    /// The network refuses.
+    Network(std::io::Error),
+    /// The answer cannot be written to standard output.
+    Output(std::io::Error),
+}
+
+/// Why a file cannot be read as a job file.
+#[derive(Debug)]
+pub(crate) enum Unread {
+    /// The system refuses.
+    System(std::io::Error),
+    /// It is a folder.
+    Folder,
+    /// It has more bytes than a job file may have, as far as they were counted.
+    TooLarge { bytes: u64, most: u64 },
+    /// It is no text; the first byte that is none, counted from 1.
+    NotText { byte: usize },
+}
+
+impl fmt::Display for Error {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Store(error) => {
+                write!(f, "{error}")?;
+                match std::error::Error::source(error) {
+                    Some(cause) if !matches!(error, store::Error::Refused(_)) => {
+                        write!(f, "\nThe cause, for whoever mends it: {cause}")
+                    }
+                    _ => Ok(()),
+                }
+            }
+            Self::Refused(refusal) => write!(f, "{refusal}"),
+            Self::JobFile(complaint) => write!(f, "{complaint}"),
+            Self::Unread { path, why } => unread(f, &path.display().to_string(), why),
+            Self::Unwritten { path, why } => write!(
+                f,
+                "“{}” cannot be written: {why}. Name another file.",
+                path.display()
+            ),
+            Self::NoFolder { path, why } => write!(
+                f,
+                "The folder “{}” cannot be made: {why}. Name another place with \
+                 --store sqlite:FILE.",
+                path.display()
+            ),
+            Self::NoDataFolder => f.write_str(
+                "The system names no folder for data. Say where the store lies with \
+                 --store sqlite:FILE.",
+            ),
+            Self::NoStore { url } => write!(
+                f,
+                "There is no store at {url} yet. Import a job file first, open the bench with \
+                 “pumpwright serve”, or name another store with --store.",
+            ),
+            Self::NoSuchJob { id, there } => no_such_job(f, id, there),
+            Self::PortTaken { port } => write!(
+                f,
+                "Port {port} is in use, perhaps by a bench that is open already. Use that one, \
+                 close it, or take any free port with --port 0.",
+            ),
+            Self::Network(why) => write!(f, "The bench cannot be opened: {why}."),
+            Self::Output(why) => write!(f, "The answer cannot be written: {why}."),
+        }
+    }
+}
+
+fn unread(f: &mut fmt::Formatter<'_>, path: &str, why: &Unread) -> fmt::Result {
+    match why {
+        Unread::System(error) if error.kind() == std::io::ErrorKind::NotFound => write!(
+            f,
+            "There is no file “{path}”. Check its name, or give the id of a job in the store.",
+        ),
+        Unread::System(error) => write!(f, "“{path}” cannot be read: {error}."),
+        Unread::Folder => write!(f, "“{path}” is a folder. Name a job file in it."),
+        Unread::TooLarge { bytes, most } => write!(
+            f,
+            "“{path}” has {} and a job file may have {}. It was not read; is it the right file?",
+            megabytes(*bytes),
+            megabytes(*most),
+        ),
+        Unread::NotText { byte } => write!(
+            f,
+            "“{path}” is not text: byte {byte} is not UTF-8. Save it as UTF-8, or choose the \
+             job file.",
+        ),
+    }
+}
+
+fn no_such_job(f: &mut fmt::Formatter<'_>, id: &JobId, there: &[JobId]) -> fmt::Result {
+    write!(f, "There is no job “{id}” in the store. ")?;
+    let ids: Vec<String> = there.iter().map(ToString::to_string).collect();
+    if ids.is_empty() {
+        f.write_str("It holds no job yet: import a job file first.")
+    } else {
+        write!(f, "It holds {}.", report::words::list(&ids, 8))
+    }
+}
+
+/// `104.9 MB`, in the powers of ten that disks are sold in.
+fn megabytes(bytes: u64) -> String {
+    let tenths = bytes.div_ceil(100_000);
+    match tenths % 10 {
+        0 => format!("{} MB", tenths / 10),
+        rest => format!("{}.{rest} MB", tenths / 10),
+    }
+}
+
+impl std::error::Error for Error {}
+
+impl From<store::Error> for Error {
+    fn from(error: store::Error) -> Self {
+        Self::Store(error)
+    }
+}
+
+impl From<Refusal> for Error {
+    fn from(refusal: Refusal) -> Self {
+        Self::Refused(refusal)
+    }
+}
+
+impl From<Complaint> for Error {
+    fn from(complaint: Complaint) -> Self {
+        Self::JobFile(complaint)
+    }
+}

@@ -1,0 +1,233 @@
+//! The job file: a job as text, to read, write, keep beside the craft's papers and hand on.
+//!
+//! TOML with the words of the forms. `docs/job-file.md` describes it. Reading gives a
+//! [`JobDraft`] and remembers where each value stands, so that every refusal can point at it.
+
+mod blame;
+mod complaint;
+mod shape;
+mod write;
+
+#[cfg(test)]
+mod laws;
+
+use std::fs::File;
+use std::io::Read as _;
+use std::ops::Range;
+use std::path::Path;
+
+use workshop::draft::{JobDraft, LeavesDraft, LimitsDraft, PumpDraft, WalkDraft};
+use workshop::entry::JobId;
+
+pub(crate) use self::complaint::Complaint;
+use self::complaint::Source;
+use self::shape::{Head, Shape};
+pub(crate) use self::write::write;
+use crate::error::{Error, Unread};
+
+/// What `format` says.
+const FORMAT: &str = "pumpwright job";
+/// The version written, and the newest read.
+const VERSION: i64 = 1;
+/// The most bytes read.
+const LARGEST: u64 = 1_000_000;
+
+/// A job file that was understood.
+#[derive(Debug)]
+pub(crate) struct JobFile {
+    /// The id it gives its job.
+    pub(crate) id: JobId,
+    /// What it says.
+    pub(crate) draft: JobDraft,
+    source: Source,
+    /// Each value by the name of its field.
+    fields: Vec<(&'static str, Range<usize>)>,
+    /// The leaves, where they are a list.
+    leaves: Vec<Range<usize>>,
+    /// Key and value of each reading, in the order of the draft.
+    rows: Vec<(Range<usize>, Range<usize>)>,
+}
+
+/// Reads a job file.
+pub(crate) fn read(path: &Path) -> Result<JobFile, Error> {
+    let text = text(path).map_err(|why| Error::Unread {
+        path: path.to_owned(),
+        why,
+    })?;
+    Ok(parse(&path.display().to_string(), &text)?)
+}
+
+fn text(path: &Path) -> Result<String, Unread> {
+    let file = File::open(path).map_err(Unread::System)?;
+    let about = file.metadata().map_err(Unread::System)?;
+    if about.is_dir() {
+        return Err(Unread::Folder);
+    }
+    let too_large = |bytes| Unread::TooLarge {
+        bytes,
+        most: LARGEST,
+    };
+    if about.len() > LARGEST {
+        return Err(too_large(about.len()));
+    }
+    let mut bytes = Vec::new();
+    // A pipe does not say its size beforehand.
+    file.take(LARGEST + 1)
+        .read_to_end(&mut bytes)
+        .map_err(Unread::System)?;
+    match u64::try_from(bytes.len()) {
+        Ok(read) if read <= LARGEST => {}
+        _ => return Err(too_large(LARGEST + 1)),
+    }
+    String::from_utf8(bytes).map_err(|error| Unread::NotText {
+        byte: error.utf8_error().valid_up_to() + 1,
+    })
+}
+
+/// Reads the text of a job file; `name` is what complaints call it.
+pub(crate) fn parse(name: &str, text: &str) -> Result<JobFile, Complaint> {
+    let source = Source {
+        name: name.to_owned(),
+        text: text.to_owned(),
+    };
+    let toml = |error: toml::de::Error| {
+        source.complain(
+            error.span().unwrap_or(0..0),
+            &complaint::sentence(error.message()),
+        )
+    };
+    let head: Head = toml::from_str(text).map_err(toml)?;
+    check(&source, &head)?;
+    let shape: Shape = toml::from_str(text).map_err(toml)?;
+    JobFile::of(source, shape)
+}
+
+/// Whether this is a job file at all, and one this program knows, before its keys are judged.
+fn check(source: &Source, head: &Head) -> Result<(), Complaint> {
+    let begin = format!("A job file begins with: format = \"{FORMAT}\" and version = {VERSION}");
+    let Some(format) = &head.format else {
+        return Err(source.complain(0..0, &format!("This says no format. {begin}.")));
+    };
+    if format.get_ref() != FORMAT {
+        return Err(source.complain(format.span(), &format!("This is no job file. {begin}.")));
+    }
+    let Some(version) = &head.version else {
+        return Err(source.complain(format.span(), &format!("This says no version. {begin}.")));
+    };
+    match *version.get_ref() {
+        VERSION => Ok(()),
+        newer if newer > VERSION => Err(source.complain(
+            version.span(),
+            &format!(
+                "A newer program wrote this file: it has version {newer}, and this program reads \
+                 version {VERSION}. Open it with the newer program.",
+            ),
+        )),
+        other => Err(source.complain(
+            version.span(),
+            &format!("There never was a version {other}. {begin}."),
+        )),
+    }
+}
+
+impl JobFile {
+    fn of(source: Source, shape: Shape) -> Result<Self, Complaint> {
+        let Shape {
+            job,
+            pump,
+            leaves,
+            limits,
+            walk,
+            readings,
+            ..
+        } = shape;
+        let id = JobId::new(&job.id.get_ref().0)
+            .map_err(|refusal| source.complain(job.id.span(), &refusal.to_string()))?;
+        let list = leaves
+            .iter()
+            .flat_map(|leaves| &leaves.thicknesses.get_ref().items);
+        let list = list.map(shape::Field::span).collect();
+        let mut fields = Fields(Vec::new());
+        let mut draft = JobDraft {
+            title: fields.take("title", job.title),
+            note: fields.given("note", job.note),
+            pump: pump.map(|pump| fields.pump(pump)),
+            leaves: leaves.map(|leaves| fields.leaves(leaves)),
+            limits: limits.map(|limits| fields.limits(limits)),
+            walk: walk.map(|walk| fields.walk(walk)),
+            readings: Vec::new(),
+        };
+        let mut rows = Vec::new();
+        for (spot, reading) in readings.in_order() {
+            rows.push((spot.span(), reading.span()));
+            draft
+                .readings
+                .push((spot.into_inner(), reading.into_inner().0));
+        }
+        Ok(Self {
+            id,
+            draft,
+            source,
+            fields: fields.0,
+            leaves: list,
+            rows,
+        })
+    }
+}
+
+/// Takes values out of the file and notes where they stood.
+struct Fields(Vec<(&'static str, Range<usize>)>);
+
+impl Fields {
+    fn take(&mut self, name: &'static str, field: shape::Field) -> String {
+        self.0.push((name, field.span()));
+        field.into_inner().0
+    }
+
+    /// What is left out is empty.
+    fn given(&mut self, name: &'static str, field: Option<shape::Field>) -> String {
+        field.map_or_else(String::new, |field| self.take(name, field))
+    }
+
+    fn pump(&mut self, pump: shape::Pump) -> PumpDraft {
+        PumpDraft {
+            blades: self.take("blades", pump.blades),
+            positions: self.take("positions", pump.positions),
+            bore: self.take("bore", pump.bore),
+            view: self.take("view", pump.view),
+            rotation: self.take("rotation", pump.rotation),
+        }
+    }
+
+    fn leaves(&mut self, leaves: shape::Leaves) -> LeavesDraft {
+        LeavesDraft {
+            unit: self.take("unit", leaves.unit),
+            thicknesses: self.take(
+                "thicknesses",
+                shape::Thicknesses::joined(leaves.thicknesses),
+            ),
+            width: self.take("width", leaves.width),
+            lead: self.take("lead", leaves.lead),
+            posture: self.take("posture", leaves.posture),
+            tolerance: self.given("tolerance", leaves.tolerance),
+            feel: self.given("feel", leaves.feel),
+        }
+    }
+
+    fn limits(&mut self, limits: shape::Limits) -> LimitsDraft {
+        LimitsDraft {
+            least: self.given("least", limits.least),
+            greatest: self.given("greatest", limits.greatest),
+            measure: self.take("measure", limits.measure),
+            page: self.given("page", limits.page),
+            rub_in: limits.rub_in,
+        }
+    }
+
+    fn walk(&mut self, walk: shape::Walk) -> WalkDraft {
+        WalkDraft {
+            go: self.take("go", walk.go),
+            no_go: self.take("no_go", walk.no_go),
+        }
+    }
+}

@@ -1,0 +1,140 @@
+//! Which line of a job file is to blame for a refusal.
+
+use std::ops::Range;
+
+use quantity::{ParseError, Reason};
+use workshop::entry::Body;
+use workshop::job::{Job, Spot};
+use workshop::reading;
+use workshop::refusal::Refusal;
+
+use super::JobFile;
+use super::complaint::{Complaint, sentence};
+use crate::error::Error;
+
+impl JobFile {
+    /// Points at the value that was refused, where one is to blame. `about` is what was to be
+    /// recorded, when it came so far.
+    pub(crate) fn blame(&self, refusal: Refusal, about: Option<&Body>, job: &Job) -> Error {
+        let at = match (about, refusal.field()) {
+            (Some(Body::LeavesTried { spot, .. }), _) => self.row_of(*spot, &refusal, job),
+            (None, Some("reading" | "spot")) => self.unreadable_row(&refusal, job),
+            (_, Some("thicknesses")) => self.leaf(&refusal).or_else(|| self.named("thicknesses")),
+            (_, Some(field)) => self.named(field),
+            (_, None) => match refusal {
+                Refusal::OtherTitle { .. } => self.named("title"),
+                Refusal::Missing(_) => self.rows.first().map(|(key, _)| key.clone()),
+                _ => None,
+            },
+        };
+        match at {
+            Some(at) => Error::JobFile(self.complain(at, &refusal)),
+            None => Error::Refused(refusal),
+        }
+    }
+
+    /// Points at a value, or at what in it was refused.
+    pub(super) fn complain(&self, value: Range<usize>, refusal: &Refusal) -> Complaint {
+        let at = self.within(&value, refusal).unwrap_or(value);
+        self.source.complain(at, &sentence(&refusal.to_string()))
+    }
+
+    /// Where a field of this name stands.
+    pub(super) fn named(&self, name: &str) -> Option<Range<usize>> {
+        let field = self.fields.iter().find(|(known, _)| *known == name);
+        field.map(|(_, at)| at.clone())
+    }
+
+    /// The leaf that is what was refused, or holds it.
+    fn leaf(&self, refusal: &Refusal) -> Option<Range<usize>> {
+        let refused = refused(refusal)?;
+        let typed = |at: &Range<usize>| self.source.text[at.clone()].trim_matches(['"', '\'', ' ']);
+        // Of a leaf that is there twice the second is the one too many.
+        let same = self.leaves.iter().rfind(|at| typed(at) == refused);
+        let holds = || self.leaves.iter().find(|at| typed(at).contains(refused));
+        same.or_else(holds).cloned()
+    }
+
+    fn row_of(&self, spot: Spot, refusal: &Refusal, job: &Job) -> Option<Range<usize>> {
+        let positions = self.positions(job)?;
+        let here = |(key, _): &(String, String)| reading::read_spot(key, positions) == Ok(spot);
+        let row = self.draft.readings.iter().position(here)?;
+        let (key, value) = &self.rows[row];
+        match refusal {
+            Refusal::NoSuchSpot { .. } | Refusal::Missing(_) => Some(key.clone()),
+            _ => Some(value.clone()),
+        }
+    }
+
+    /// The row that is refused for the same reason when it is read by itself.
+    fn unreadable_row(&self, refusal: &Refusal, job: &Job) -> Option<Range<usize>> {
+        let positions = self.positions(job)?;
+        let read = |leaves: &workshop::draft::LeavesDraft| leaves.read().ok();
+        let leaves = self.draft.leaves.as_ref().and_then(read);
+        let unit = leaves.map_or_else(|| job.unit(), |leaves| leaves.unit);
+        self.draft
+            .readings
+            .iter()
+            .zip(&self.rows)
+            .find_map(|((spot, text), (key, value))| {
+                if reading::read_spot(spot, positions).as_ref() == Err(refusal) {
+                    Some(key.clone())
+                } else if reading::read(text, unit).as_ref() == Err(refusal) {
+                    Some(value.clone())
+                } else {
+                    None
+                }
+            })
+    }
+
+    /// The clock positions of the pump as the file has it, else as the job has it.
+    fn positions(&self, job: &Job) -> Option<u8> {
+        let here = self.draft.pump.as_ref().and_then(|pump| pump.read().ok());
+        let there = job.pump.as_ref().map(|pump| &pump.value);
+        here.as_ref().or(there).map(|pump| pump.positions)
+    }
+
+    /// What in a value was refused, where it can be found as it was typed.
+    fn within(&self, value: &Range<usize>, refusal: &Refusal) -> Option<Range<usize>> {
+        let refused = refused(refusal)?;
+        let typed = &self.source.text[value.clone()];
+        let start = value.start + typed.find(refused)?;
+        let Refusal::Unreadable { error, .. } = refusal else {
+            return Some(start..start + refused.len());
+        };
+        let (skip, length) = trouble(error);
+        Some(start + skip..start + skip + length)
+    }
+}
+
+/// The text that was refused, as typed.
+fn refused(refusal: &Refusal) -> Option<&str> {
+    let text = match refusal {
+        Refusal::Unreadable { error, .. } => &error.text,
+        Refusal::OutOfRange { text, .. }
+        | Refusal::NotACount { text, .. }
+        | Refusal::NotAChoice { text, .. }
+        | Refusal::LeafTwice { text }
+        | Refusal::BadSpot { text }
+        | Refusal::BadId { text } => text,
+        Refusal::OutOfOrder { low, .. } => low,
+        Refusal::BadReading { part, .. } => part,
+        _ => return None,
+    };
+    (!text.is_empty()).then_some(text)
+}
+
+/// The bytes of a text before the trouble, and the bytes of the trouble.
+fn trouble(error: &ParseError) -> (usize, usize) {
+    let start = error
+        .text
+        .char_indices()
+        .nth(error.column.saturating_sub(1));
+    let start = start.map_or(error.text.len(), |(byte, _)| byte);
+    let rest = error.text[start..].trim_end();
+    let length = match &error.reason {
+        Reason::UnknownUnit { unit, .. } | Reason::WrongKind { unit, .. } => unit.len(),
+        _ => rest.chars().next().map_or(1, char::len_utf8),
+    };
+    (start, length)
+}

@@ -1,0 +1,254 @@
+//! What leaves as a job file comes back as the same job.
+
+use jiff::ZonedDateTime;
+use proptest::prelude::*;
+use proptest::sample::{select, subsequence};
+use workshop::draft::{JobDraft, LeavesDraft, LimitsDraft, PumpDraft, WalkDraft};
+use workshop::entry::{Entry, JobId};
+use workshop::fold::fold;
+use workshop::job::{Fact, Job};
+
+use super::{parse, write};
+use crate::plan::{plan, stored};
+
+fn now() -> ZonedDateTime {
+    "2026-05-09T14:30:00+02:00[Europe/Berlin]".parse().unwrap()
+}
+
+fn id() -> JobId {
+    JobId::new("patrol-craft").unwrap()
+}
+
+/// The entries that a file brings into an empty store.
+fn import(text: &str) -> Vec<Entry> {
+    let file = parse("job.toml", text).unwrap_or_else(|complaint| panic!("{complaint}"));
+    let new = plan(&file, &id(), &[], &now()).unwrap_or_else(|error| panic!("{error}\n{text}"));
+    stored(&new, 0)
+}
+
+fn export(entries: &[Entry]) -> String {
+    write(&id(), &JobDraft::of(&fold(entries).0))
+}
+
+/// All of a job but its history: which entry said what, and when.
+fn said(job: &Job) -> impl PartialEq + std::fmt::Debug + use<> {
+    fn value<T: Clone>(fact: Option<&Fact<T>>) -> Option<T> {
+        fact.map(|fact| fact.value.clone())
+    }
+    let tries = job.tries.iter().map(|(spot, tries)| {
+        let tries: Vec<_> = tries.iter().map(|tried| tried.value.clone()).collect();
+        (*spot, tries)
+    });
+    (
+        (
+            job.title.clone(),
+            job.note.clone(),
+            value(job.pump.as_ref()),
+            value(job.leaves.as_ref()),
+        ),
+        (
+            value(job.limits.as_ref()),
+            job.walk(),
+            tries.collect::<Vec<_>>(),
+        ),
+    )
+}
+
+fn pump() -> impl Strategy<Value = PumpDraft> {
+    let bore = select(vec!["155", "155 mm", "6-1/8 in", "15,5 cm", "0.155 m"]);
+    let view = select(vec!["looking-forward", "looking-aft"]);
+    let rotation = select(vec!["clockwise", "anticlockwise"]);
+    (
+        2..=8_u8,
+        select(vec!["4", "6", "8", "12"]),
+        bore,
+        view,
+        rotation,
+    )
+        .prop_map(|(blades, positions, bore, view, rotation)| PumpDraft {
+            blades: blades.to_string(),
+            positions: positions.to_owned(),
+            bore: bore.to_owned(),
+            view: view.to_owned(),
+            rotation: rotation.to_owned(),
+        })
+}
+
+/// A leaf as people write it where the unit is thou or millimetre.
+fn leaf(unit: &'static str, number: u32) -> BoxedStrategy<String> {
+    let written = match unit {
+        "thou" => vec![
+            format!("{number}"),
+            format!("{number} thou"),
+            format!("0.0{number:02} in"),
+            format!("{number},0"),
+        ],
+        _ => vec![
+            format!("0.{number:02}"),
+            format!("0,{number:02}mm"),
+            format!(".{number:02}"),
+        ],
+    };
+    select(written).boxed()
+}
+
+fn leaves(unit: &'static str) -> impl Strategy<Value = LeavesDraft> {
+    let numbers = subsequence((8..40_u32).collect::<Vec<_>>(), 1..20);
+    let list = numbers.prop_flat_map(move |numbers| {
+        numbers
+            .into_iter()
+            .map(|number| leaf(unit, number))
+            .collect::<Vec<_>>()
+    });
+    let lead = select(vec!["along-shaft", "round-ring", "under-edge"]);
+    let posture = select(vec![
+        "craft-upright",
+        "craft-on-side",
+        "bench-shaft-upright",
+    ]);
+    let own = select(vec!["", "0.004", "0.0002 in"]);
+    (list, select(vec!["12.7", "1/2 in"]), lead, posture, own).prop_map(
+        move |(list, width, lead, posture, own)| LeavesDraft {
+            unit: unit.to_owned(),
+            thicknesses: list.join("; "),
+            width: width.to_owned(),
+            lead: lead.to_owned(),
+            posture: posture.to_owned(),
+            tolerance: own.to_owned(),
+            feel: own.to_owned(),
+        },
+    )
+}
+
+fn limits(unit: &'static str) -> impl Strategy<Value = LimitsDraft> {
+    let measure = select(vec!["radial", "diametral"]);
+    let sides = select(vec![(true, true), (true, false), (false, true)]);
+    (
+        leaf(unit, 12),
+        leaf(unit, 18),
+        measure,
+        sides,
+        "[0-9]{0,2}(-[0-9]{1,2})?",
+        any::<bool>(),
+    )
+        .prop_map(
+            |(least, greatest, measure, (low, high), page, rub_in)| LimitsDraft {
+                least: if low { least } else { String::new() },
+                greatest: if high { greatest } else { String::new() },
+                measure: measure.to_owned(),
+                page,
+                rub_in,
+            },
+        )
+}
+
+fn walk(unit: &'static str) -> impl Strategy<Value = WalkDraft> {
+    let two = (leaf(unit, 11), leaf(unit, 19)).prop_map(|(go, no_go)| WalkDraft { go, no_go });
+    prop_oneof![Just(WalkDraft::default()), two]
+}
+
+fn readings(unit: &'static str) -> impl Strategy<Value = Vec<(String, String)>> {
+    let answer = select(vec![
+        "goes free",
+        "drags",
+        "won't go",
+        "won’t go",
+        "goes",
+        "",
+    ]);
+    let tried = (
+        (8..40_u32).prop_flat_map(move |number| leaf(unit, number)),
+        answer,
+    )
+        .prop_map(|(leaf, answer)| format!("{leaf} {answer}").trim_end().to_owned());
+    let reading = prop::collection::vec(tried, 1..40).prop_map(|tries| tries.join("; "));
+    // Every set of clock positions has these.
+    let spots = vec!["A 12", "A 6", "B 6:00", "B 12"];
+    let spots = subsequence(spots, 0..=4).prop_shuffle();
+    (spots, prop::collection::vec(reading, 4))
+        .prop_map(|(spots, readings)| spots.into_iter().map(str::to_owned).zip(readings).collect())
+}
+
+fn job() -> impl Strategy<Value = JobDraft> {
+    let title = "[^\\p{Cc}]{1,40}".prop_filter("a title is filled", |t| !t.trim().is_empty());
+    let note = "([^\\p{Cc}]|\n){0,80}";
+    select(vec!["thou", "mm"]).prop_flat_map(move |unit| {
+        let stated = (prop::option::of(limits(unit)), prop::option::of(walk(unit)));
+        (
+            title.clone(),
+            note,
+            pump(),
+            leaves(unit),
+            stated,
+            readings(unit),
+        )
+            .prop_map(
+                |(title, note, pump, leaves, (limits, walk), readings)| JobDraft {
+                    title,
+                    note,
+                    pump: Some(pump),
+                    leaves: Some(leaves),
+                    limits,
+                    walk,
+                    readings,
+                },
+            )
+    })
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn law_a_job_leaves_and_comes_back_the_same(draft in job()) {
+        let there = import(&write(&id(), &draft));
+        let text = export(&there);
+        let again = import(&text);
+        prop_assert_eq!(said(&fold(&again).0), said(&fold(&there).0));
+        prop_assert_eq!(export(&again), text);
+    }
+
+    #[test]
+    fn law_an_export_adds_nothing_to_its_own_job(draft in job()) {
+        let there = import(&write(&id(), &draft));
+        let file = parse("job.toml", &export(&there)).unwrap();
+        prop_assert_eq!(plan(&file, &id(), &there, &now()).unwrap(), Vec::new());
+    }
+
+    #[test]
+    fn law_any_text_is_read_or_refused(text in "(?s).{0,200}") {
+        let _ = parse("job.toml", &format!("format = \"pumpwright job\"\nversion = 1\n{text}"));
+        let _ = parse("job.toml", &text);
+    }
+
+    #[test]
+    fn law_a_mark_stands_under_the_line(byte in 0..400_usize, length in 0..400_usize) {
+        let text = "a = \"é–½\"\n\tlong = \"".to_owned() + &"x".repeat(300) + "\"\r\nlast";
+        let source = super::Source { name: "job.toml".to_owned(), text };
+        let shown = source.complain(byte..byte + length, "No.").to_string();
+        let lines: Vec<usize> = shown.lines().map(|line| line.chars().count()).collect();
+        prop_assert_eq!(lines.len(), 5);
+        prop_assert!(lines.iter().all(|width| *width <= 80), "{shown}");
+    }
+}
+
+/// The unit behind a pair counts for both, so the first leaf is written out with it.
+#[test]
+fn law_a_leaf_of_another_unit_keeps_its_value() {
+    let text = include_str!("../../example/patrol-craft.toml").replace(
+        "\"A 12\" = \"13 goes free; 14 goes free; 15 won't go\"",
+        "\"A 12\" = \"0.35-0.38 mm\"",
+    );
+    let there = import(&text);
+    let again = import(&export(&there));
+    let values = |entries: &[Entry]| -> Vec<u64> {
+        let job = fold(entries).0;
+        let tries = job.tries.values().flatten();
+        tries
+            .map(|tried| tried.value.leaf.value.to_bits())
+            .collect()
+    };
+    assert_eq!(values(&again), values(&there));
+    assert_eq!(export(&again), export(&there));
+    assert!(export(&there).contains("\"A 12\" = \"0.35 mm goes; 0.38 mm won’t go\""));
+}

@@ -1,0 +1,99 @@
+//! A job as the text of a job file.
+
+use std::fmt::Write as _;
+
+use workshop::draft::{JobDraft, LeavesDraft, LimitsDraft, PumpDraft, WalkDraft};
+use workshop::entry::JobId;
+
+use super::{FORMAT, VERSION};
+
+/// Writes what [`super::parse`] reads back. What is empty is left out.
+pub(crate) fn write(id: &JobId, draft: &JobDraft) -> String {
+    let mut page = Page(String::new());
+    page.text("format", FORMAT);
+    page.line("version", &VERSION.to_string());
+    page.table("job");
+    page.text("id", id.as_str());
+    page.text("title", &draft.title);
+    page.filled("note", &draft.note);
+    draft.pump.iter().for_each(|pump| page.pump(pump));
+    draft.leaves.iter().for_each(|leaves| page.leaves(leaves));
+    draft.limits.iter().for_each(|limits| page.limits(limits));
+    draft.walk.iter().for_each(|walk| page.walk(walk));
+    if !draft.readings.is_empty() {
+        page.table("readings");
+    }
+    for (spot, text) in &draft.readings {
+        page.text(&quoted(spot), text);
+    }
+    page.0
+}
+
+struct Page(String);
+
+impl Page {
+    fn pump(&mut self, pump: &PumpDraft) {
+        self.table("pump");
+        self.line("blades", &pump.blades);
+        self.line("positions", &pump.positions);
+        self.text("bore", &pump.bore);
+        self.text("view", &pump.view);
+        self.text("rotation", &pump.rotation);
+    }
+
+    fn leaves(&mut self, leaves: &LeavesDraft) {
+        self.table("leaves");
+        self.text("unit", &leaves.unit);
+        let list: Vec<String> = leaves.thicknesses.split("; ").map(quoted).collect();
+        self.line("thicknesses", &format!("[{}]", list.join(", ")));
+        self.text("width", &leaves.width);
+        self.text("lead", &leaves.lead);
+        self.text("posture", &leaves.posture);
+        self.filled("tolerance", &leaves.tolerance);
+        self.filled("feel", &leaves.feel);
+    }
+
+    fn limits(&mut self, limits: &LimitsDraft) {
+        self.table("limits");
+        self.filled("least", &limits.least);
+        self.filled("greatest", &limits.greatest);
+        self.text("measure", &limits.measure);
+        self.filled("page", &limits.page);
+        if limits.rub_in {
+            self.line("rub_in", "true");
+        }
+    }
+
+    /// Leaf by leaf is what no walk means.
+    fn walk(&mut self, walk: &WalkDraft) {
+        if *walk != WalkDraft::default() {
+            self.table("walk");
+            self.text("go", &walk.go);
+            self.text("no_go", &walk.no_go);
+        }
+    }
+
+    fn table(&mut self, name: &str) {
+        // Writing into a String cannot fail.
+        let _ = writeln!(self.0, "\n[{name}]");
+    }
+
+    fn line(&mut self, key: &str, value: &str) {
+        let _ = writeln!(self.0, "{key} = {value}");
+    }
+
+    fn text(&mut self, key: &str, text: &str) {
+        self.line(key, &quoted(text));
+    }
+
+    fn filled(&mut self, key: &str, text: &str) {
+        if !text.is_empty() {
+            self.text(key, text);
+        }
+    }
+}
+
+/// A text as TOML writes it.
+fn quoted(text: &str) -> String {
+    toml::Value::String(text.to_owned()).to_string()
+}

@@ -1,0 +1,392 @@
+//! `measure --json`: the Measure answer for other programs.
+//!
+//! The shape is a promise: a change of it is a new version with its own schema. Lengths are in
+//! metres, and a length without a value is null.
+
+use clearance::{Bracket, Estimate};
+use report::page::{Next, flat, measure};
+use schemars::JsonSchema;
+use serde::Serialize;
+use workshop::draft::{LEAF_UNITS, MEASURES, word};
+use workshop::gap::{Doubt, Gap, Judgement, Mark, REQUIRED, Reading, Side, Standing};
+use workshop::job::{Spot, blade_name, clock_name};
+use workshop::refusal::Need;
+use workshop::sourced::Sourced;
+use workshop::walk::progress;
+
+const VERSION: u32 = 1;
+
+/// Whether the gap between impeller and wear ring is in tolerance, how sure that is, and what to
+/// try next.
+#[derive(Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct Document {
+    /// Which document this is.
+    #[serde(rename = "document")]
+    name: DocumentName,
+    /// The version of its shape.
+    #[schemars(extend("const" = VERSION))]
+    version: u32,
+    /// The program that wrote it.
+    program: &'static str,
+    /// The job.
+    job: Job,
+    /// The unit the person measures in.
+    unit: &'static str,
+    /// The answer in one sentence.
+    answer: String,
+    /// The number, its interval, the limit, the reason.
+    detail: String,
+    /// Where the answer comes from.
+    origin: String,
+    /// In tolerance, out of it, or neither can be said.
+    verdict: Verdict,
+    /// Which limit is broken; null unless the verdict is out.
+    side: Option<SideName>,
+    /// Why nothing can be said yet; null unless the verdict is undecided.
+    doubt: Option<DoubtName>,
+    /// At how many spots, where the doubt is about spots.
+    #[schemars(range(min = 1))]
+    doubt_spots: Option<usize>,
+    /// The probability that the gap is within the limits; null without numbers or limits.
+    #[schemars(range(min = 0, max = 1))]
+    probability_within: Option<f64>,
+    /// The probability that the least gap is below the least limit.
+    #[schemars(range(min = 0, max = 1))]
+    probability_too_tight: Option<f64>,
+    /// The probability that the greatest gap is above the greatest limit.
+    #[schemars(range(min = 0, max = 1))]
+    probability_too_wide: Option<f64>,
+    /// The probability asked for before a verdict is given.
+    #[schemars(range(min = 0, max = 1))]
+    required_probability: f64,
+    /// The least radial gap of all spots read.
+    least: Option<Figure>,
+    /// Their mean.
+    mean: Option<Figure>,
+    /// The greatest.
+    greatest: Option<Figure>,
+    /// What the craft's manual allows; null when it was not stated.
+    limits: Option<Limits>,
+    /// Every spot, blade by blade, clock by clock.
+    spots: Vec<SpotLine>,
+    /// What to do next.
+    next: NextStep,
+    /// How many entries of the journal no longer fit the rest.
+    open_items: usize,
+}
+
+#[derive(Serialize, JsonSchema)]
+enum DocumentName {
+    #[serde(rename = "pumpwright measure")]
+    Measure,
+}
+
+#[derive(Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct Job {
+    /// Its id.
+    id: String,
+    /// Craft and reason.
+    title: String,
+    /// Anything worth reading first.
+    note: String,
+    /// The last entry of the journal that went into the answer.
+    entries: u64,
+}
+
+#[derive(Serialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+enum Verdict {
+    In,
+    Out,
+    Undecided,
+}
+
+#[derive(Serialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+enum SideName {
+    Tight,
+    Wide,
+    Both,
+}
+
+#[derive(Serialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+enum DoubtName {
+    NoPump,
+    NoLeaves,
+    NoLimits,
+    NoReadings,
+    Contradiction,
+    Unread,
+    OneSided,
+    NoUpperEnd,
+    TooClose,
+}
+
+/// A radial gap with its 90 % interval.
+#[derive(Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct Figure {
+    #[serde(rename = "median_m")]
+    median: f64,
+    #[serde(rename = "low_m")]
+    low: f64,
+    #[serde(rename = "high_m")]
+    high: f64,
+}
+
+#[derive(Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct Limits {
+    /// Not tighter than this.
+    least_m: Option<f64>,
+    /// Not wider than this.
+    greatest_m: Option<f64>,
+    /// Whether the figures are radial or diametral.
+    measure: &'static str,
+    /// The page of the manual; empty when not said.
+    page: String,
+    /// The manual lets a new ring rub itself in, so too tight is not held against it.
+    rub_in: bool,
+}
+
+/// One blade at one clock position.
+#[derive(Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct SpotLine {
+    /// The blade's letter.
+    blade: String,
+    /// The clock.
+    clock: String,
+    /// The thickest leaf that goes.
+    goes_m: Option<f64>,
+    /// The thinnest leaf that won't.
+    wont_m: Option<f64>,
+    /// How it stands.
+    state: State,
+    /// The radial gap; null without numbers for this spot.
+    gap: Option<Figure>,
+}
+
+#[derive(Serialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+enum State {
+    /// No leaf tried.
+    Unread,
+    /// Read, with no limit or no number to hold it against.
+    Read,
+    /// The leaves contradict each other.
+    Contradiction,
+    /// Within the limits.
+    In,
+    /// Too near a limit to call.
+    Near,
+    /// Beyond a limit.
+    Out,
+}
+
+#[derive(Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct NextStep {
+    /// In words.
+    words: String,
+    /// The leaf to try; null when none is.
+    #[serde(rename = "try")]
+    leaf: Option<Try>,
+}
+
+#[derive(Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct Try {
+    /// The blade's letter.
+    blade: String,
+    /// The clock.
+    clock: String,
+    /// The leaf.
+    leaf_m: f64,
+    /// The leaf as the person marked it.
+    leaf: String,
+    /// The readings there contradict each other, so this asks again.
+    again: bool,
+}
+
+/// The document as text.
+pub(crate) fn write(view: &measure::View<'_>) -> String {
+    lines(&document(view))
+}
+
+/// The JSON Schema of the document as text.
+pub(crate) fn schema() -> String {
+    let mut schema = schemars::schema_for!(Document).to_value();
+    // Whether a map keeps its order is settled by whatever else is built along.
+    schema.sort_all_objects();
+    lines(&schema)
+}
+
+fn lines(value: &impl Serialize) -> String {
+    // Every shape here is plain numbers and text under text keys, which always can be written.
+    let text = serde_json::to_string_pretty(value).unwrap_or_default();
+    format!("{text}\n")
+}
+
+fn document(view: &measure::View<'_>) -> Document {
+    let page = measure::page(view);
+    let judgement = view.judgement.ok();
+    let gap = judgement.and_then(|judgement| judgement.gap.as_ref());
+    let conformity = judgement.and_then(|judgement| judgement.conformity.as_ref());
+    let (verdict, side) = verdict(view.judgement);
+    let (doubt, doubt_spots) = doubt(view.judgement);
+    Document {
+        name: DocumentName::Measure,
+        version: VERSION,
+        program: workshop::PROGRAM,
+        job: Job {
+            id: view.id.to_string(),
+            title: view.job.title.clone().unwrap_or_default(),
+            note: view.job.note.clone(),
+            entries: view.job.position,
+        },
+        unit: word(&LEAF_UNITS, view.job.unit()),
+        answer: page.answer.headline,
+        detail: flat(&page.answer.detail),
+        origin: page.answer.origin,
+        verdict,
+        side,
+        doubt,
+        doubt_spots,
+        probability_within: conformity.map(|c| c.within),
+        probability_too_tight: conformity.map(|c| c.too_tight),
+        probability_too_wide: conformity.map(|c| c.too_wide),
+        required_probability: REQUIRED,
+        least: gap.map(|gap| sourced(&gap.least)),
+        mean: gap.map(|gap| sourced(&gap.mean)),
+        greatest: gap.map(|gap| sourced(&gap.greatest)),
+        limits: limits(view),
+        spots: spots(view, judgement, gap),
+        next: next(view, &page.next),
+        open_items: view.objections.len(),
+    }
+}
+
+fn verdict(judgement: Result<&Judgement, Need>) -> (Verdict, Option<SideName>) {
+    match judgement.map(|judgement| judgement.standing) {
+        Ok(Standing::In) => (Verdict::In, None),
+        Ok(Standing::Out(side)) => {
+            let side = match side {
+                Side::Tight => SideName::Tight,
+                Side::Wide => SideName::Wide,
+                Side::Both => SideName::Both,
+            };
+            (Verdict::Out, Some(side))
+        }
+        Ok(Standing::Undecided(_)) | Err(_) => (Verdict::Undecided, None),
+    }
+}
+
+fn doubt(judgement: Result<&Judgement, Need>) -> (Option<DoubtName>, Option<usize>) {
+    let (name, spots) = match judgement.map(|judgement| judgement.standing) {
+        Ok(Standing::In | Standing::Out(_)) => return (None, None),
+        Ok(Standing::Undecided(doubt)) => match doubt {
+            Doubt::NoLimits => (DoubtName::NoLimits, None),
+            Doubt::NoReadings => (DoubtName::NoReadings, None),
+            Doubt::Contradiction(spots) => (DoubtName::Contradiction, Some(spots)),
+            Doubt::Unread(spots) => (DoubtName::Unread, Some(spots)),
+            Doubt::OneSided(spots) => (DoubtName::OneSided, Some(spots)),
+            Doubt::NoUpperEnd => (DoubtName::NoUpperEnd, None),
+            Doubt::TooClose => (DoubtName::TooClose, None),
+        },
+        Err(Need::Leaves) => (DoubtName::NoLeaves, None),
+        Err(Need::Job | Need::Pump | Need::Readings) => (DoubtName::NoPump, None),
+    };
+    (Some(name), spots)
+}
+
+fn sourced(figure: &Sourced<f64>) -> Figure {
+    let (low, high) = figure.interval.unwrap_or((figure.value, figure.value));
+    Figure {
+        median: figure.value,
+        low,
+        high,
+    }
+}
+
+fn figure(estimate: &Estimate) -> Figure {
+    Figure {
+        median: estimate.median,
+        low: estimate.low,
+        high: estimate.high,
+    }
+}
+
+fn limits(view: &measure::View<'_>) -> Option<Limits> {
+    let limits = &view.job.limits.as_ref()?.value;
+    Some(Limits {
+        least_m: limits.least.as_ref().map(|least| least.value),
+        greatest_m: limits.greatest.as_ref().map(|greatest| greatest.value),
+        measure: word(&MEASURES, limits.measure),
+        page: limits.page.clone(),
+        rub_in: limits.rub_in,
+    })
+}
+
+fn clock(view: &measure::View<'_>, spot: Spot) -> String {
+    let pump = view.job.pump.as_ref();
+    clock_name(spot.position, pump.map_or(1, |pump| pump.value.positions))
+}
+
+fn spots(
+    view: &measure::View<'_>,
+    judgement: Option<&Judgement>,
+    gap: Option<&Gap>,
+) -> Vec<SpotLine> {
+    let line = |spot: Spot| {
+        let reading = judgement.and_then(|j| j.readings.get(&spot).copied());
+        let bracket = match reading {
+            Some(Reading::Bracket(bracket)) => bracket,
+            Some(Reading::Contradiction(c)) => Bracket {
+                goes: Some(c.goes),
+                wont: Some(c.wont),
+            },
+            Some(Reading::Unread) | None => Bracket {
+                goes: None,
+                wont: None,
+            },
+        };
+        let mark = judgement.and_then(|j| j.marks.get(&spot));
+        SpotLine {
+            blade: blade_name(spot.blade),
+            clock: clock(view, spot),
+            goes_m: bracket.goes,
+            wont_m: bracket.wont,
+            state: match (reading, mark) {
+                (None | Some(Reading::Unread), _) => State::Unread,
+                (Some(Reading::Contradiction(_)), _) => State::Contradiction,
+                (_, None) => State::Read,
+                (_, Some(Mark::In)) => State::In,
+                (_, Some(Mark::Near)) => State::Near,
+                (_, Some(Mark::Out)) => State::Out,
+            },
+            gap: gap.and_then(|gap| gap.spots.get(&spot)).map(figure),
+        }
+    };
+    view.job.spots().into_iter().map(line).collect()
+}
+
+fn next(view: &measure::View<'_>, next: &Next) -> NextStep {
+    let words = match next {
+        Next::Ask { question, .. } => flat(question),
+        Next::Fill(form) => format!("{}. {}", form.heading, form.intro),
+        Next::Go { words, .. } => flat(words),
+    };
+    let question = progress(view.job).next.filter(|_| view.judgement.is_ok());
+    let leaf = question.map(|question| Try {
+        blade: blade_name(question.spot.blade),
+        clock: clock(view, question.spot),
+        leaf_m: question.leaf.value,
+        leaf: report::words::typed(&question.leaf),
+        again: question.again,
+    });
+    NextStep { words, leaf }
+}

@@ -1,0 +1,63 @@
+//! What a person reads.
+
+use crate::bench::{Bench, EXAMPLE};
+
+#[test]
+fn practice_the_example_measured_in_words() {
+    insta::assert_snapshot!(Bench::with_example().answer(&["measure", "job.toml"]));
+}
+
+#[test]
+fn practice_the_example_measured_for_programs() {
+    insta::assert_snapshot!(Bench::with_example().answer(&["measure", "job.toml", "--json"]));
+}
+
+#[test]
+fn practice_a_job_that_only_begins() {
+    let bench = Bench::new();
+    let job = EXAMPLE.split("[pump]").next().unwrap();
+    bench.write("job.toml", job);
+    insta::assert_snapshot!(bench.answer(&["measure", "job.toml"]));
+}
+
+#[test]
+fn practice_a_job_exported() {
+    insta::assert_snapshot!(Bench::with_example().answer(&["export", "job.toml"]));
+}
+
+#[test]
+fn practice_no_line_is_wider_than_a_terminal() {
+    let bench = Bench::with_example();
+    let wide = EXAMPLE
+        .replace("\"thou\"", "\"mm\"")
+        .replace("12 thou", "0.3048 mm")
+        .replace("18 thou", "0.4572 mm")
+        .replace("blades = 3", "blades = 8");
+    let wide: String = wide
+        .lines()
+        .filter(|line| !line.contains("go\"") && !line.starts_with("thicknesses"))
+        .map(|line| match line {
+            "[readings]" => "[readings]\n\"A 12\" = \"0.3302 goes; 0.3556 won't go\"\n".to_owned(),
+            "[leaves]" => "[leaves]\nthicknesses = \"0.3302 0.3556\"\n".to_owned(),
+            line => format!("{line}\n"),
+        })
+        .collect();
+    bench.write("wide.toml", wide);
+    for name in ["job.toml", "wide.toml"] {
+        let answer = bench.answer(&["measure", name]);
+        let long: Vec<&str> = answer
+            .lines()
+            .filter(|line| line.chars().count() > 80)
+            .collect();
+        assert!(long.is_empty(), "{long:#?}");
+    }
+}
+
+#[test]
+fn practice_nothing_steers_the_terminal_in_a_pipe() {
+    let answer = Bench::with_example().answer(&["measure", "job.toml"]);
+    assert!(
+        !answer.chars().any(|c| c.is_control() && c != '\n'),
+        "{answer:?}"
+    );
+}

@@ -1,0 +1,91 @@
+//! A folder of one's own to run the program in.
+
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output, Stdio};
+
+/// The example that comes with the program.
+pub(crate) const EXAMPLE: &str = include_str!("../../example/patrol-craft.toml");
+
+pub(crate) struct Bench {
+    folder: tempfile::TempDir,
+}
+
+/// How a run ended and what it printed.
+#[derive(Debug, PartialEq, Eq)]
+pub(crate) struct Ended {
+    pub(crate) code: Option<i32>,
+    pub(crate) out: String,
+    pub(crate) err: String,
+}
+
+impl Bench {
+    pub(crate) fn new() -> Self {
+        Self {
+            folder: tempfile::tempdir().unwrap(),
+        }
+    }
+
+    /// A bench with the example as `job.toml`.
+    pub(crate) fn with_example() -> Self {
+        let bench = Self::new();
+        bench.write("job.toml", EXAMPLE);
+        bench
+    }
+
+    pub(crate) fn path(&self) -> &Path {
+        self.folder.path()
+    }
+
+    pub(crate) fn write(&self, name: &str, text: impl AsRef<[u8]>) -> PathBuf {
+        let path = self.path().join(name);
+        std::fs::write(&path, text).unwrap();
+        path
+    }
+
+    /// The program with a data folder here and nobody's settings.
+    pub(crate) fn command(&self, arguments: &[&str]) -> Command {
+        let mut command = Command::new(env!("CARGO_BIN_EXE_pumpwright"));
+        command
+            .args(arguments)
+            .current_dir(self.path())
+            .env("HOME", self.path())
+            .env("XDG_DATA_HOME", self.path().join("data"))
+            .stdin(Stdio::null());
+        command
+    }
+
+    pub(crate) fn run(&self, arguments: &[&str]) -> Ended {
+        let Output {
+            status,
+            stdout,
+            stderr,
+        } = self.command(arguments).output().unwrap();
+        Ended {
+            code: status.code(),
+            out: String::from_utf8(stdout).unwrap(),
+            err: String::from_utf8(stderr).unwrap(),
+        }
+    }
+
+    /// Runs what must be answered, and gives the answer.
+    pub(crate) fn answer(&self, arguments: &[&str]) -> String {
+        let ended = self.run(arguments);
+        assert_eq!(
+            (ended.code, ended.err.as_str()),
+            (Some(0), ""),
+            "{arguments:?}"
+        );
+        ended.out
+    }
+
+    /// Runs what must be refused, and gives the reason.
+    pub(crate) fn refusal(&self, arguments: &[&str]) -> String {
+        let ended = self.run(arguments);
+        assert_eq!(
+            (ended.code, ended.out.as_str()),
+            (Some(1), ""),
+            "{arguments:?}"
+        );
+        ended.err
+    }
+}

@@ -1,0 +1,247 @@
+//! In and out of the store, and the bench itself.
+
+use std::io::{BufRead as _, BufReader, Read as _, Write as _};
+use std::net::{TcpListener, TcpStream};
+use std::process::{Child, Stdio};
+
+use crate::bench::{Bench, EXAMPLE};
+
+const STORE: [&str; 2] = ["--store", "sqlite:bench.sqlite"];
+
+fn with_store<'a>(arguments: &[&'a str]) -> Vec<&'a str> {
+    [arguments, &STORE].concat()
+}
+
+#[test]
+fn law_importing_twice_changes_nothing() {
+    let bench = Bench::with_example();
+    let import = with_store(&["import", "job.toml"]);
+    assert_eq!(
+        bench.answer(&import),
+        "25 entries added to the job patrol-craft.\n"
+    );
+    let first = bench.answer(&with_store(&["export", "patrol-craft"]));
+    assert_eq!(
+        bench.answer(&import),
+        "Nothing new: the job patrol-craft has all of it.\n"
+    );
+    assert_eq!(
+        bench.answer(&with_store(&["export", "patrol-craft"])),
+        first
+    );
+}
+
+#[test]
+fn law_importing_an_export_adds_nothing() {
+    let bench = Bench::with_example();
+    bench.answer(&with_store(&["import", "job.toml"]));
+    assert_eq!(
+        bench.answer(&with_store(&["export", "patrol-craft", "--to", "out.toml"])),
+        ""
+    );
+    assert_eq!(
+        bench.answer(&with_store(&["import", "out.toml"])),
+        "Nothing new: the job patrol-craft has all of it.\n"
+    );
+}
+
+#[test]
+fn law_a_job_is_the_same_in_a_file_and_in_the_store() {
+    let bench = Bench::with_example();
+    bench.answer(&with_store(&["import", "job.toml"]));
+    for command in ["measure", "export"] {
+        let stored = bench.answer(&with_store(&[command, "patrol-craft"]));
+        assert_eq!(stored, bench.answer(&[command, "job.toml"]));
+    }
+    let stored = bench.answer(&with_store(&["measure", "patrol-craft", "--json"]));
+    assert_eq!(stored, bench.answer(&["measure", "job.toml", "--json"]));
+}
+
+#[test]
+fn law_two_imports_at_once_record_once() {
+    let bench = Bench::with_example();
+    // The tables are there already, as on any bench in use.
+    bench.answer(&with_store(&["import", "job.toml", "--as", "other"]));
+    let start = |_| {
+        let mut command = bench.command(&with_store(&["import", "job.toml"]));
+        command.stdout(Stdio::piped()).spawn().unwrap()
+    };
+    let running: Vec<Child> = (0..6).map(start).collect();
+    let said: Vec<String> = running
+        .into_iter()
+        .map(|child| String::from_utf8(child.wait_with_output().unwrap().stdout).unwrap())
+        .collect();
+    let added = said
+        .iter()
+        .filter(|said| said.starts_with("25 entries added"))
+        .count();
+    let nothing = said
+        .iter()
+        .filter(|said| said.starts_with("Nothing new"))
+        .count();
+    assert_eq!((added, nothing), (1, 5), "{said:?}");
+    let document = bench.answer(&with_store(&["measure", "patrol-craft", "--json"]));
+    assert!(document.contains("\"entries\": 25\n"), "{document}");
+}
+
+#[test]
+fn practice_a_grown_file_adds_what_is_new() {
+    let bench = Bench::with_example();
+    bench.answer(&with_store(&["import", "job.toml"]));
+    bench.write("job.toml", format!("{EXAMPLE}\"C 9\" = \"14-15\"\n"));
+    assert_eq!(
+        bench.answer(&with_store(&["import", "job.toml"])),
+        "1 entry added to the job patrol-craft.\n"
+    );
+}
+
+#[test]
+fn practice_another_id_is_another_job() {
+    let bench = Bench::with_example();
+    bench.answer(&with_store(&["import", "job.toml"]));
+    assert_eq!(
+        bench.answer(&with_store(&[
+            "import",
+            "job.toml",
+            "--as",
+            "patrol-craft-4"
+        ])),
+        "25 entries added to the job patrol-craft-4.\n"
+    );
+}
+
+#[test]
+fn practice_a_title_is_kept_as_written() {
+    let bench = Bench::new();
+    let title = "<script>alert(1)</script> & \\\"quotes\\\" \\u00e9";
+    bench.write(
+        "job.toml",
+        EXAMPLE.replace("Patrol craft 3: gravel through the pump", title),
+    );
+    bench.answer(&with_store(&["import", "job.toml"]));
+    let exported = bench.answer(&with_store(&["export", "patrol-craft"]));
+    assert!(
+        exported.contains("title = '<script>alert(1)</script> & \"quotes\" é'\n"),
+        "{exported}"
+    );
+}
+
+#[test]
+fn practice_a_reader_that_leaves_is_no_fault() {
+    let bench = Bench::with_example();
+    let mut command = bench.command(&["measure", "job.toml"]);
+    let (reader, writer) = std::io::pipe().unwrap();
+    drop(reader);
+    let ended = command
+        .stdout(writer)
+        .stderr(Stdio::piped())
+        .output()
+        .unwrap();
+    assert_eq!(ended.status.code(), Some(0));
+    assert_eq!(String::from_utf8(ended.stderr).unwrap(), "");
+}
+
+/// The bench open, ended with its test.
+struct Open {
+    child: Child,
+    lines: Vec<String>,
+}
+
+impl Open {
+    fn new(bench: &Bench, arguments: &[&str]) -> Self {
+        let arguments = [&["serve", "--no-open", "--port", "0"], arguments].concat();
+        let mut child = bench
+            .command(&arguments)
+            .stdout(Stdio::piped())
+            .spawn()
+            .unwrap();
+        let out = BufReader::new(child.stdout.take().unwrap());
+        let lines = out.lines().take(3).map(Result::unwrap).collect();
+        Self { child, lines }
+    }
+
+    /// Asks for the page of the printed link; status line and body.
+    fn page(&self) -> String {
+        let link = self.lines[0].strip_prefix("Bench open at http://").unwrap();
+        let (host, path) = link.split_once('/').unwrap();
+        let mut stream = TcpStream::connect(host).unwrap();
+        write!(
+            stream,
+            "GET /{path} HTTP/1.1\r\nHost: {host}\r\nConnection: close\r\n\r\n"
+        )
+        .unwrap();
+        let mut page = String::new();
+        stream.read_to_string(&mut page).unwrap();
+        page
+    }
+}
+
+impl Drop for Open {
+    fn drop(&mut self) {
+        let _ = self.child.kill();
+        let _ = self.child.wait();
+    }
+}
+
+#[test]
+fn practice_the_first_start_shows_the_example() {
+    let bench = Bench::new();
+    let open = Open::new(&bench, &[]);
+    assert!(
+        open.lines[0].ends_with("/job/patrol-craft/measure"),
+        "{:?}",
+        open.lines
+    );
+    assert!(
+        open.lines[1].ends_with("data/pumpwright/bench.sqlite"),
+        "{:?}",
+        open.lines
+    );
+    let page = open.page();
+    assert!(page.starts_with("HTTP/1.1 200"), "{page}");
+    assert!(
+        page.contains("Patrol craft 3: gravel through the pump"),
+        "{page}"
+    );
+    drop(open);
+    let again = Open::new(&bench, &[]);
+    assert!(again.lines[0].ends_with('/'), "{:?}", again.lines);
+    assert!(again.page().starts_with("HTTP/1.1 200"));
+}
+
+#[test]
+fn practice_a_bench_in_use_gets_no_example() {
+    let bench = Bench::with_example();
+    bench.answer(&with_store(&["import", "job.toml", "--as", "mine"]));
+    let open = Open::new(&bench, &STORE);
+    assert!(!open.page().contains("patrol-craft/"), "{}", open.page());
+}
+
+#[test]
+fn practice_a_port_in_use_is_refused() {
+    let taken = TcpListener::bind(("127.0.0.1", 0)).unwrap();
+    let port = taken.local_addr().unwrap().port().to_string();
+    let bench = Bench::new();
+    assert_eq!(
+        bench.refusal(&["serve", "--no-open", "--port", &port]),
+        format!(
+            "Port {port} is in use, perhaps by a bench that is open already. Use that one, close \
+             it, or take any free port with --port 0.\n"
+        )
+    );
+    assert!(!bench.path().join("data").exists(), "a store was made");
+}
+
+#[cfg(unix)]
+#[test]
+fn practice_ctrl_c_closes_the_bench() {
+    let bench = Bench::new();
+    let mut open = Open::new(&bench, &[]);
+    let id = open.child.id().to_string();
+    let sent = std::process::Command::new("kill")
+        .args(["-INT", &id])
+        .status()
+        .unwrap();
+    assert!(sent.success());
+    assert_eq!(open.child.wait().unwrap().code(), Some(0));
+}

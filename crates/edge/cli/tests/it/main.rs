@@ -1,0 +1,12 @@
+//! The program as a person meets it: run, and judged by what it prints and how it ends.
+
+#![expect(
+    clippy::unwrap_used,
+    reason = "helpers of tests are tests, which the lint cannot see"
+)]
+
+mod answers;
+mod bench;
+mod document;
+mod journeys;
+mod refusals;
