@@ -43,6 +43,8 @@ pub struct Heading {
     pub note: String,
     /// Last position of the journal that went into the page.
     pub position: u64,
+    /// When the last entry happened: `14:02`.
+    pub saved: String,
 }
 
 /// One line of the list of stages.

@@ -29,6 +29,18 @@ pub fn bare(value: f64, unit: Unit) -> String {
     quantity::number(value, unit, decimals(unit))
 }
 
+/// The number of a length with the decimals it needs, three at most: `12`, `0.33`.
+pub fn short(value: f64, unit: Unit) -> String {
+    let text = quantity::number(value, unit, 3);
+    let text = text.trim_end_matches('0').trim_end_matches('.');
+    text.to_owned()
+}
+
+/// A standard uncertainty, one decimal more than the length it belongs to.
+pub fn uncertainty(value: f64, unit: Unit) -> String {
+    quantity::format(value, unit, decimals(unit) + 1)
+}
+
 /// `13.1 to 13.8 thou`
 pub fn interval(low: f64, high: f64, unit: Unit) -> String {
     format!("{} to {}", bare(low, unit), length(high, unit))

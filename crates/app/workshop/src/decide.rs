@@ -110,8 +110,8 @@ fn check(job: &Job, body: &Body) -> Result<(), Refusal> {
         Body::WalkChosen(walk) => check_walk(walk),
         Body::LeavesTried { spot, tries, .. } => check_tries(job, *spot, tries),
         Body::GapAccepted(shown) => {
-            let now = crate::gap::Inputs::of(job).map_err(Refusal::Missing)?;
-            if shown.digest == now.digest() {
+            let now = crate::gap::evidence(job).map_err(Refusal::Missing)?;
+            if shown.evidence == now {
                 Ok(())
             } else {
                 Err(Refusal::ShownIsStale)

@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use crate::entry::{Body, Entry, EntryId};
-use crate::gap::Inputs;
+use crate::gap::evidence;
 use crate::job::{Fact, Job, Spot, Step, Tried};
 
 /// An entry that no longer fits the rest, kept visible until it is withdrawn or fits again.
@@ -45,6 +45,7 @@ pub fn fold(entries: &[Entry]) -> (Job, Vec<Objection>) {
     let mut folding = Folding::default();
     for (entry, counts) in ordered.iter().zip(&counts.live) {
         folding.job.position = entry.position;
+        folding.job.touched = Some(entry.new.happened_at.clone());
         if *counts {
             folding.take(entry);
         }
@@ -218,8 +219,7 @@ impl Folding {
         let Some(accepted) = &job.accepted else {
             return;
         };
-        let rests_on = Inputs::of(job).map(|inputs| inputs.digest());
-        if rests_on.as_ref() != Ok(&accepted.value.digest) {
+        if evidence(job).as_ref() != Ok(&accepted.value.evidence) {
             objections.push(Objection {
                 entry: accepted.entry.clone(),
                 position: accepted.position,

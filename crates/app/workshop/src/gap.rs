@@ -6,7 +6,9 @@ use clearance::{Bracket, Budget, Conformity, Contradiction, Estimate, Feel, Mode
 use quantity::Entered;
 use sha2::{Digest, Sha256};
 
+use crate::draft::{LEADS, MEASURES, word};
 use crate::job::{Fact, Job, Lead, LeafSet, Measure, Pump, Spot};
+use crate::reading::answer_word;
 use crate::refusal::Need;
 use crate::sourced::Sourced;
 
@@ -22,6 +24,7 @@ pub const SPREAD: f64 = 0.000_05;
 /// All that the answer depends on, drawn from the job. Equal inputs give equal answers.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Inputs {
+    pub(crate) evidence: String,
     pub(crate) positions: u8,
     pub(crate) spots: Vec<(Spot, Vec<Try>)>,
     pub(crate) model: Model,
@@ -92,7 +95,8 @@ pub struct Gap {
     pub widest: Spot,
     /// Every spot read.
     pub spots: BTreeMap<Spot, Estimate>,
-    /// Per clock position, the least gap over the blades read there.
+    /// Per clock position, the blade nearest to a limit, or beyond it, of those read there; the
+    /// tightest one without limits.
     pub positions: Vec<Option<Estimate>>,
 }
 
@@ -120,12 +124,15 @@ pub struct Judgement {
     pub readings: BTreeMap<Spot, Reading>,
     /// Spots whose interval lies beyond a limit, or straddles one.
     pub marks: BTreeMap<Spot, Mark>,
-    /// Where the uncertainty of the tightest spot comes from; none without an upper end there.
-    pub budget: Option<Budget>,
+    /// The spot the verdict turns on and where its uncertainty comes from; none without an upper end
+    /// there.
+    pub budget: Option<(Spot, Budget)>,
     /// The model used.
     pub model: Model,
-    /// Digest of the inputs.
+    /// Digest of the inputs: equal for equal answers by this program.
     pub digest: String,
+    /// Digest of what the person measured and stated: see [`evidence`].
+    pub evidence: String,
 }
 
 /// How one spot stands against the limits.
@@ -142,8 +149,8 @@ pub enum Mark {
 /// What a person was shown when they took the result.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Shown {
-    /// Digest of the inputs it rested on.
-    pub digest: String,
+    /// Digest of what was measured and stated: see [`evidence`].
+    pub evidence: String,
     /// The verdict.
     pub verdict: Verdict,
     /// Probability of being within the limits, where limits were stated.
@@ -178,6 +185,7 @@ impl Inputs {
                 rub_in: limits.rub_in,
             });
         Ok(Self {
+            evidence: evidence(job)?,
             positions: pump.positions,
             spots,
             model: model(pump, leaves),
@@ -187,9 +195,48 @@ impl Inputs {
 
     /// A short name for exactly these inputs.
     pub fn digest(&self) -> String {
-        let hash = Sha256::digest(format!("{self:?}"));
-        format!("{hash:x}")[..24].to_owned()
+        short_digest(&format!("{self:?}"))
     }
+}
+
+/// Names what was measured and stated, so that a result taken once is known to rest on it or not.
+///
+/// Written out field by field and versioned, apart from any formula or default of ours: a later
+/// program with another model still recognises the readings.
+pub fn evidence(job: &Job) -> Result<String, Need> {
+    let pump = &job.pump.as_ref().ok_or(Need::Pump)?.value;
+    let leaves = &job.leaves.as_ref().ok_or(Need::Leaves)?.value;
+    let bits = |entered: &Entered| entered.value.to_bits();
+    let maybe = |entered: &Option<Entered>| entered.as_ref().map_or(0, bits);
+    let mut text = format!(
+        "1 {} {} {} {} {} {} {}",
+        pump.blades,
+        pump.positions,
+        bits(&pump.bore),
+        bits(&leaves.width),
+        word(&LEADS, leaves.lead),
+        maybe(&leaves.tolerance),
+        maybe(&leaves.feel),
+    );
+    if let Some(Fact { value: limits, .. }) = &job.limits {
+        let (least, greatest) = (maybe(&limits.least), maybe(&limits.greatest));
+        let measure = word(&MEASURES, limits.measure);
+        text.push_str(&format!(" {least} {greatest} {measure} {}", limits.rub_in));
+    }
+    for (spot, tries) in &job.tries {
+        for Fact { value: tried, .. } in tries {
+            let (leaf, answer) = (bits(&tried.leaf), answer_word(tried.answer));
+            text.push_str(&format!(
+                " {} {} {leaf} {answer}",
+                spot.blade, spot.position
+            ));
+        }
+    }
+    Ok(short_digest(&text))
+}
+
+fn short_digest(text: &str) -> String {
+    format!("{:x}", Sha256::digest(text))[..24].to_owned()
 }
 
 /// How the leaves are felt on this pump.
@@ -215,7 +262,7 @@ impl Judgement {
     pub fn shown(&self) -> Option<Shown> {
         let gap = self.gap.as_ref()?;
         Some(Shown {
-            digest: self.digest.clone(),
+            evidence: self.evidence.clone(),
             verdict: match self.standing {
                 Standing::In => Verdict::In,
                 Standing::Out(_) => Verdict::Out,

@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use clearance::Answer;
+use jiff::ZonedDateTime;
 use quantity::{Entered, Unit};
 
 use crate::entry::{Body, EntryId};
@@ -183,6 +184,8 @@ pub struct Job {
     pub accepted: Option<Fact<Shown>>,
     /// The last position folded; 0 for an empty journal.
     pub position: u64,
+    /// When the last entry happened, as its author says.
+    pub touched: Option<ZonedDateTime>,
     /// What "Undo" would withdraw.
     pub undo: Option<Step>,
     /// What "Redo" would restore.

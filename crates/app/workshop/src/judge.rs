@@ -38,17 +38,22 @@ pub fn judge(inputs: &Inputs) -> Judgement {
     let gap = posterior
         .ok()
         .map(|posterior| gap(inputs, &posterior, &spots));
-    let tightest = gap.as_ref().map(|gap| gap.tightest);
-    let cell = felt.iter().find(|(spot, _)| Some(*spot) == tightest);
+    let wide = matches!(standing, Standing::Out(Side::Wide));
+    let deciding = gap
+        .as_ref()
+        .map(|gap| if wide { gap.widest } else { gap.tightest });
+    let cell = felt.iter().find(|(spot, _)| Some(*spot) == deciding);
     Judgement {
         standing,
-        budget: cell.and_then(|(_, cell)| clearance::budget(cell, &inputs.model).ok()),
+        budget: cell
+            .and_then(|(spot, cell)| Some((*spot, clearance::budget(cell, &inputs.model).ok()?))),
         gap,
         conformity,
         readings,
         marks,
         model: inputs.model,
         digest: inputs.digest(),
+        evidence: inputs.evidence.clone(),
     }
 }
 
@@ -178,7 +183,13 @@ fn gap(inputs: &Inputs, posterior: &Posterior, spots: &[Spot]) -> Gap {
             .enumerate()
             .filter(|(_, s)| s.position == position);
         let here: Vec<usize> = here.map(|(index, _)| index).collect();
-        (!here.is_empty()).then(|| posterior.least_of(&here))
+        (!here.is_empty()).then(|| {
+            nearest(
+                inputs,
+                posterior.least_of(&here),
+                posterior.greatest_of(&here),
+            )
+        })
     };
     Gap {
         least: computed(posterior.least()),
@@ -195,6 +206,24 @@ fn gap(inputs: &Inputs, posterior: &Posterior, spots: &[Spot]) -> Gap {
         spots: medians,
         positions: (0..inputs.positions).map(on).collect(),
     }
+}
+
+/// Of the tightest and the widest blade the one with less room to its limit.
+fn nearest(inputs: &Inputs, tightest: Estimate, widest: Estimate) -> Estimate {
+    let Some(allowed) = &inputs.limits else {
+        return tightest;
+    };
+    let sides = match allowed.measure {
+        Measure::Radial => 1.0,
+        Measure::Diametral => 2.0,
+    };
+    let below = allowed
+        .least
+        .map_or(f64::INFINITY, |least| tightest.median - least / sides);
+    let above = allowed
+        .greatest
+        .map_or(f64::INFINITY, |most| most / sides - widest.median);
+    if above < below { widest } else { tightest }
 }
 
 fn marks(posterior: &Posterior, limits: &Limits, spots: &[Spot]) -> BTreeMap<Spot, Mark> {

@@ -6,7 +6,7 @@
 use clearance::{Answer, bracket};
 use quantity::Entered;
 
-use crate::job::{Job, Spot, Walk};
+use crate::job::{Job, Measure, Spot, Walk};
 
 /// The next act of the measuring walk.
 #[derive(Clone, Debug, PartialEq)]
@@ -85,19 +85,29 @@ fn same(a: f64, b: f64) -> bool {
     a.total_cmp(&b).is_eq()
 }
 
-/// The leaf nearest to the manual's least figure, or the middle of the set.
+/// Where most spots are known, the leaf in the middle of those that go there; before that the leaf
+/// nearest to the manual's least figure, or the middle of the set.
 fn first_leaf(job: &Job, set: &[Entered]) -> usize {
+    let known = job
+        .spots()
+        .into_iter()
+        .filter_map(|spot| bracket(&job.tries_at(spot)).ok()?.goes);
+    let mut goes: Vec<f64> = known.collect();
+    goes.sort_by(f64::total_cmp);
     let limits = job.limits.as_ref().map(|limits| &limits.value);
-    let halved = |value: f64| match limits.map(|l| l.measure) {
-        Some(crate::job::Measure::Diametral) => value / 2.0,
-        _ => value,
+    let stated = limits.and_then(|l| l.least.as_ref().or(l.greatest.as_ref()));
+    let sides = match limits.map(|l| l.measure) {
+        Some(Measure::Diametral) => 2.0,
+        _ => 1.0,
     };
-    let aim = limits.and_then(|l| l.least.as_ref().or(l.greatest.as_ref()));
-    let Some(aim) = aim.map(|limit| halved(limit.value)) else {
-        return set.len() / 2;
+    let aim = if 2 * goes.len() >= job.spots().len() {
+        goes.get(goes.len() / 2).copied()
+    } else {
+        stated.map(|limit| limit.value / sides)
     };
-    let away = |leaf: &Entered| (leaf.value - aim).abs();
-    let nearest = (0..set.len()).min_by(|a, b| away(&set[*a]).total_cmp(&away(&set[*b])));
+    let Some(aim) = aim else { return set.len() / 2 };
+    let away = |at: &usize| (set[*at].value - aim).abs();
+    let nearest = (0..set.len()).min_by(|a, b| away(a).total_cmp(&away(b)));
     nearest.unwrap_or(0)
 }
 

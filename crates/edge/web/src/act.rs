@@ -58,7 +58,7 @@ impl Sent {
             FormName::Accept => {
                 let shown = judgement.and_then(Judgement::shown);
                 let shown = shown.ok_or(Refusal::Missing(Need::Readings))?;
-                if shown.digest != self.get("digest") {
+                if shown.evidence != self.get("evidence") {
                     return Err(Refusal::ShownIsStale);
                 }
                 Body::GapAccepted(shown)

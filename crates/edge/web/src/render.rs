@@ -4,7 +4,7 @@ mod form;
 mod section;
 
 use maud::{DOCTYPE, Markup, PreEscaped, html};
-use report::page::{Answer, Heading, Next, Page, Run, Tone};
+use report::page::{Answer, Heading, Next, Page, Run, Tone, Weight};
 
 use self::form::Sender;
 use crate::assets;
@@ -64,7 +64,7 @@ fn top(heading: Option<&Heading>, visitor: &Visitor) -> Markup {
             }
             div.tools {
                 @if let Some(heading) = heading {
-                    p.saved #saved role="status" { "Saved, entry " (heading.position) }
+                    p.saved #saved role="status" { "Saved " (heading.saved) }
                 }
                 details.who {
                     summary { (if visitor.who.is_empty() { "Who is working?" } else { &visitor.who }) }
@@ -153,8 +153,15 @@ fn next(next: &Next, sender: Sender<'_>) -> Markup {
             section.next #next aria-label="Next" {
                 p.question { b { "Next: " } (runs(question)) }
                 div.act {
-                    div.buttons { @for button in buttons { (sender.button(button)) } }
+                    @let (quiet, answers): (Vec<_>, Vec<_>) =
+                        buttons.iter().partition(|button| button.weight == Weight::Quiet);
+                    @if !answers.is_empty() {
+                        div.buttons.answers { @for button in answers { (sender.button(button)) } }
+                    }
                     @if let Some(write) = write { (sender.writing(write)) }
+                    @if !quiet.is_empty() {
+                        div.buttons { @for button in quiet { (sender.button(button)) } }
+                    }
                 }
             }
         },

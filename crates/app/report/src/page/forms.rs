@@ -286,9 +286,9 @@ pub fn reading(unit: Unit, spot: &str, refused: Option<&Refused>) -> Form {
         intro: "",
         submit: "Keep",
         fields: vec![
-            number("reading", &format!("or write it for {spot}"), "")
+            number("reading", &format!("Write {spot}, as 13-14"), "")
                 .unit(unit.symbol())
-                .hint("13-14, 13 drags, <8, >20"),
+                .hint("13-14"),
         ],
     };
     let mut form = blank.with(refused, true);

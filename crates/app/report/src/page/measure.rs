@@ -56,12 +56,27 @@ pub fn page(view: &View<'_>) -> Page {
     }
 }
 
+/// Answer and evidence for paper: nothing is asked there, and nothing filled in.
+pub(crate) fn printed(view: &View<'_>, judgement: &Judgement) -> (Answer, Vec<Section>) {
+    let asking_nothing = Progress {
+        next: None,
+        ..progress(view.job)
+    };
+    let mut evidence = evidence::evidence(view, judgement, &asking_nothing);
+    evidence.retain(|section| !matches!(section, Section::Form(_)));
+    (answer::answer(view, judgement), evidence)
+}
+
 pub(crate) fn heading(id: &JobId, job: &Job) -> Heading {
     Heading {
         job: id.clone(),
         title: job.title.clone().unwrap_or_default(),
         note: job.note.clone(),
         position: job.position,
+        saved: job
+            .touched
+            .as_ref()
+            .map_or_else(String::new, |at| at.strftime("%H:%M").to_string()),
     }
 }
 
@@ -94,7 +109,7 @@ pub(crate) fn stages(view: &View<'_>, progress: &Progress, here: &str) -> Vec<St
 }
 
 /// Before anything can be measured.
-fn begin(need: Need) -> Answer {
+pub(crate) fn begin(need: Need) -> Answer {
     let (headline, detail) = match need {
         Need::Leaves => (
             "Now the leaves.",

@@ -6,29 +6,31 @@ use workshop::entry::{Body, Entry};
 use workshop::gap::{Judgement, Shown};
 use workshop::job::Pump;
 use workshop::reading::{write, write_spot};
+use workshop::refusal::Need;
 use workshop::walk::progress;
 
-use super::measure::{CAUTION, View, heading, stages};
+use super::measure::{self, CAUTION, View, heading, stages};
 use super::{FactRow, Next, Page, Section, Table, Target, plain};
 use crate::words;
 
 /// The page. `entries` is the whole journal, for who did what and when.
 pub fn page(view: &View<'_>, entries: &[Entry]) -> Page {
     let progress = progress(view.job);
-    let measured = super::measure::page(view);
     let mut evidence = Vec::new();
-    if let (Ok(judgement), Some(pump)) = (view.judgement, view.job.pump.as_ref().map(|f| &f.value))
-    {
+    let mut answer = measure::begin(Need::Pump);
+    if let (Ok(judgement), Some(pump)) = (view.judgement, view.job.pump.as_ref()) {
+        let (said, shown) = measure::printed(&View { at: None, ..*view }, judgement);
+        answer = said;
+        evidence.extend(shown);
         evidence.extend(taken(view, judgement, entries));
-        evidence.extend(measured.evidence.into_iter().filter(printed));
-        evidence.push(tried(view, pump));
+        evidence.push(tried(view, &pump.value));
     }
     evidence.push(journal(view, entries));
     Page {
         title: "Measuring record".to_owned(),
         heading: Some(heading(view.id, view.job)),
         stages: stages(view, &progress, "Measuring record"),
-        answer: measured.answer,
+        answer,
         evidence,
         next: Next::Go {
             words: vec![plain(
@@ -41,11 +43,6 @@ pub fn page(view: &View<'_>, entries: &[Entry]) -> Page {
         },
         cautions: vec![CAUTION],
     }
-}
-
-/// Forms are for the bench, not for paper.
-fn printed(section: &Section) -> bool {
-    !matches!(section, Section::Form(_))
 }
 
 /// What was taken as the result, as it was told then, and whether it would be told so now.

@@ -6,7 +6,7 @@ use workshop::act::Act;
 use workshop::decide::decide;
 use workshop::entry::{Body, Entry, EntryId};
 use workshop::fold::{Misfit, fold};
-use workshop::gap::Inputs;
+use workshop::gap::{Inputs, evidence};
 use workshop::job::{Job, Pump};
 use workshop::judge::judge;
 use workshop::refusal::Refusal;
@@ -88,7 +88,7 @@ proptest! {
         // What follows from a job does not fail either, and refuses rather than panics.
         let walk = progress(&job);
         prop_assert!(walk.done <= walk.all);
-        drop(Inputs::of(&job).map(|inputs| inputs.digest()));
+        drop(evidence(&job));
         for act in [Act::Undo, Act::Redo] {
             let decided = decide(&job, act, stamp("next"));
             let refused = matches!(

@@ -7,7 +7,7 @@ use workshop::act::{Act, Stamp};
 use workshop::decide::decide;
 use workshop::entry::{Body, Entry, EntryId, NewEntry};
 use workshop::fold::{Objection, fold};
-use workshop::gap::{Inputs, Shown};
+use workshop::gap::{Shown, evidence};
 use workshop::job::{
     Job, Lead, LeafSet, Limits, Measure, Posture, Pump, Rotation, Spot, Tried, View, Walk,
 };
@@ -67,7 +67,7 @@ impl Journal {
         fold(&self.entries).1
     }
 
-    /// What a person could be shown now; the numbers are invented, the digest is that of the job.
+    /// What a person could be shown now; the numbers are invented, the evidence is that of the job.
     pub(crate) fn shown(&self) -> Shown {
         let gap = Estimate {
             median: 0.000_35,
@@ -75,7 +75,7 @@ impl Journal {
             high: 0.000_36,
         };
         Shown {
-            digest: Inputs::of(&self.job()).unwrap().digest(),
+            evidence: evidence(&self.job()).unwrap(),
             verdict: Verdict::In,
             within: Some(0.97),
             required: 0.95,

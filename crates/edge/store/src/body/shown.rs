@@ -43,7 +43,7 @@ impl From<Estimate> for clearance::Estimate {
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct Shown {
-    digest: String,
+    evidence: String,
     #[serde(with = "Verdict")]
     verdict: clearance::Verdict,
     inside_probability: Option<f64>,
@@ -56,7 +56,7 @@ pub(super) struct Shown {
 impl From<&gap::Shown> for Shown {
     fn from(shown: &gap::Shown) -> Self {
         Self {
-            digest: shown.digest.clone(),
+            evidence: shown.evidence.clone(),
             verdict: shown.verdict,
             inside_probability: shown.within,
             required_probability: shown.required,
@@ -70,7 +70,7 @@ impl From<&gap::Shown> for Shown {
 impl From<Shown> for gap::Shown {
     fn from(shown: Shown) -> Self {
         Self {
-            digest: shown.digest,
+            evidence: shown.evidence,
             verdict: shown.verdict,
             within: shown.inside_probability,
             required: shown.required_probability,

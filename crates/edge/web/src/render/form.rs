@@ -122,7 +122,7 @@ fn field(form: FormName, field: &Field) -> Markup {
 fn input(field: &Field) -> Markup {
     html! {
         input id=(field.key) type="text" name=(field.key) value=(field.value)
-            enterkeyhint="next" autocomplete="off" autofocus
+            enterkeyhint="next" autocomplete="off"
             placeholder=(field.hint) aria-invalid=[field.refusal.as_ref().map(|_| "true")];
         @if !field.unit.is_empty() { span.unit { (field.unit) } }
     }

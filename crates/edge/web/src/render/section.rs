@@ -7,15 +7,11 @@ use super::form::Sender;
 use super::runs;
 use crate::route::link;
 
-/// The first piece stands by itself on a wide screen; the rest beside it.
+/// The evidence in the order given; the style sheet sets it in columns on a wide screen.
 pub(crate) fn evidence(sections: &[Section], sender: Sender<'_>) -> Markup {
-    let Some((first, rest)) = sections.split_first() else {
-        return html! {};
-    };
     html! {
-        div.evidence {
-            div.first { (section(first, sender)) }
-            div.rest { @for one in rest { (section(one, sender)) } }
+        @if !sections.is_empty() {
+            div.evidence { @for one in sections { (section(one, sender)) } }
         }
     }
 }
@@ -29,7 +25,7 @@ fn section(section: &Section, sender: Sender<'_>) -> Markup {
         } => html! {
             figure.picture {
                 h3 { (heading) }
-                (svg)
+                div.scroll { (svg) }
                 figcaption { (caption) }
             }
         },

@@ -180,7 +180,15 @@ pub(crate) fn asked(limits: &Limits) -> String {
     };
     let figures = match (&limits.least, &limits.greatest) {
         (Some(least), Some(greatest)) => {
-            format!("{} to {}", words::typed(least), words::typed(greatest))
+            if least.unit == greatest.unit {
+                format!(
+                    "{} to {}",
+                    words::short(least.value, least.unit),
+                    words::typed(greatest)
+                )
+            } else {
+                format!("{} to {}", words::typed(least), words::typed(greatest))
+            }
         }
         (Some(least), None) => format!("at least {}", words::typed(least)),
         (None, Some(greatest)) => format!("at most {}", words::typed(greatest)),

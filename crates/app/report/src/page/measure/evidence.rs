@@ -9,7 +9,7 @@ use workshop::gap::{Judgement, Mark, Reading};
 use workshop::job::{Job, LeafSet, Measure, Posture, Pump, Spot, Walk, blade_name, clock_name};
 use workshop::walk::Progress;
 
-use super::answer::asked;
+use super::answer::{asked, clock};
 use super::{View, change, unit};
 use crate::drawing::{self, Ring};
 use crate::page::{Cell, CellMark, FactRow, Grid, Run, Section, Target, forms, plain, soft};
@@ -90,7 +90,10 @@ fn ring(view: &View<'_>, judgement: &Judgement, pump: &Pump, progress: &Progress
     Section::Picture {
         heading: "The ring and the blades".to_owned(),
         svg: picture.svg,
-        caption: picture.caption,
+        caption: format!(
+            "{} Each number is the blade nearest to a limit there.",
+            picture.caption
+        ),
     }
 }
 
@@ -205,14 +208,7 @@ fn mark_word(mark: CellMark) -> &'static str {
 
 /// `13–14`, `13 –`, `– 10`, `14 > 13`
 fn in_a_cell(reading: Reading, unit: Unit) -> String {
-    let leaf = |value: f64| {
-        let text = words::bare(value, unit);
-        match text.split_once('.') {
-            Some((whole, rest)) if rest.chars().all(|c| c == '0') => whole.to_owned(),
-            Some(_) => text.trim_end_matches('0').to_owned(),
-            None => text,
-        }
-    };
+    let leaf = |value: f64| words::short(value, unit);
     match reading {
         Reading::Bracket(Bracket {
             goes: Some(goes),
@@ -280,33 +276,36 @@ fn spread(view: &View<'_>, judgement: &Judgement, pump: &Pump) -> Option<Section
     })
 }
 
-/// Where the uncertainty of the tightest spot comes from.
+/// Where the uncertainty of the spot that decides comes from.
 fn how_sure(view: &View<'_>, judgement: &Judgement) -> Option<Section> {
-    let budget = judgement.budget.as_ref()?;
+    let (spot, budget) = judgement.budget.as_ref()?;
     let unit = unit(view);
     let row = |name: &str, value: f64, origin: &str| FactRow {
         name: name.to_owned(),
-        value: vec![
-            plain(words::length(value, unit)),
-            soft(format!(" ({})", words::length(value, words::other(unit)))),
-        ],
+        value: if value > 0.0 {
+            let beside = words::uncertainty(value, words::other(unit));
+            vec![
+                plain(words::uncertainty(value, unit)),
+                soft(format!(" ({beside})")),
+            ]
+        } else {
+            vec![plain("none")]
+        },
         origin: origin.to_owned(),
     };
     let leaves = view.job.leaves.as_ref().map(|fact| &fact.value);
-    let own = |given: Option<bool>| {
-        if given == Some(true) {
-            "as you stated"
-        } else {
-            "assumed; replace it under The leaves"
-        }
+    let own = |given: Option<bool>| match given {
+        Some(true) => "as you stated",
+        _ => "assumed; state your own under The leaves",
     };
+    let place = format!("{} at {}", blade_name(spot.blade), clock(view, *spot));
     Some(Section::Facts {
-        heading: "How sure, at the tightest spot".to_owned(),
+        heading: format!("How sure, at blade {place}"),
         rows: vec![
             row(
                 "Step between the leaves",
                 budget.step,
-                "the two leaves tried there",
+                "the leaves tried there, and how they felt",
             ),
             row(
                 "Thickness of the leaves",
@@ -321,7 +320,7 @@ fn how_sure(view: &View<'_>, judgement: &Judgement) -> Option<Section> {
             row(
                 "Flat leaf in a round ring",
                 budget.chord,
-                "width of the leaf and bore of the ring",
+                "how the leaf is led in, its width, the bore",
             ),
             row(
                 "Together, one standard uncertainty",

@@ -122,7 +122,7 @@ fn done(view: &View<'_>) -> Next {
         .job
         .accepted
         .as_ref()
-        .filter(|taken| taken.value.digest == judgement.digest);
+        .filter(|taken| taken.value.evidence == judgement.evidence);
     if taken.is_some() {
         return Next::Ask {
             question: vec![plain(
@@ -155,7 +155,7 @@ fn done(view: &View<'_>) -> Next {
     let take = Button {
         label: "Take it".to_owned(),
         form: FormName::Accept,
-        values: vec![("digest", judgement.digest.clone())],
+        values: vec![("evidence", judgement.evidence.clone())],
         weight: Weight::Main,
         key: Some('t'),
     };

@@ -1,0 +1,160 @@
+//! A bench to talk to, and the few lines of HTTP needed to do so.
+
+use std::collections::BTreeMap;
+use std::io::{Read, Write};
+use std::net::{SocketAddr, TcpStream};
+use std::thread;
+
+use store::Store;
+use tempfile::TempDir;
+
+/// A running bench with an empty journal; it ends with the test process.
+pub(crate) struct Bench {
+    pub(crate) address: SocketAddr,
+    _folder: TempDir,
+}
+
+/// What came back.
+#[derive(Debug)]
+pub(crate) struct Reply {
+    pub(crate) status: u16,
+    pub(crate) headers: BTreeMap<String, String>,
+    pub(crate) body: String,
+}
+
+impl Bench {
+    pub(crate) fn start() -> Self {
+        let folder = tempfile::tempdir().unwrap();
+        let url = format!("sqlite:{}", folder.path().join("bench.sqlite").display());
+        let (tell, told) = std::sync::mpsc::channel();
+        thread::spawn(move || {
+            let runtime = tokio::runtime::Builder::new_multi_thread()
+                .worker_threads(2)
+                .enable_all()
+                .build()
+                .unwrap();
+            runtime.block_on(async {
+                let store = Store::open(&url).await.unwrap();
+                let listener = tokio::net::TcpListener::bind("127.0.0.1:0").await.unwrap();
+                tell.send(listener.local_addr().unwrap()).unwrap();
+                web::serve(listener, store).await.unwrap();
+            });
+        });
+        Self {
+            address: told.recv().unwrap(),
+            _folder: folder,
+        }
+    }
+
+    /// Sends a request; `more` are header lines that come instead of, or beside, the usual ones.
+    pub(crate) fn ask(&self, method: &str, path: &str, more: &[(&str, &str)], body: &str) -> Reply {
+        let mut headers = BTreeMap::from([
+            ("host".to_owned(), self.address.to_string()),
+            ("connection".to_owned(), "close".to_owned()),
+            ("content-length".to_owned(), body.len().to_string()),
+            (
+                "content-type".to_owned(),
+                "application/x-www-form-urlencoded".to_owned(),
+            ),
+        ]);
+        headers.extend(
+            more.iter()
+                .map(|(name, value)| ((*name).to_owned(), (*value).to_owned())),
+        );
+        let lines: String = headers
+            .iter()
+            .map(|(n, v)| format!("{n}: {v}\r\n"))
+            .collect();
+        let mut stream = TcpStream::connect(self.address).unwrap();
+        stream
+            .write_all(format!("{method} {path} HTTP/1.1\r\n{lines}\r\n").as_bytes())
+            .unwrap();
+        // A refused body may be cut off by the other side.
+        let _ = stream.write_all(body.as_bytes());
+        let mut text = Vec::new();
+        let _ = stream.read_to_end(&mut text);
+        reply(&String::from_utf8_lossy(&text))
+    }
+
+    pub(crate) fn get(&self, path: &str) -> Reply {
+        self.ask("GET", path, &[], "")
+    }
+
+    pub(crate) fn post(&self, path: &str, fields: &[(&str, &str)]) -> Reply {
+        let pairs = fields
+            .iter()
+            .map(|(key, value)| format!("{key}={}", encode(value)));
+        self.ask("POST", path, &[], &pairs.collect::<Vec<_>>().join("&"))
+    }
+
+    /// Opens a job and describes pump, leaves and limits; gives the job's path.
+    pub(crate) fn ready(&self) -> String {
+        let opened = self.post(
+            "/act/open",
+            &[("id", "open-1"), ("title", "Rescue sled 1"), ("note", "")],
+        );
+        assert_eq!(opened.status, 303, "{}", opened.body);
+        let job = opened.headers["location"]
+            .trim_end_matches("/measure")
+            .to_owned();
+        for (form, fields) in [
+            ("pump", &PUMP[..]),
+            ("leaves", &LEAVES[..]),
+            ("limits", &LIMITS[..]),
+        ] {
+            let id = format!("{form}-1");
+            let fields: Vec<_> = [("id", id.as_str())]
+                .iter()
+                .chain(fields)
+                .copied()
+                .collect();
+            let reply = self.post(&format!("{job}/act/{form}"), &fields);
+            assert_eq!(reply.status, 303, "{form}: {}", reply.body);
+        }
+        job
+    }
+}
+
+pub(crate) const PUMP: [(&str, &str); 5] = [
+    ("blades", "2"),
+    ("positions", "4"),
+    ("bore", "140"),
+    ("view", "looking-forward"),
+    ("rotation", "clockwise"),
+];
+pub(crate) const LEAVES: [(&str, &str); 7] = [
+    ("unit", "thou"),
+    ("thicknesses", "12 13 14 15 16"),
+    ("width", "12.7"),
+    ("lead", "round-ring"),
+    ("posture", "bench-shaft-level"),
+    ("tolerance", ""),
+    ("feel", ""),
+];
+pub(crate) const LIMITS: [(&str, &str); 4] = [
+    ("least", "12"),
+    ("greatest", "16"),
+    ("measure", "radial"),
+    ("page", "5-14"),
+];
+
+fn encode(text: &str) -> String {
+    text.bytes().map(|byte| format!("%{byte:02x}")).collect()
+}
+
+fn reply(text: &str) -> Reply {
+    let (head, body) = text.split_once("\r\n\r\n").unwrap_or((text, ""));
+    let mut lines = head.lines();
+    let status = lines
+        .next()
+        .and_then(|line| line.split(' ').nth(1))
+        .and_then(|s| s.parse().ok());
+    let headers = lines.filter_map(|line| line.split_once(": "));
+    Reply {
+        status: status.unwrap_or(0),
+        headers: headers
+            .map(|(n, v)| (n.to_ascii_lowercase(), v.to_owned()))
+            .collect(),
+        body: body.to_owned(),
+    }
+}
