@@ -116,6 +116,8 @@ pub enum Reading {
 pub struct Judgement {
     /// In, out or undecided.
     pub standing: Standing,
+    /// Where the thickest leaf goes that is thicker than the limit allows, and that leaf.
+    pub beyond: Option<(Spot, f64)>,
     /// The numbers; none without a usable reading or an upper end.
     pub gap: Option<Gap>,
     /// The probabilities; none without numbers or limits.
@@ -208,7 +210,7 @@ pub fn evidence(job: &Job) -> Result<String, Need> {
     let leaves = &job.leaves.as_ref().ok_or(Need::Leaves)?.value;
     let bits = |entered: &Entered| entered.value.to_bits();
     let maybe = |entered: &Option<Entered>| entered.as_ref().map_or(0, bits);
-    let mut text = format!(
+    let mut words = vec![format!(
         "1 {} {} {} {} {} {} {}",
         pump.blades,
         pump.positions,
@@ -217,22 +219,19 @@ pub fn evidence(job: &Job) -> Result<String, Need> {
         word(&LEADS, leaves.lead),
         maybe(&leaves.tolerance),
         maybe(&leaves.feel),
-    );
+    )];
     if let Some(Fact { value: limits, .. }) = &job.limits {
         let (least, greatest) = (maybe(&limits.least), maybe(&limits.greatest));
         let measure = word(&MEASURES, limits.measure);
-        text.push_str(&format!(" {least} {greatest} {measure} {}", limits.rub_in));
+        words.push(format!("{least} {greatest} {measure} {}", limits.rub_in));
     }
     for (spot, tries) in &job.tries {
         for Fact { value: tried, .. } in tries {
             let (leaf, answer) = (bits(&tried.leaf), answer_word(tried.answer));
-            text.push_str(&format!(
-                " {} {} {leaf} {answer}",
-                spot.blade, spot.position
-            ));
+            words.push(format!("{} {} {leaf} {answer}", spot.blade, spot.position));
         }
     }
-    Ok(short_digest(&text))
+    Ok(short_digest(&words.join(" ")))
 }
 
 fn short_digest(text: &str) -> String {

@@ -45,6 +45,7 @@ pub fn judge(inputs: &Inputs) -> Judgement {
     let cell = felt.iter().find(|(spot, _)| Some(*spot) == deciding);
     Judgement {
         standing,
+        beyond: goes_beyond(inputs, &readings),
         budget: cell
             .and_then(|(spot, cell)| Some((*spot, clearance::budget(cell, &inputs.model).ok()?))),
         gap,
@@ -113,33 +114,46 @@ fn standing(
         .values()
         .filter(|r| matches!(r, Reading::Contradiction(_)))
         .count();
-    let Some(allowed) = &inputs.limits else {
-        let doubt = if unread == readings.len() {
-            Doubt::NoReadings
-        } else {
-            Doubt::NoLimits
-        };
-        return Standing::Undecided(doubt);
-    };
     let verdict = conformity.map(|c| clearance::verdict(c.within, REQUIRED));
     // One spot beyond a limit settles it, whatever the others may say.
     if let (Some(Verdict::Out), Some(conformity)) = (verdict, conformity) {
         return Standing::Out(side(conformity));
     }
-    let one_sided = readings
-        .values()
-        .filter(|reading| one_sided(reading, allowed))
-        .count();
+    if posterior.is_err() && goes_beyond(inputs, readings).is_some() {
+        return Standing::Out(Side::Wide);
+    }
+    let allowed = inputs.limits.as_ref();
+    let one_sided = |reading: &&Reading| allowed.is_some_and(|limits| one_sided(reading, limits));
+    let one_sided = readings.values().filter(one_sided).count();
     let doubt = match posterior {
-        _ if unread + contradictory == readings.len() && contradictory == 0 => Doubt::NoReadings,
+        _ if unread == readings.len() => Doubt::NoReadings,
         _ if contradictory > 0 => Doubt::Contradiction(contradictory),
         _ if unread > 0 => Doubt::Unread(unread),
         Err(_) => Doubt::NoUpperEnd,
-        _ if one_sided > 0 => Doubt::OneSided(one_sided),
+        Ok(_) if allowed.is_none() => Doubt::NoLimits,
+        Ok(_) if one_sided > 0 => Doubt::OneSided(one_sided),
         Ok(_) if verdict == Some(Verdict::In) => return Standing::In,
         Ok(_) => Doubt::TooClose,
     };
     Standing::Undecided(doubt)
+}
+
+/// A spot where a leaf goes that is thicker than the greatest radial limit: out by itself, even
+/// while no leaf anywhere gives the gap an upper end.
+fn goes_beyond(inputs: &Inputs, readings: &BTreeMap<Spot, Reading>) -> Option<(Spot, f64)> {
+    let allowed = inputs.limits.as_ref()?;
+    let greatest = allowed
+        .greatest
+        .filter(|_| allowed.measure == Measure::Radial)?;
+    let feel = &inputs.model.feel;
+    // Two standard deviations of the hand and the whole tolerance of the leaf on the safe side.
+    let sure = feel.goes - 2.0 * feel.scatter - inputs.model.leaf_tolerance;
+    let goes = readings.iter().filter_map(|(spot, reading)| match reading {
+        Reading::Bracket(bracket) => Some((*spot, bracket.goes?)),
+        _ => None,
+    });
+    goes.filter(|(_, leaf)| leaf + sure > greatest)
+        .max_by(|a, b| a.1.total_cmp(&b.1))
 }
 
 /// Whether a limit asks for the leaf that is missing here.

@@ -14,7 +14,7 @@ use crate::error::positive;
 /// | returns | s | the most a flat leaf can read low | `m` |
 ///
 /// Range: `R > 0`, `0 < w < 2 R`.
-/// Source: plane geometry.
+/// Source: `definition`, of a chord's height.
 ///
 /// # Errors
 /// [`Error::NotPositive`] or [`Error::Width`] outside the range.

@@ -12,6 +12,7 @@ use statrs::function::erf::erfc_inv;
 /// | here | symbol | meaning | unit |
 /// |------|--------|---------|------|
 /// | `x` | x | standardised value | `1` |
+/// | returns | ln Phi | logarithm of the probability | `1` |
 ///
 /// Range: any x, also infinite.
 /// Source: `johnson-2012` for erfcx.
@@ -33,6 +34,7 @@ pub fn ln_normal_cdf(x: f64) -> f64 {
 /// |------|--------|---------|------|
 /// | `low` | a | standardised lower end | `1` |
 /// | `high` | b | standardised upper end | `1` |
+/// | returns | | logarithm of the probability | `1` |
 ///
 /// Range: `a < b`, either may be infinite.
 /// Source: `machler-2012` for `ln(1 - exp(-x))`.

@@ -113,6 +113,9 @@ impl Fit {
     /// | `drop` | fall of the log likelihood: 1.92073 for 95 % | `1` |
     /// | returns | lower and upper end | `m` |
     ///
+    /// Range: a fit of the same cells with a free spread, `drop > 0`.
+    /// Source: `turnbull-1976` for the likelihood whose profile this is.
+    ///
     /// # Errors
     /// As [`fit`].
     pub fn mean_interval(&self, cells: &[Cell], drop: f64) -> Result<(f64, f64), Error> {

@@ -55,7 +55,7 @@ fn outside_json_fits_its_schema() {
         .fold(all_in.to_owned(), |text, blade| {
             let clocks = ["12", "1:30", "3", "4:30", "6", "7:30", "9", "10:30"];
             let rows = clocks.map(|clock| format!("\"{blade} {clock}\" = \"14-15\"\n"));
-            text + &rows.concat()
+            text + rows.concat().as_str()
         });
     let no_limits = EXAMPLE.split("[limits]").next().unwrap().to_owned();
     let begun = EXAMPLE.split("[pump]").next().unwrap();

@@ -7,6 +7,7 @@
 
 mod answers;
 mod bench;
+mod browser;
 mod document;
 mod journeys;
 mod refusals;

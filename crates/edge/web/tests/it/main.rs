@@ -1,5 +1,10 @@
 //! The bench over real HTTP, on a port of its own.
 
+#![expect(
+    clippy::unwrap_used,
+    reason = "helpers of tests are tests, which the lint cannot see"
+)]
+
 mod bench;
 mod journey;
 mod pages;

@@ -12,7 +12,7 @@ fn steady(page: &str) -> String {
             piece.split_once('"').unwrap().1
         };
         steady.push_str(piece);
-        steady.push_str("\n");
+        steady.push('\n');
     }
     for mark in ["bench.css?", "bench.js?"] {
         let (before, after) = steady.split_once(mark).unwrap();

@@ -47,7 +47,11 @@ fn headline(view: &View<'_>, judgement: &Judgement) -> String {
     match judgement.standing {
         Standing::In => "In tolerance all round.".to_owned(),
         Standing::Out(Side::Tight) => format!("Too tight at {}.", tight()),
-        Standing::Out(Side::Wide) => format!("Too wide at {}.", wide()),
+        Standing::Out(Side::Wide) => {
+            let beyond = judgement.beyond.filter(|_| judgement.gap.is_none());
+            let at = beyond.map_or_else(wide, |(spot, _)| clock(view, spot));
+            format!("Too wide at {at}.")
+        }
         Standing::Out(Side::Both) => {
             format!("Too tight at {} and too wide at {}.", tight(), wide())
         }
@@ -67,7 +71,7 @@ fn headline(view: &View<'_>, judgement: &Judgement) -> String {
 
 fn detail(view: &View<'_>, judgement: &Judgement) -> Vec<Run> {
     let Some(gap) = &judgement.gap else {
-        return vec![plain(without_numbers(judgement))];
+        return without_numbers(view, judgement);
     };
     let wide = matches!(judgement.standing, Standing::Out(Side::Wide));
     let mut runs = if wide {
@@ -93,16 +97,31 @@ fn detail(view: &View<'_>, judgement: &Judgement) -> Vec<Run> {
     runs
 }
 
-fn without_numbers(judgement: &Judgement) -> &'static str {
-    match judgement.standing {
-        Standing::Undecided(Doubt::NoUpperEnd) => {
-            "Try a thicker leaf, or two together: one that won’t go is needed somewhere."
+fn without_numbers(view: &View<'_>, judgement: &Judgement) -> Vec<Run> {
+    let no_upper_end =
+        "A leaf that won’t go, or two together written as one, gives the gap its upper end.";
+    let words = match judgement.standing {
+        Standing::Out(_) => {
+            let leaf = judgement.beyond.map_or(0.0, |(_, leaf)| leaf);
+            let mut runs = vec![
+                plain("The "),
+                strong(format!("{}\u{a0}{}", words::short(leaf, unit(view)), unit(view).symbol())),
+                plain(" leaf goes there"),
+            ];
+            runs.extend(against(view, judgement));
+            runs.push(plain(format!(" How wide it is cannot be said yet. {no_upper_end}")));
+            return runs;
+        }
+        Standing::Undecided(Doubt::Unread(_) | Doubt::NoUpperEnd) => {
+            format!("Every leaf tried so far goes. {no_upper_end}")
         }
         Standing::Undecided(Doubt::Contradiction(_)) => {
             "A thicker leaf goes where a thinner one won’t. Wipe leaf and ring, then try both again."
+                .to_owned()
         }
-        _ => "Lead the leaf in gently; the answer builds up from the first one.",
-    }
+        _ => "Lead the leaf in gently; the answer builds up from the first one.".to_owned(),
+    };
+    vec![plain(words)]
 }
 
 fn figure(view: &View<'_>, name: &str, figure: &Sourced<f64>) -> Vec<Run> {
@@ -126,12 +145,11 @@ fn against(view: &View<'_>, judgement: &Judgement) -> Vec<Run> {
         return vec![plain(".")];
     };
     let mut runs = vec![plain(format!("; the manual asks for {}", asked(limits)))];
-    runs.extend(
-        judgement
-            .conformity
-            .as_ref()
-            .map(|c| plain(probability(judgement, c))),
-    );
+    runs.push(plain(match &judgement.conformity {
+        Some(conformity) => probability(judgement, conformity),
+        None if judgement.beyond.is_some() => ", so it is out of tolerance.".to_owned(),
+        None => ".".to_owned(),
+    }));
     if limits.rub_in {
         runs.push(plain(
             " It permits a new ring to rub itself in, so too tight is not held against it.",
