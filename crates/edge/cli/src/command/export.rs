@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use clap::Args;
 use workshop::draft::JobDraft;
 use workshop::fold::fold;
+use workshop::refusal::{Need, Refusal};
 
 use super::subject;
 use crate::error::Error;
@@ -25,7 +26,12 @@ pub(crate) struct Export {
 impl Export {
     pub(crate) async fn run(self) -> Result<(), Error> {
         let (id, entries) = subject::load(&self.job, &self.place).await?;
-        let text = job_file::write(&id, &JobDraft::of(&fold(&entries).0));
+        let (job, _) = fold(&entries);
+        if job.pump.is_none() && !job.tries.is_empty() {
+            // Without its pump a reading has no clock to name its spot by.
+            return Err(Error::Refused(Refusal::Missing(Need::Pump)));
+        }
+        let text = job_file::write(&id, &JobDraft::of(&job));
         match self.to {
             Some(path) => std::fs::write(&path, text).map_err(|why| Error::Unwritten { path, why }),
             None => say::out(&text),

@@ -9,7 +9,17 @@ fn practice_the_example_measured_in_words() {
 
 #[test]
 fn practice_the_example_measured_for_programs() {
-    insta::assert_snapshot!(Bench::with_example().answer(&["measure", "job.toml", "--json"]));
+    let document = Bench::with_example().answer(&["measure", "job.toml", "--json"]);
+    insta::assert_snapshot!(to_ten_nanometres(&document));
+}
+
+/// The last digits may differ between machines, because each has its own logarithm.
+fn to_ten_nanometres(document: &str) -> String {
+    let short = |line: &str| match line.split_once(": 0.") {
+        Some((key, digits)) if digits.len() > 8 => format!("{key}: 0.{}…\n", &digits[..8]),
+        _ => format!("{line}\n"),
+    };
+    document.lines().map(short).collect()
 }
 
 #[test]
