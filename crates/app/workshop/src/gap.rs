@@ -107,6 +107,8 @@ pub enum Reading {
     Unread,
     /// Largest that goes, smallest that won't.
     Bracket(Bracket),
+    /// This leaf drags, and no thicker one was tried: it bounds the gap from both sides.
+    Drags(f64),
     /// A thicker leaf goes where a thinner one won't.
     Contradiction(Contradiction),
 }

@@ -59,10 +59,15 @@ pub fn judge(inputs: &Inputs) -> Judgement {
 }
 
 fn read(tries: &[clearance::Try]) -> Reading {
-    if tries.is_empty() {
-        return Reading::Unread;
+    let bracket = match clearance::bracket(tries) {
+        _ if tries.is_empty() => return Reading::Unread,
+        Err(contradiction) => return Reading::Contradiction(contradiction),
+        Ok(bracket) => bracket,
+    };
+    match (bracket.goes, bracket.wont) {
+        (Some(goes), None) if crate::walk::drags(tries, goes) => Reading::Drags(goes),
+        _ => Reading::Bracket(bracket),
     }
-    clearance::bracket(tries).map_or_else(Reading::Contradiction, Reading::Bracket)
 }
 
 /// The spots whose leaves say something, with what they say. A contradiction says nothing.
@@ -150,7 +155,7 @@ fn goes_beyond(inputs: &Inputs, readings: &BTreeMap<Spot, Reading>) -> Option<(S
     let sure = feel.goes - 2.0 * feel.scatter - inputs.model.leaf_tolerance;
     let goes = readings.iter().filter_map(|(spot, reading)| match reading {
         Reading::Bracket(bracket) => Some((*spot, bracket.goes?)),
-        _ => None,
+        Reading::Drags(_) | Reading::Unread | Reading::Contradiction(_) => None,
     });
     goes.filter(|(_, leaf)| leaf + sure > greatest)
         .max_by(|a, b| a.1.total_cmp(&b.1))

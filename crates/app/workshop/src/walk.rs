@@ -3,7 +3,7 @@
 //! The default goes one leaf round all spots and then takes the next, because changing leaves costs
 //! more than turning the impeller. The quick one uses two leaves.
 
-use clearance::{Answer, bracket};
+use clearance::{Answer, Try, bracket};
 use quantity::Entered;
 
 use crate::job::{Job, Measure, Spot, Walk};
@@ -125,10 +125,7 @@ fn want(job: &Job, spot: Spot, set: &[Entered], start: usize) -> Want {
             return Want { leaf, again: true };
         }
     };
-    let drags = bracket.goes.is_some_and(|goes| {
-        let latest = tries.iter().rev().find(|t| same(t.thickness, goes));
-        latest.is_some_and(|t| t.answer == Answer::Drags)
-    });
+    let drags = bracket.goes.is_some_and(|goes| drags(&tries, goes));
     let above = |leaf: &Entered| bracket.goes.is_none_or(|goes| leaf.value > goes);
     let below = |leaf: &Entered| bracket.wont.is_none_or(|wont| leaf.value < wont);
     let mut open = set.iter().filter(|leaf| above(leaf) && below(leaf));
@@ -165,4 +162,10 @@ fn choose(job: &Job, spots: &[Spot], wants: &[Want]) -> Option<usize> {
     (after..wants.len())
         .chain(0..after)
         .find(|at| wants[*at].is(leaf))
+}
+
+/// Whether the thickest leaf that goes drags, by its latest answer: then no thicker one is needed.
+pub(crate) fn drags(tries: &[Try], goes: f64) -> bool {
+    let latest = tries.iter().rev().find(|tried| same(tried.thickness, goes));
+    latest.is_some_and(|tried| tried.answer == Answer::Drags)
 }

@@ -345,6 +345,10 @@ fn spots(
         let reading = judgement.and_then(|j| j.readings.get(&spot).copied());
         let bracket = match reading {
             Some(Reading::Bracket(bracket)) => bracket,
+            Some(Reading::Drags(leaf)) => Bracket {
+                goes: Some(leaf),
+                wont: None,
+            },
             Some(Reading::Contradiction(c)) => Bracket {
                 goes: Some(c.goes),
                 wont: Some(c.wont),

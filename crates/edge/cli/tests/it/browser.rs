@@ -188,7 +188,7 @@ async fn walk(width: u32, height: u32, steps: impl AsyncFn(&Desk) -> Walked) {
 #[ignore = "needs Chromium: cargo xtask check runs it"]
 async fn browser_enter_undo_reload_and_print() {
     walk(1280, 900, async |desk| {
-        desk.sees("#answer h2", "Too wide at 6.").await?;
+        desk.sees("#answer h2", "Too wide at 4:30 and 6.").await?;
         desk.sees(".question", "Blade C at 7:30. Does the 15")
             .await?;
         desk.press("Goes free").await?;
@@ -227,7 +227,7 @@ async fn browser_enter_undo_reload_and_print() {
         let paper = desk.paper().await;
         for words in [
             "Patrol craft 3",
-            "Too wide at 6.",
+            "Too wide at 4:30 and 6.",
             "Every leaf tried",
             "C 10:30",
             "out of tolerance",

@@ -1,7 +1,9 @@
 //! The answer in a sentence, with its number, its interval, its limit and its reason.
 
+use std::collections::BTreeSet;
+
 use clearance::Conformity;
-use workshop::gap::{Doubt, Gap, Judgement, Side, Standing};
+use workshop::gap::{Doubt, Gap, Judgement, Mark, Side, Standing};
 use workshop::job::{Limits, Measure, Pump, Spot, clock_name};
 use workshop::sourced::Sourced;
 
@@ -31,30 +33,10 @@ pub(super) fn clock(view: &View<'_>, spot: Spot) -> String {
 }
 
 fn headline(view: &View<'_>, judgement: &Judgement) -> String {
-    let tight = || {
-        judgement
-            .gap
-            .as_ref()
-            .map_or_else(String::new, |g| clock(view, g.tightest))
-    };
-    let wide = || {
-        judgement
-            .gap
-            .as_ref()
-            .map_or_else(String::new, |g| clock(view, g.widest))
-    };
     let spots = |count: usize| words::count(count, "spot", "spots");
     match judgement.standing {
         Standing::In => "In tolerance all round.".to_owned(),
-        Standing::Out(Side::Tight) => format!("Too tight at {}.", tight()),
-        Standing::Out(Side::Wide) => {
-            let beyond = judgement.beyond.filter(|_| judgement.gap.is_none());
-            let at = beyond.map_or_else(wide, |(spot, _)| clock(view, spot));
-            format!("Too wide at {at}.")
-        }
-        Standing::Out(Side::Both) => {
-            format!("Too tight at {} and too wide at {}.", tight(), wide())
-        }
+        Standing::Out(side) => out(view, judgement, side),
         Standing::Undecided(doubt) => match doubt {
             Doubt::NoReadings => "No leaf tried yet.".to_owned(),
             Doubt::NoLimits => "Measured; no limit to hold it against.".to_owned(),
@@ -66,6 +48,52 @@ fn headline(view: &View<'_>, judgement: &Judgement) -> String {
             Doubt::NoUpperEnd => "Every leaf goes: how wide the gap is cannot be said.".to_owned(),
             Doubt::TooClose => "Too close to the limit to call.".to_owned(),
         },
+    }
+}
+
+/// Which limit is broken, and where round the clock.
+fn out(view: &View<'_>, judgement: &Judgement, side: Side) -> String {
+    let worst = |wide: bool| match (&judgement.gap, judgement.beyond) {
+        (Some(gap), _) if wide => clock(view, gap.widest),
+        (Some(gap), _) => clock(view, gap.tightest),
+        (None, beyond) => beyond.map_or_else(String::new, |(spot, _)| clock(view, spot)),
+    };
+    match side {
+        Side::Both => format!(
+            "Too tight at {} and too wide at {}.",
+            worst(false),
+            worst(true)
+        ),
+        Side::Tight => format!("Too tight {}.", place(view, judgement, &worst(false))),
+        Side::Wide => format!("Too wide {}.", place(view, judgement, &worst(true))),
+    }
+}
+
+/// `at 6`, `at 4:30 and 6`, `all round`: the positions where a spot is beyond the limit.
+fn place(view: &View<'_>, judgement: &Judgement, worst: &str) -> String {
+    let beyond = judgement
+        .marks
+        .iter()
+        .filter(|(_, mark)| **mark == Mark::Out);
+    let positions: BTreeSet<u8> = beyond.map(|(spot, _)| spot.position).collect();
+    let all = judgement.gap.as_ref().map_or(0, |gap| gap.positions.len());
+    let clocks: Vec<String> = positions
+        .iter()
+        .map(|position| {
+            clock(
+                view,
+                Spot {
+                    blade: 0,
+                    position: *position,
+                },
+            )
+        })
+        .collect();
+    match clocks.len() {
+        0 => format!("at {worst}"),
+        n if n == all => "all round".to_owned(),
+        n if n > 3 => format!("at {n} of {all} clock positions"),
+        n => format!("at {}", words::list(&clocks, n)),
     }
 }
 

@@ -229,6 +229,7 @@ fn in_a_cell(reading: Reading, unit: Unit) -> String {
             goes: None,
             wont: None,
         }) => String::new(),
+        Reading::Drags(leaf_thickness) => format!("{} drags", leaf(leaf_thickness)),
         Reading::Contradiction(c) => format!("{} > {}", leaf(c.goes), leaf(c.wont)),
     }
 }
