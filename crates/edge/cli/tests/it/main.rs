@@ -10,4 +10,5 @@ mod bench;
 mod browser;
 mod document;
 mod journeys;
+mod readme;
 mod refusals;
