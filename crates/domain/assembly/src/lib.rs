@@ -1,0 +1,49 @@
+//! Steps and the time between them: windows, contradictions explained, what is ready.
+//!
+//! Rebuilding a pump is full of waiting and of not waiting: a painted nozzle must dry before it is
+//! fitted, and a joint must be bolted down before its sealant skins. Every such rule, with the time
+//! each step takes and with what has already happened, is a difference between two points in time:
+//!
+//! `b - a >= w`
+//!
+//! | symbol | meaning | unit |
+//! |--------|---------|------|
+//! | a, b | start or end of a step, or the origin | `s` |
+//! | w | least time from a to b; below zero, the most time from b to a | `s` |
+//!
+//! A set of these is a simple temporal network (`dechter-1991`). Longest paths from the origin and
+//! back to it give the [`Window`] of every step; a ring whose weights sum to more than nothing is a
+//! [`Contradiction`], and since the ring is simple, no part of it can be spared.
+//!
+//! 1. [`Plan`] holds the steps and the rules and refuses what makes no sense by itself.
+//! 2. [`Situation`] tells what has happened and what time it is.
+//! 3. [`Network`] joins both: [`windows`](Network::windows), [`ready`](Network::ready),
+//!    [`clocks`](Network::clocks), [`look_ahead`](Network::look_ahead).
+//!
+//! Times are whole seconds from an origin the caller chooses; zones and the clock are the caller's.
+//! Steps and rules are named by their place in the lists, and what they are called is the caller's
+//! too. Hands and tools are not known here: an answer counts on as many as the rules would use.
+//!
+//! # Why the longest paths are our own
+//!
+//! A graph library answers with the points of a ring. Between two points there may be several rules,
+//! and a person must be told which one to give, so the edges are what matters; they must be whole
+//! numbers, for which the common library offers no search for a ring at all. What is left to write
+//! is one queue.
+
+mod ahead;
+mod bench;
+mod contradiction;
+mod error;
+mod graph;
+mod network;
+mod plan;
+mod situation;
+
+pub use ahead::{Fit, LookAhead};
+pub use bench::{Clock, Deadline, Readiness, Wait};
+pub use contradiction::{Contradiction, Part, Source};
+pub use error::Error;
+pub use network::{Broken, Network, Window};
+pub use plan::{Ask, Firmness, Pace, Plan, Rule, Step};
+pub use situation::{Progress, Situation};
