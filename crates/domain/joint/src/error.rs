@@ -1,0 +1,169 @@
+//! What this crate refuses, with the value and the limit.
+
+use std::fmt;
+
+use crate::Interval;
+
+/// Why a computation was refused. Lengths are in metres, torques in newton metres.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Error {
+    /// A quantity that must be above zero, and finite, is not.
+    NotPositive {
+        /// Which quantity.
+        what: &'static str,
+        /// The value given.
+        value: f64,
+    },
+    /// A quantity that must be zero or more, and finite, is not.
+    Negative {
+        /// Which quantity.
+        what: &'static str,
+        /// The value given.
+        value: f64,
+    },
+    /// A quantity lies outside its range.
+    Outside {
+        /// Which quantity.
+        what: &'static str,
+        /// The value given.
+        value: f64,
+        /// The least accepted.
+        low: f64,
+        /// The greatest accepted.
+        high: f64,
+    },
+    /// The ends of an interval are not numbers or not in order.
+    Order {
+        /// Which quantity.
+        what: &'static str,
+        /// The lower end given.
+        low: f64,
+        /// The upper end given.
+        high: f64,
+    },
+    /// A text that names no thread of the table.
+    Designation {
+        /// The text given.
+        text: String,
+    },
+    /// A size of which the table has no head and hole.
+    NoHead {
+        /// The nominal diameter given.
+        diameter: f64,
+    },
+    /// A pitch so coarse that no core is left.
+    Pitch {
+        /// The pitch given.
+        pitch: f64,
+        /// The pitch it must stay below.
+        limit: f64,
+    },
+    /// A torque that does not even turn the screw against its prevailing torque.
+    Prevailing {
+        /// The torque given.
+        torque: f64,
+        /// The prevailing torque it must exceed.
+        prevailing: f64,
+    },
+    /// A unit that measures no torque.
+    Unit {
+        /// The unit given.
+        unit: quantity::Unit,
+    },
+    /// There is nothing to tighten.
+    Empty {
+        /// What is missing.
+        what: &'static str,
+    },
+    /// An order that does not name every screw once.
+    Sequence {
+        /// The number that is repeated or that no screw has.
+        number: usize,
+        /// How many screws there are.
+        count: usize,
+    },
+}
+
+impl fmt::Display for Error {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::NotPositive { what, value } => {
+                write!(f, "{what} is {value}; it must be above zero and finite")
+            }
+            Self::Negative { what, value } => {
+                write!(f, "{what} is {value}; it must be zero or more and finite")
+            }
+            Self::Outside {
+                what,
+                value,
+                low,
+                high,
+            } => write!(f, "{what} is {value}; it must lie from {low} to {high}"),
+            Self::Order { what, low, high } => write!(
+                f,
+                "{what} from {low} to {high} is not an interval; its lower end must not exceed its upper end"
+            ),
+            Self::Designation { text } => write!(
+                f,
+                "{text:?} names no thread known here; write it like M6 or M8x1, sizes from M4 to M24"
+            ),
+            Self::NoHead { diameter } => write!(
+                f,
+                "no head and hole are known for a screw of {diameter} m; give the diameters of its bearing ring"
+            ),
+            Self::Pitch { pitch, limit } => write!(
+                f,
+                "a pitch of {pitch} m leaves no core; it must stay below {limit} m"
+            ),
+            Self::Prevailing { torque, prevailing } => write!(
+                f,
+                "a torque of {torque} N m does not exceed the prevailing torque of {prevailing} N m; check both"
+            ),
+            Self::Unit { unit } => write!(
+                f,
+                "{} measures no torque; give a unit such as {}",
+                unit.symbol(),
+                quantity::Unit::NewtonMetre.symbol()
+            ),
+            Self::Empty { what } => write!(f, "there is no {what}; give at least one"),
+            Self::Sequence { number, count } => write!(
+                f,
+                "screw {number} stands wrongly in the order of {count} screws; name each of 1 to {count} once"
+            ),
+        }
+    }
+}
+
+impl std::error::Error for Error {}
+
+/// Passes a finite value above zero, refuses the rest.
+pub(crate) fn positive(what: &'static str, value: f64) -> Result<f64, Error> {
+    if value > 0.0 && value.is_finite() {
+        Ok(value)
+    } else {
+        Err(Error::NotPositive { what, value })
+    }
+}
+
+/// Passes a finite value of zero or more, refuses the rest.
+pub(crate) fn not_negative(what: &'static str, value: f64) -> Result<f64, Error> {
+    if value >= 0.0 && value.is_finite() {
+        Ok(value)
+    } else {
+        Err(Error::Negative { what, value })
+    }
+}
+
+/// Passes a value within the limits, refuses the rest.
+pub(crate) fn within(what: &'static str, value: f64, limits: Interval) -> Result<f64, Error> {
+    if limits.contains(value) {
+        Ok(value)
+    } else {
+        Err(Error::Outside {
+            what,
+            value,
+            low: limits.low,
+            high: limits.high,
+        })
+    }
+}
