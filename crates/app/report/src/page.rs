@@ -147,8 +147,27 @@ pub enum Section {
         /// Target, words, and words in softer ink.
         links: Vec<(Target, String, String)>,
     },
+    /// One thing of many, such as a joint: how it stands, its values, what to mind.
+    Card(Card),
     /// Something to fill in, folded away unless it is what comes next.
     Form(Form),
+}
+
+/// One thing of many.
+#[derive(Clone, Debug)]
+pub struct Card {
+    /// Its name.
+    pub heading: String,
+    /// How it stands.
+    pub tone: Tone,
+    /// The same in words.
+    pub state: String,
+    /// Its values.
+    pub rows: Vec<FactRow>,
+    /// What to mind, most pressing first.
+    pub notes: Vec<String>,
+    /// What may be changed about it.
+    pub forms: Vec<Form>,
 }
 
 /// A named value with its origin.

@@ -12,6 +12,10 @@ use crate::refusal::Refusal;
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct JobId(String);
 
+/// Names a joint, a step or a part within its job; as a job's id is written.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Key(String);
+
 /// Names an entry. Made by the client before it sends, so that sending twice records once.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct EntryId(String);
@@ -45,6 +49,29 @@ impl JobId {
     }
 }
 
+impl Key {
+    /// Reads a key, or refuses it.
+    pub fn new(text: &str) -> Result<Self, Refusal> {
+        checked_id(text).map(Self)
+    }
+
+    /// The key that the words of a name make: `Pump housing, aft` is `pump-housing-aft`.
+    pub fn of_name(name: &str) -> Result<Self, Refusal> {
+        let letters = name
+            .chars()
+            .map(|c| if c.is_ascii_alphanumeric() { c } else { ' ' });
+        let words: String = letters.collect::<String>().to_ascii_lowercase();
+        let key: Vec<&str> = words.split_whitespace().collect();
+        let key: String = key.join("-").chars().take(LONGEST_ID).collect();
+        Self::new(key.trim_end_matches('-'))
+    }
+
+    /// The key as text.
+    pub fn as_str(&self) -> &str {
+        &self.0
+    }
+}
+
 impl EntryId {
     /// Reads an entry's id, or refuses it.
     pub fn new(text: &str) -> Result<Self, Refusal> {
@@ -58,6 +85,12 @@ impl EntryId {
 }
 
 impl fmt::Display for JobId {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.0)
+    }
+}
+
+impl fmt::Display for Key {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(&self.0)
     }

@@ -23,12 +23,7 @@ pub(crate) fn write(page: &Page, ink: bool) -> String {
         sheet.paragraph("", &[soft(&heading.note)]);
         sheet.gap();
     }
-    let sign = match page.answer.tone {
-        Tone::Good => "✓ ",
-        Tone::Open => "? ",
-        Tone::Stop => "✕ ",
-        Tone::Plain => "",
-    };
+    let sign = sign(page.answer.tone);
     let headline = format!("{}: {sign}{}", page.title, page.answer.headline);
     sheet.paragraph("", &[strong(&headline)]);
     sheet.paragraph("  ", &page.answer.detail);
@@ -57,6 +52,16 @@ pub(crate) fn write(page: &Page, ink: bool) -> String {
         sheet.paragraph("", &[Run::Plain(format!("Caution: {caution}"))]);
     }
     sheet.text
+}
+
+/// What colour says on a page.
+fn sign(tone: Tone) -> &'static str {
+    match tone {
+        Tone::Good => "✓ ",
+        Tone::Open => "? ",
+        Tone::Stop => "✕ ",
+        Tone::Plain => "",
+    }
 }
 
 fn strong(text: &str) -> Run {
@@ -157,6 +162,23 @@ impl Sheet {
                 self.heading(heading);
                 for (_, words, about) in links {
                     self.paragraph("  ", &[plain(words), soft(&format!(" · {about}"))]);
+                }
+            }
+            Section::Card(card) => {
+                let sign = sign(card.tone);
+                self.gap();
+                self.paragraph(
+                    "",
+                    &[
+                        strong(&format!("{sign}{}", card.heading)),
+                        soft(&format!(" · {}", card.state)),
+                    ],
+                );
+                for note in &card.notes {
+                    self.hanging("  ! ", "    ", &[plain(note)]);
+                }
+                for row in &card.rows {
+                    self.fact(row);
                 }
             }
             Section::Form(form) if form.open => {

@@ -3,6 +3,7 @@
 use std::collections::VecDeque;
 use std::sync::{Arc, Mutex, PoisonError};
 
+use tokio::sync::OnceCell;
 use tokio::task::{JoinError, spawn_blocking};
 use workshop::gap::{Inputs, Judgement};
 use workshop::judge::judge;
@@ -10,33 +11,34 @@ use workshop::judge::judge;
 /// How many answers are kept: enough for several devices on several jobs.
 const KEPT: usize = 64;
 
+/// One answer, computed by the first who asks while the others wait for it.
+type Answer = Arc<OnceCell<Arc<Judgement>>>;
+
 /// The answers, latest last.
 #[derive(Debug, Default)]
 pub(crate) struct Answers {
-    kept: Mutex<VecDeque<Arc<Judgement>>>,
+    kept: Mutex<VecDeque<(String, Answer)>>,
 }
 
 impl Answers {
-    /// The answer for these inputs, computed off the async threads if it is not at hand.
+    /// The answer for these inputs, computed once and off the async threads.
     pub(crate) async fn of(&self, inputs: Inputs) -> Result<Arc<Judgement>, JoinError> {
-        let digest = inputs.digest();
-        if let Some(known) = self.known(&digest) {
-            return Ok(known);
-        }
-        let judgement = Arc::new(spawn_blocking(move || judge(&inputs)).await?);
+        let answer = self.place(inputs.digest());
+        let compute = async || spawn_blocking(move || Arc::new(judge(&inputs))).await;
+        answer.get_or_try_init(compute).await.cloned()
+    }
+
+    /// The place of the answer with this digest, made empty if it is not there.
+    fn place(&self, digest: String) -> Answer {
         let mut kept = self.kept.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some((_, known)) = kept.iter().find(|(known, _)| *known == digest) {
+            return Arc::clone(known);
+        }
         if kept.len() == KEPT {
             kept.pop_front();
         }
-        kept.push_back(Arc::clone(&judgement));
-        Ok(judgement)
-    }
-
-    fn known(&self, digest: &str) -> Option<Arc<Judgement>> {
-        let kept = self.kept.lock().unwrap_or_else(PoisonError::into_inner);
-        kept.iter()
-            .rev()
-            .find(|known| known.digest == digest)
-            .map(Arc::clone)
+        let answer = Answer::default();
+        kept.push_back((digest, Arc::clone(&answer)));
+        answer
     }
 }

@@ -11,7 +11,7 @@ use jiff::{Timestamp, ZonedDateTime};
 use report::page::problem::Problem;
 use report::page::{self, FormName, Page, Refused};
 use workshop::act::Stamp;
-use workshop::entry::{Entry, EntryId, JobId, LONGEST_ID};
+use workshop::entry::{Entry, EntryId, JobId, Key, LONGEST_ID};
 use workshop::fold::{Objection, fold};
 use workshop::gap::{Inputs, Judgement};
 use workshop::job::{Job, Spot};
@@ -21,35 +21,48 @@ use crate::act::Sent;
 use crate::visitor::{Visitor, random_id};
 use crate::{Bench, LARGEST_FORM, render, route};
 
-/// A job looked at: its state, what does not fit, and its answer.
-struct Seen {
+/// A job as its journal adds up, without its answer.
+struct Opened {
     entries: Vec<Entry>,
     job: Job,
     objections: Vec<Objection>,
+}
+
+/// A job looked at, with its answer.
+struct Seen {
+    opened: Opened,
     judgement: Result<Arc<Judgement>, Need>,
 }
 
 impl Bench {
-    async fn look(&self, id: &JobId) -> Result<Seen, Problem> {
-        let entries = self
-            .store
-            .entries(id)
-            .await
-            .map_err(|error| problem(&error))?;
+    async fn open(&self, id: &JobId) -> Result<Opened, Problem> {
+        let entries = self.store.entries(id).await;
+        let entries = entries.map_err(|error| problem(&error))?;
         if entries.is_empty() {
             return Err(Problem::NoSuchJob { id: id.to_string() });
         }
         let (job, objections) = fold(&entries);
-        let judgement = match Inputs::of(&job) {
-            Ok(inputs) => Ok(self.answers.of(inputs).await.map_err(|_| Problem::Failed)?),
-            Err(need) => Err(need),
-        };
-        Ok(Seen {
+        Ok(Opened {
             entries,
             job,
             objections,
-            judgement,
         })
+    }
+
+    async fn judge(&self, job: &Job) -> Result<Result<Arc<Judgement>, Need>, Problem> {
+        match Inputs::of(job) {
+            Ok(inputs) => {
+                let answer = self.answers.of(inputs).await;
+                Ok(Ok(answer.map_err(|_| Problem::Failed)?))
+            }
+            Err(need) => Ok(Err(need)),
+        }
+    }
+
+    async fn look(&self, id: &JobId) -> Result<Seen, Problem> {
+        let opened = self.open(id).await?;
+        let judgement = self.judge(&opened.job).await?;
+        Ok(Seen { opened, judgement })
     }
 }
 
@@ -66,8 +79,8 @@ impl Seen {
     ) -> page::measure::View<'a> {
         page::measure::View {
             id,
-            job: &self.job,
-            objections: &self.objections,
+            job: &self.opened.job,
+            objections: &self.opened.objections,
             judgement: self
                 .judgement
                 .as_ref()
@@ -113,7 +126,7 @@ pub(crate) async fn measure(
         .and_then(|(_, at)| spot(at));
     let seen = match find(&bench, &job).await {
         Ok((id, seen)) => {
-            let at = asked.filter(|spot| seen.job.spots().contains(spot));
+            let at = asked.filter(|spot| seen.opened.job.spots().contains(spot));
             show(&visitor, &seen.measure(&id, at, None), StatusCode::OK)
         }
         Err(problem) => trouble(&visitor, &problem),
@@ -128,7 +141,7 @@ pub(crate) async fn record(
 ) -> Response {
     match find(&bench, &job).await {
         Ok((id, seen)) => {
-            let page = page::record::page(&seen.view(&id, None, None), &seen.entries);
+            let page = page::record::page(&seen.view(&id, None, None), &seen.opened.entries);
             show(&visitor, &page, StatusCode::OK)
         }
         Err(problem) => trouble(&visitor, &problem),
@@ -136,10 +149,20 @@ pub(crate) async fn record(
 }
 
 async fn find(bench: &Bench, job: &str) -> Result<(JobId, Seen), Problem> {
-    let shown: String = job.chars().take(LONGEST_ID).collect();
-    let id = JobId::new(job).map_err(|_| Problem::NoSuchJob { id: shown })?;
+    let id = named(job)?;
     let seen = bench.look(&id).await?;
     Ok((id, seen))
+}
+
+async fn open_named(bench: &Bench, job: &str) -> Result<(JobId, Opened), Problem> {
+    let id = named(job)?;
+    let opened = bench.open(&id).await?;
+    Ok((id, opened))
+}
+
+fn named(job: &str) -> Result<JobId, Problem> {
+    let shown: String = job.chars().take(LONGEST_ID).collect();
+    JobId::new(job).map_err(|_| Problem::NoSuchJob { id: shown })
 }
 
 /// `A0`, `C11`: the blade's letter and the position counted from zero.
@@ -194,13 +217,21 @@ pub(crate) async fn act(
     let Some(form) = FormName::ALL.into_iter().find(|known| known.key() == form) else {
         return trouble(&visitor, &Problem::NoSuchPage);
     };
-    let (id, seen) = match find(&bench, &job).await {
+    let (id, opened) = match open_named(&bench, &job).await {
         Ok(found) => found,
         Err(problem) => return trouble(&visitor, &problem),
     };
+    let judgement = if form == FormName::Accept {
+        match bench.judge(&opened.job).await {
+            Ok(judgement) => judgement.ok(),
+            Err(problem) => return trouble(&visitor, &problem),
+        }
+    } else {
+        None
+    };
     let done = async {
         let stamp = stamp(&sent, &visitor)?;
-        let act = sent.act(form, &seen.job, seen.judgement.as_deref().ok())?;
+        let act = sent.act(form, &opened.job, judgement.as_deref())?;
         bench.store.act(&id, act, stamp, Timestamp::now()).await
     };
     let why = match done.await {
@@ -217,7 +248,7 @@ pub(crate) async fn act(
     // The page as it is now, with the form as it was typed and the reason at its field.
     match bench.look(&id).await {
         Ok(seen) => {
-            let at = pointed(&sent, &seen.job);
+            let at = pointed(&sent, &seen.opened.job);
             let page = seen.measure(&id, at, Some(&why));
             show(&visitor, &page, StatusCode::UNPROCESSABLE_ENTITY)
         }
@@ -244,15 +275,10 @@ fn stamp(sent: &Sent, visitor: &Visitor) -> Result<Stamp, Refusal> {
 /// A job's id: words of its title and a piece of its first entry's id, so that sending the form
 /// twice opens one job.
 fn job_id(title: &str, entry: &EntryId) -> Result<JobId, Refusal> {
-    let letters = title
-        .chars()
-        .map(|c| if c.is_ascii_alphanumeric() { c } else { ' ' });
-    let words: String = letters.collect::<String>().to_ascii_lowercase();
-    let words: Vec<&str> = words.split_whitespace().take(5).collect();
-    let mut name: String = words.join("-").chars().take(40).collect();
-    if name.is_empty() {
-        name.push_str("job");
-    }
+    let name = Key::of_name(title).map_or_else(
+        |_| "job".to_owned(),
+        |key| key.as_str().chars().take(40).collect(),
+    );
     let piece: String = entry.as_str().chars().take(4).collect();
     JobId::new(&format!("{name}-{piece}"))
 }

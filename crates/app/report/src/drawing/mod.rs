@@ -1,5 +1,6 @@
 //! Trade drawings: the real thing, drawn from the numbers, with what is exaggerated said beside it.
 
+mod flange;
 mod impeller;
 mod plate;
 mod ring;
@@ -7,6 +8,7 @@ mod ring;
 use maud::Markup;
 use workshop::job::{Rotation, View};
 
+pub use flange::{Flange, flange};
 pub use ring::ring;
 
 /// The style sheet of every drawing and chart. It uses the page's custom properties `--paper`,

@@ -1,7 +1,7 @@
 //! The evidence, piece by piece.
 
 use maud::{Markup, html};
-use report::page::{Cell, CellMark, Form, Grid, Section, Table};
+use report::page::{Card, Cell, CellMark, FactRow, Form, Grid, Section, Table, Tone};
 
 use super::form::Sender;
 use super::runs;
@@ -33,14 +33,10 @@ fn section(section: &Section, sender: Sender<'_>) -> Markup {
         Section::Facts { heading, rows } => html! {
             section.facts {
                 h3 { (heading) }
-                dl { @for row in rows {
-                    div {
-                        dt { (row.name) }
-                        dd { span.value { (runs(&row.value)) } " " span.origin { (row.origin) } }
-                    }
-                } }
+                (facts(rows))
             }
         },
+        Section::Card(card) => self::card(card, sender),
         Section::Table(table) => self::table(table),
         Section::Notes { heading, notes } => html! {
             section.notes {
@@ -57,6 +53,36 @@ fn section(section: &Section, sender: Sender<'_>) -> Markup {
             }
         },
         Section::Form(form) => folded(form, sender),
+    }
+}
+
+fn facts(rows: &[FactRow]) -> Markup {
+    html! {
+        dl { @for row in rows {
+            div {
+                dt { (row.name) }
+                dd { span.value { (runs(&row.value)) } " " span.origin { (row.origin) } }
+            }
+        } }
+    }
+}
+
+fn card(card: &Card, sender: Sender<'_>) -> Markup {
+    let (class, sign) = match card.tone {
+        Tone::Good => ("good", "✓"),
+        Tone::Open => ("open", "?"),
+        Tone::Stop => ("stop", "✕"),
+        Tone::Plain => ("plain", "·"),
+    };
+    html! {
+        section.card.facts.(class) {
+            h3 { span.sign aria-hidden="true" { (sign) } " " (card.heading) " " span.soft { (card.state) } }
+            @if !card.notes.is_empty() {
+                ul.mind { @for note in &card.notes { li { (note) } } }
+            }
+            (facts(&card.rows))
+            @for form in &card.forms { (folded(form, sender)) }
+        }
     }
 }
 

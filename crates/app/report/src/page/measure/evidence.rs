@@ -26,7 +26,7 @@ pub(super) fn evidence(
     let mut sections = Vec::new();
     sections.push(ring(view, judgement, pump, progress));
     sections.push(Section::Grid(grid(view, judgement, pump, progress)));
-    sections.extend(open_items(view));
+    sections.extend(open_items(view, Some(judgement)));
     sections.extend(spread(view, judgement, pump));
     sections.extend(how_sure(view, judgement));
     sections.push(rests_on(view.job, judgement));
@@ -49,7 +49,7 @@ pub(super) fn evidence(
 
 /// What was described so far, before there is anything to judge.
 pub(super) fn described(view: &View<'_>) -> Vec<Section> {
-    let mut sections: Vec<Section> = open_items(view).into_iter().collect();
+    let mut sections: Vec<Section> = open_items(view, None).into_iter().collect();
     if view.job.pump.is_some() {
         sections.push(Section::Form(forms::pump(view.job, view.refused, false)));
     }
@@ -469,31 +469,86 @@ fn pump_words(pump: &Pump) -> String {
     )
 }
 
-/// Entries of the journal that no longer fit.
-pub(crate) fn open_items(view: &View<'_>) -> Option<Section> {
-    let notes: Vec<String> = view
-        .objections
-        .iter()
-        .map(|objection| {
-            let what = match objection.why {
-                Misfit::OpenedTwice => "opens the job a second time",
-                Misfit::BeforeOpening => "was said before the job was opened",
-                Misfit::NoSuchSpot => {
-                    "is a reading at a spot this pump does not have, as it is described now"
-                }
-                Misfit::NothingToWithdraw => "withdraws an entry that is not there",
-                Misfit::AcceptedForOtherReadings => {
-                    "took a result for readings or limits that have changed since; take the new one"
-                }
-                Misfit::Newer => {
-                    "was written by a newer program, so this job can be read here but not changed"
-                }
-            };
-            format!("Entry {} {what}.", objection.position)
-        })
-        .collect();
-    (!notes.is_empty()).then(|| Section::Notes {
-        heading: "Open".to_owned(),
-        notes,
-    })
+/// What is missing or does not fit, each named with its place.
+fn open_items(view: &View<'_>, judgement: Option<&Judgement>) -> Option<Section> {
+    let mut notes = judgement.map_or_else(Vec::new, |judgement| open_readings(view, judgement));
+    notes.extend(view.objections.iter().map(|objection| {
+        let what = match objection.why {
+            Misfit::OpenedTwice => "opens the job a second time",
+            Misfit::BeforeOpening => "was said before the job was opened",
+            Misfit::NoSuchSpot => {
+                "is a reading at a spot this pump does not have, as it is described now"
+            }
+            Misfit::NothingToWithdraw => "withdraws an entry that is not there",
+            Misfit::AcceptedForOtherReadings => {
+                "took a result for readings or limits that have changed since; take the new one"
+            }
+            Misfit::Newer => {
+                "was written by a newer program, so this job can be read here but not changed"
+            }
+        };
+        format!("Entry {} {what}.", objection.position)
+    }));
+    let heading = "Open".to_owned();
+    (!notes.is_empty()).then_some(Section::Notes { heading, notes })
+}
+
+/// Spots without a reading, with half of one, or with one that contradicts itself.
+fn open_readings(view: &View<'_>, judgement: &Judgement) -> Vec<String> {
+    let unit = unit(view);
+    let name = |spot: &Spot| format!("{} {}", blade_name(spot.blade), clock(view, *spot));
+    let named = |wanted: &dyn Fn(&Reading) -> bool| {
+        let spots = judgement
+            .readings
+            .iter()
+            .filter(|(_, reading)| wanted(reading));
+        spots.map(|(spot, _)| name(spot)).collect::<Vec<String>>()
+    };
+    let mut notes = Vec::new();
+    for (spot, reading) in &judgement.readings {
+        if let Reading::Contradiction(c) = reading {
+            notes.push(format!(
+                "Contradictory at {}: {} goes, {} won’t, {}. Wipe leaf and ring and try both again.",
+                name(spot),
+                words::short(c.goes, unit),
+                words::short(c.wont, unit),
+                unit.symbol()
+            ));
+        }
+    }
+    let unread = named(&|reading| *reading == Reading::Unread);
+    if !unread.is_empty() && unread.len() < judgement.readings.len() {
+        notes.push(format!("Not read: {}.", words::list(&unread, 8)));
+    }
+    let no_upper = named(&|r| {
+        matches!(
+            r,
+            Reading::Bracket(Bracket {
+                goes: Some(_),
+                wont: None
+            })
+        )
+    });
+    if !no_upper.is_empty() {
+        notes.push(format!(
+            "Every leaf tried goes at {}: a thicker one is missing.",
+            words::list(&no_upper, 8)
+        ));
+    }
+    let no_lower = named(&|r| {
+        matches!(
+            r,
+            Reading::Bracket(Bracket {
+                goes: None,
+                wont: Some(_)
+            })
+        )
+    });
+    if !no_lower.is_empty() {
+        notes.push(format!(
+            "No leaf tried goes at {}: a thinner one is missing.",
+            words::list(&no_lower, 8)
+        ));
+    }
+    notes
 }
