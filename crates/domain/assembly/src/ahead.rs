@@ -62,9 +62,9 @@ impl Network<'_> {
             from: start(step),
             to: ORIGIN,
             weight: -slowly.now,
-            source: Source::Now,
+            source: Source::StartNow,
         });
-        let outcome = network.solve(edges).map(|windows| {
+        let outcome = network.solve(&edges).map(|windows| {
             chain.sort_by_key(|&other| windows[other].earliest);
             let windows: Vec<Window> = chain.iter().map(|&other| windows[other]).collect();
             let spare = windows.iter().filter_map(Window::slack).min();

@@ -1,6 +1,5 @@
 //! What a person at the bench asks: what may start now, and which clock is running.
 
-use crate::graph::Graph;
 use crate::network::{ORIGIN, start};
 use crate::{Ask, Contradiction, Network, Progress, Source, Window};
 
@@ -207,7 +206,7 @@ impl Network<'_> {
 
     /// Holds back steps that nothing holds back but a window that is not open yet.
     fn add_early(&self, windows: &[Window], waits: &mut [Vec<Wait>]) {
-        let graph = Graph::new(self.points(), self.edges.clone());
+        let graph = self.graph(&self.edges);
         let Ok(reach) = graph.longest(ORIGIN) else {
             return;
         };

@@ -19,6 +19,8 @@ pub enum Source {
     Now,
     /// The finish asked for.
     Finish,
+    /// The start at once that is looked ahead of.
+    StartNow,
 }
 
 /// One part of a contradiction.
@@ -27,7 +29,7 @@ pub enum Source {
 /// |------|---------|------|
 /// | `source` | where it comes from | |
 /// | `adds` | seconds it asks for; below zero, seconds it grants | `s` |
-/// | `change` | the lag, limit, time or duration that would just mend it, all else as it is | `s` |
+/// | `change` | the lag, limit, time or duration that alone would just mend it | `s` |
 /// | `offered` | whether a person may be asked to make that change | |
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Part {
@@ -35,29 +37,35 @@ pub struct Part {
     pub source: Source,
     /// Seconds it asks for; below zero, seconds it grants.
     pub adds: i64,
-    /// The lag, limit, time or duration that would just mend it, all else as it is. None where no
-    /// such change can: a fact, a plain order, a duration that would fall below its least.
+    /// The lag, limit, time or duration that alone would just mend it, all other rules counted. It
+    /// may have to give more than the contradiction is short by, where longer ways round are short
+    /// by more. None where no such change can: a fact, an order without a lag, a duration that would
+    /// fall below its least, another way round that does not pass here.
     pub change: Option<i64>,
     /// Whether a person may be asked to make that change. Never a change of physics.
     pub offered: bool,
 }
 
-/// Parts that cannot all be true. Take any one away and the rest can.
+/// Parts that cannot all be true.
+///
+/// Take any one rule away and the others can, with every duration and everything that happened as
+/// it is. Each part leads to the next and the last, a limit that the others overrun, back to the
+/// first.
 ///
 /// | here | meaning | unit |
 /// |------|---------|------|
-/// | `parts` | in walking order: each leads to the next, the last back to the first | |
+/// | `parts` | in walking order | |
 /// | `short_by` | sum of what they add: the seconds that are missing | `s` |
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Contradiction {
-    /// In walking order: each leads to the next, the last back to the first.
+    /// In walking order.
     pub parts: Vec<Part>,
     /// The seconds that are missing.
     pub short_by: i64,
 }
 
-/// All contradictions of a network, hardest first: each in one of the softest parts without which
-/// the network would stand, with the ring that misses most through it.
+/// The contradictions of a network, hardest first: one for each of as many rules as must be left out
+/// for the rest to stand.
 pub(crate) fn explain(network: &Network, graph: &Graph, first: Vec<Edge>) -> Vec<Contradiction> {
     let mut kept = graph.edges().to_vec();
     let mut given: Vec<Vec<Edge>> = Vec::new();
@@ -70,42 +78,47 @@ pub(crate) fn explain(network: &Network, graph: &Graph, first: Vec<Edge>) -> Vec
         let (out, rest) = kept.into_iter().partition(|edge| edge.source == softest);
         given.push(out);
         kept = rest;
-        found = Graph::new(network.points(), kept.clone())
-            .longest(ORIGIN)
-            .map(drop);
+        found = network.graph(&kept).longest(ORIGIN).map(drop);
     }
     let mut contradictions = Vec::new();
-    // Backwards, so that what was given up in vain finds all that was taken out later back.
+    // Backwards: what was given in vain joins again and finds what was given after it still out.
     for out in given.into_iter().rev() {
-        match worst(&Graph::new(network.points(), kept.clone()), &out) {
-            Some(ring) => contradictions.push(said(network, &ring)),
-            None => kept.extend(out),
+        let core = core(network, &kept, &out);
+        if let Some(ring) = core {
+            let all = [kept.as_slice(), &out].concat();
+            contradictions.push(said(network, &all, &ring));
+        } else {
+            kept.extend(out);
         }
     }
     contradictions.sort_by_key(|found| Reverse(found.short_by));
     contradictions
 }
 
-/// What to give first: a wish, then a limit, then an order, then physics, and facts never.
+/// What to leave out first when looking for more: a wish, then what limits from above, since an order
+/// may be part of many contradictions; what a person may give before what they may not; never facts.
 fn hardness(network: &Network, source: Source) -> u8 {
     let Source::Rule(rule) = source else {
         return match source {
-            Source::Finish => 0,
+            Source::Finish | Source::StartNow => 0,
             Source::Duration(_) => 5,
             _ => 6,
         };
     };
     let rule = network.plan.rules()[rule];
-    let order = matches!(rule.ask, Ask::After { .. } | Ask::Together { .. });
-    match (rule.firmness, order) {
-        (Firmness::Negotiable, false) => 1,
-        (Firmness::Negotiable, true) => 2,
-        (Firmness::Physics, false) => 3,
-        (Firmness::Physics, true) => 4,
+    let order = matches!(
+        rule.ask,
+        Ask::After { .. } | Ask::Together { .. } | Ask::NotBefore { .. }
+    );
+    match (order, rule.firmness) {
+        (false, Firmness::Negotiable) => 1,
+        (false, Firmness::Physics) => 2,
+        (true, Firmness::Negotiable) => 3,
+        (true, Firmness::Physics) => 4,
     }
 }
 
-/// The ring that misses most when one of some edges joins a graph that stands, that edge last.
+/// The ring that misses most when some edges join others that stand, one of the joining last.
 fn worst(graph: &Graph, joining: &[Edge]) -> Option<Vec<Edge>> {
     let rings = joining.iter().filter_map(|edge| {
         let reach = graph.longest(edge.to).ok()?;
@@ -117,9 +130,36 @@ fn worst(graph: &Graph, joining: &[Edge]) -> Option<Vec<Edge>> {
     rings.max_by_key(|(short, _)| *short).map(|(_, ring)| ring)
 }
 
+/// The ring that some edges make with as few of those that stand as will do. The worst ring may run
+/// through orders that only make it worse; they explain nothing.
+fn core(network: &Network, kept: &[Edge], joining: &[Edge]) -> Option<Vec<Edge>> {
+    let is_rule = |source| {
+        !matches!(
+            source,
+            Source::Duration(_) | Source::Happened(_) | Source::Now
+        )
+    };
+    let mut ring = worst(&network.graph(kept), joining)?;
+    let mut needed: Vec<Source> = ring.iter().map(|edge| edge.source).collect();
+    needed.retain(|&source| is_rule(source) && source != joining[0].source);
+    for source in needed.clone() {
+        let without: Vec<Edge> = kept
+            .iter()
+            .filter(|edge| {
+                !is_rule(edge.source) || (needed.contains(&edge.source) && edge.source != source)
+            })
+            .copied()
+            .collect();
+        if let Some(smaller) = worst(&network.graph(&without), joining) {
+            needed.retain(|&other| other != source);
+            ring = smaller;
+        }
+    }
+    Some(ring)
+}
+
 /// A ring of edges as parts.
-fn said(network: &Network, ring: &[Edge]) -> Contradiction {
-    let short_by = ring.iter().map(|edge| edge.weight).sum();
+fn said(network: &Network, all: &[Edge], ring: &[Edge]) -> Contradiction {
     let mut parts: Vec<Part> = Vec::new();
     for edge in ring {
         // What happened with one step may lead to the origin and out of it again.
@@ -127,7 +167,7 @@ fn said(network: &Network, ring: &[Edge]) -> Contradiction {
             last.adds += edge.weight;
             continue;
         }
-        let change = change(network, edge, short_by);
+        let change = mending(network, all, edge).and_then(|weight| meant(network, edge, weight));
         let physics = match edge.source {
             Source::Rule(rule) => network.plan.rules()[rule].firmness == Firmness::Physics,
             _ => false,
@@ -139,35 +179,54 @@ fn said(network: &Network, ring: &[Edge]) -> Contradiction {
             offered: change.is_some() && !physics,
         });
     }
-    Contradiction { parts, short_by }
+    Contradiction {
+        short_by: parts.iter().map(|part| part.adds).sum(),
+        parts,
+    }
 }
 
-/// What the number behind an edge would have to be for a ring to close without a miss.
-fn change(network: &Network, edge: &Edge, short_by: i64) -> Option<i64> {
-    let less = edge.weight - short_by;
+/// The greatest weight of one edge with which all edges stand, if one there is.
+fn mending(network: &Network, all: &[Edge], edge: &Edge) -> Option<i64> {
+    let rest: Vec<Edge> = all
+        .iter()
+        .filter(|other| other.source != edge.source)
+        .copied()
+        .collect();
+    let graph = network.graph(&rest);
+    graph.longest(ORIGIN).ok()?;
+    let back = graph.longest(edge.to).ok()?.distance[edge.from]?;
+    // A duration holds both ways: shortened for one rule, it may be too short for another.
+    let ahead = graph.longest(edge.from).ok()?.distance[edge.to];
+    let both_ways = matches!(edge.source, Source::Duration(_));
+    (!both_ways || ahead <= Some(-back)).then_some(-back)
+}
+
+/// The number a person would give for an edge to weigh so much, if it is one they can give.
+fn meant(network: &Network, edge: &Edge, weight: i64) -> Option<i64> {
     match edge.source {
         Source::Rule(rule) => match network.plan.rules()[rule].ask {
-            Ask::After { .. } => (less >= 0).then_some(less),
-            Ask::NotBefore { .. } => Some(less),
+            Ask::After { .. } => (weight >= 0).then_some(weight),
+            Ask::NotBefore { .. } => Some(weight),
             Ask::StartWithin { .. }
             | Ask::FinishedWithin { .. }
             | Ask::StartWithinStart { .. }
-            | Ask::FinishedBy { .. } => Some(-less),
+            | Ask::FinishedBy { .. } => Some(-weight),
             Ask::Together { .. } => None,
         },
-        Source::Finish => Some(-less),
+        Source::Finish | Source::StartNow => Some(-weight),
         Source::Duration(step) => {
             let work = network.plan.steps()[step];
-            let (lasts, since) = match network.situation.progress[step] {
-                Progress::Running { began } => (work.least, network.situation.now - began),
-                Progress::NotStarted => (work.least, 0),
+            let least = match network.situation.progress[step] {
+                Progress::Running { began } => work.least.max(network.situation.now - began),
+                Progress::NotStarted => work.least,
                 _ => return None,
             };
-            if edge.from == start(step) {
-                (less >= lasts.max(since)).then_some(less)
+            let lasts = if edge.from == start(step) {
+                weight
             } else {
-                (-less <= work.most).then_some(-less)
-            }
+                -weight
+            };
+            (least..=work.most).contains(&lasts).then_some(lasts)
         }
         Source::Happened(_) | Source::Now => None,
     }

@@ -47,7 +47,7 @@ pub struct Window {
 }
 
 impl Window {
-    /// What the start can slip: latest less earliest.
+    /// What the start can slip: `latest - earliest`, if anything bounds it.
     pub fn slack(&self) -> Option<i64> {
         self.latest.map(|latest| latest - self.earliest)
     }
@@ -92,9 +92,16 @@ impl<'a> Network<'a> {
     /// When every step can start, by all the rules together; with a finish, so that all is done by
     /// then.
     ///
-    /// Earliest is the longest path from the origin, latest the longest path back to it. The starts
-    /// that are all earliest, and those that are all latest, each obey every rule.
+    /// `earliest = longest(origin, start)`, `latest = -longest(start, origin)`
     ///
+    /// | symbol | meaning | unit |
+    /// |--------|---------|------|
+    /// | longest(a, b) | greatest sum of least times on a way from a to b | `s` |
+    /// | `finish` | when all is to be done | `s` |
+    ///
+    /// The starts that are all earliest obey every rule, and so do those that are all latest.
+    ///
+    /// Range: at most 2^40 s either side of the origin.
     /// Source: `dechter-1991`.
     ///
     /// # Errors
@@ -111,12 +118,12 @@ impl<'a> Network<'a> {
                 source: Source::Finish,
             }));
         }
-        self.solve(edges)
+        self.solve(&edges)
     }
 
     /// The windows that some edges leave.
-    pub(crate) fn solve(&self, edges: Vec<Edge>) -> Result<Vec<Window>, Vec<Contradiction>> {
-        let graph = Graph::new(self.points(), edges);
+    pub(crate) fn solve(&self, edges: &[Edge]) -> Result<Vec<Window>, Vec<Contradiction>> {
+        let graph = self.graph(edges);
         let both = graph
             .longest(ORIGIN)
             .and_then(|ahead| Ok((ahead, graph.reversed().longest(ORIGIN)?)));
@@ -132,8 +139,9 @@ impl<'a> Network<'a> {
         Ok((0..self.plan.steps().len()).filter_map(window).collect())
     }
 
-    pub(crate) fn points(&self) -> usize {
-        1 + 2 * self.plan.steps().len()
+    /// Edges between the points of this network.
+    pub(crate) fn graph(&self, edges: &[Edge]) -> Graph {
+        Graph::new(1 + 2 * self.plan.steps().len(), edges.to_vec())
     }
 
     /// How long a step that is not done takes here.

@@ -4,7 +4,11 @@
     reason = "a test whose input is refused has failed"
 )]
 
+mod bench;
+mod contradiction;
+mod laws;
 mod networks;
+mod refused;
 
 use assembly::{Ask, Contradiction, Network, Plan, Rule, Situation, Step, Window};
 
