@@ -9,6 +9,9 @@ use crate::entry::{Body, EntryId};
 pub enum Act {
     /// Put this on record.
     Record(Body),
+    /// Put on record what happened earlier, as a job file tells it. It has happened, so only what
+    /// cannot have been is refused. Without a time, it is the time of the telling.
+    Recount(Body, Option<ZonedDateTime>),
     /// Withdraw the last act that counts.
     Undo,
     /// Restore what was undone last.

@@ -1,11 +1,17 @@
 //! Whether an act may be done, and the entries it becomes. Strict, where the fold is total.
 
+mod work;
+
+use jiff::ZonedDateTime;
 use quantity::{Entered, Unit};
 
 use crate::act::{Act, Stamp};
 use crate::entry::{Body, NewEntry};
 use crate::job::{Job, LeafSet, Limits, Pump, Spot, Tried, Walk};
-use crate::refusal::{Need, Refusal};
+use crate::refusal::{Need, Obstacle, Refusal};
+
+pub use work::MOST_STEPS;
+pub(crate) use work::check_plan;
 
 /// The longest text in one field, in characters.
 pub const LONGEST_TEXT: usize = 200;
@@ -55,7 +61,7 @@ const FEEL: Range = Range {
 };
 
 /// Turns an act into the entries to append, or refuses it.
-pub fn decide(job: &Job, act: Act, stamp: Stamp) -> Result<Vec<NewEntry>, Refusal> {
+pub fn decide(job: &Job, act: Act, mut stamp: Stamp) -> Result<Vec<NewEntry>, Refusal> {
     if let Some((kind, version)) = &job.read_only {
         return Err(Refusal::ReadOnly {
             kind: kind.clone(),
@@ -64,7 +70,13 @@ pub fn decide(job: &Job, act: Act, stamp: Stamp) -> Result<Vec<NewEntry>, Refusa
     }
     let body = match act {
         Act::Record(body) => {
-            check(job, &body)?;
+            check(job, &body, &stamp.now)?;
+            body
+        }
+        Act::Recount(body, at) => {
+            let at = at.unwrap_or_else(|| stamp.now.clone());
+            recounted(job, &body, &at, &stamp)?;
+            stamp.now = at;
             body
         }
         Act::Undo => {
@@ -93,7 +105,7 @@ pub fn decide(job: &Job, act: Act, stamp: Stamp) -> Result<Vec<NewEntry>, Refusa
     }])
 }
 
-fn check(job: &Job, body: &Body) -> Result<(), Refusal> {
+fn check(job: &Job, body: &Body, now: &ZonedDateTime) -> Result<(), Refusal> {
     match body {
         Body::JobOpened { title, note } => {
             if job.position > 0 {
@@ -117,6 +129,7 @@ fn check(job: &Job, body: &Body) -> Result<(), Refusal> {
                 Err(Refusal::ShownIsStale)
             }
         }
+        Body::Work(work) => work::check(job, work, now),
         Body::Withdrawn { entry } => {
             // Undo and Redo choose their own target; a client may not name another's.
             Err(Refusal::NoSuchEntry {
@@ -127,6 +140,18 @@ fn check(job: &Job, body: &Body) -> Result<(), Refusal> {
             kind: kind.clone(),
             version: *version,
         }),
+    }
+}
+
+/// What a file tells of the past. It cannot be of the future.
+fn recounted(job: &Job, body: &Body, at: &ZonedDateTime, stamp: &Stamp) -> Result<(), Refusal> {
+    if at.timestamp() > stamp.now.timestamp() {
+        let at = at.strftime("%Y-%m-%d %H:%M").to_string();
+        return Err(Refusal::Work(Obstacle::Future { at }));
+    }
+    match body {
+        Body::Work(work) if job.title.is_some() => work::sane(job, work),
+        body => check(job, body, at),
     }
 }
 

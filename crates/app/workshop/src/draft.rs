@@ -4,6 +4,8 @@
 //! here, once. A draft keeps the text as typed; reading it gives a body for the journal or a
 //! refusal that names the field.
 
+mod bench;
+
 use std::collections::BTreeMap;
 
 use quantity::{Entered, Unit, parse};
@@ -15,6 +17,11 @@ use crate::job::{
 };
 use crate::reading;
 use crate::refusal::{Need, Refusal};
+
+pub use bench::{
+    BenchDraft, GATES, OPENS, PartDraft, ProgressDraft, RULES, RuleDraft, STATUSES, StepDraft,
+    fasteners,
+};
 
 /// A word of the form with what it stands for.
 pub type Choice<T> = (&'static str, T);
@@ -247,6 +254,8 @@ pub struct JobDraft {
     pub walk: Option<WalkDraft>,
     /// Spot and reading, in the order tried.
     pub readings: Vec<(String, String)>,
+    /// The plan and how far it has come.
+    pub bench: BenchDraft,
 }
 
 impl JobDraft {
@@ -275,6 +284,7 @@ impl JobDraft {
                 .as_ref()
                 .map(|fact| WalkDraft::of(&fact.value, unit)),
             readings: readings.collect(),
+            bench: BenchDraft::of(job),
         }
     }
 
@@ -328,6 +338,7 @@ impl JobDraft {
             }
         }
         acts.extend(self.new_tries(job, unit)?);
+        acts.extend(self.bench.acts(job)?);
         Ok(acts)
     }
 

@@ -6,6 +6,7 @@ use jiff::{Timestamp, ZonedDateTime};
 
 use crate::gap::Shown;
 use crate::job::{LeafSet, Limits, Pump, Spot, Tried, Walk};
+use crate::plan::Work;
 use crate::refusal::Refusal;
 
 /// Names a job in the store and in its file: lower-case letters, digits and hyphens, 1 to 64.
@@ -131,6 +132,8 @@ pub enum Body {
     },
     /// The person takes the verdict as the result of this measurement.
     GapAccepted(Shown),
+    /// Something about the plan and its steps.
+    Work(Work),
     /// An earlier entry no longer counts. Withdrawing a withdrawal restores.
     Withdrawn {
         /// The entry that no longer counts.

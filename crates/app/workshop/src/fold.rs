@@ -1,5 +1,7 @@
 //! From entries to the job. Total: it never fails; what does not fit becomes an objection.
 
+mod work;
+
 use std::collections::BTreeSet;
 
 use crate::entry::{Body, Entry, EntryId};
@@ -32,6 +34,24 @@ pub enum Misfit {
     AcceptedForOtherReadings,
     /// Written by a newer program.
     Newer,
+    /// A plan that makes no sense.
+    SenselessPlan,
+    /// Said of a step that the plan, as now laid, does not have.
+    NoSuchStep,
+    /// Said of a part that the plan, as now laid, does not have.
+    NoSuchPart,
+    /// A step begun while it was running.
+    BegunTwice,
+    /// A step done that was done.
+    DoneTwice,
+    /// A step left off after it had begun.
+    DeferredTooLate,
+    /// A step done before it was begun, by the clocks of those who said so.
+    EndsFirst,
+    /// More fasteners counted than the step, as now planned, has.
+    TooManyFasteners,
+    /// A step that went through a gate which is closed now.
+    GateClosed,
 }
 
 /// Folds entries, in the order of their positions, into the job and its objections.
@@ -168,6 +188,10 @@ impl Folding {
                 }
             }
             Body::GapAccepted(shown) => self.job.accepted = Some(fact(entry, shown.clone())),
+            Body::Work(work) => {
+                let misfit = work::take(&mut self.job.bench, entry, work);
+                self.objections.extend(work::objected(entry, misfit));
+            }
             Body::Withdrawn { .. } => {}
             Body::Unknown { kind, version, .. } => {
                 self.job.read_only = Some((kind.clone(), *version));
@@ -216,6 +240,7 @@ impl Folding {
         {
             job.latest = None;
         }
+        objections.extend(work::close(job));
         let Some(accepted) = &job.accepted else {
             return;
         };

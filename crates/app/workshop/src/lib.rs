@@ -6,6 +6,7 @@
 //! Nothing here reads a file, a clock or the environment.
 
 pub mod act;
+pub mod assemble;
 pub mod decide;
 pub mod draft;
 pub mod entry;
@@ -13,6 +14,7 @@ pub mod fold;
 pub mod gap;
 pub mod job;
 pub mod judge;
+pub mod plan;
 pub mod reading;
 pub mod refusal;
 pub mod sourced;

@@ -1,10 +1,14 @@
 //! Why an act or a text is not taken: the value, the limit, the way out.
 
+mod obstacle;
+
 use std::fmt;
 
 use quantity::{ParseError, Unit};
 
 use crate::job::{Spot, blade_name};
+
+pub use obstacle::Obstacle;
 
 /// What must be described before something else makes sense.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -143,6 +147,8 @@ pub enum Refusal {
     },
     /// The readings changed since the result was shown.
     ShownIsStale,
+    /// Something about the plan and its steps.
+    Work(Obstacle),
 }
 
 impl Refusal {
@@ -255,6 +261,7 @@ impl fmt::Display for Refusal {
             }
             Self::NothingToUndo => f.write_str("There is nothing to undo."),
             Self::NothingToRedo => f.write_str("There is nothing to restore."),
+            Self::Work(obstacle) => write!(f, "{obstacle}"),
             Self::ReadOnly { kind, version } => write!(
                 f,
                 "A newer program wrote “{kind}” (version {version}) in this job. It can be read \

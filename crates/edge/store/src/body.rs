@@ -5,10 +5,12 @@
 //! its row stays as it is. A kind or a version that is not known here was written by a newer
 //! program and is kept verbatim.
 
+mod duration;
 mod length;
 mod measured;
 mod shown;
 mod stated;
+mod work;
 
 use std::fmt;
 
@@ -54,7 +56,7 @@ impl From<serde_json::Error> for Fault {
 }
 
 /// Every kind this program knows, with the version it writes.
-pub const KINDS: [(&str, u32); 8] = [
+pub const KINDS: [(&str, u32); 15] = [
     ("job-opened", 1),
     ("pump-described", 1),
     ("leaves-described", 2),
@@ -63,6 +65,13 @@ pub const KINDS: [(&str, u32); 8] = [
     ("leaves-tried", 1),
     ("gap-accepted", 1),
     ("withdrawn", 1),
+    ("plan-laid", 1),
+    ("step-begun", 1),
+    ("step-done", 1),
+    ("step-deferred", 1),
+    ("fasteners-in", 1),
+    ("part-stated", 1),
+    ("gate-overridden", 1),
 ];
 
 /// Writes a body in the version of today; one of a newer program as it came.
@@ -89,6 +98,7 @@ pub fn encode(body: &Body) -> Result<Encoded, Fault> {
         }
         Body::GapAccepted(shown) => write("gap-accepted", &shown::Shown::from(shown)),
         Body::Withdrawn { entry } => write("withdrawn", &measured::Withdrawn::from(entry)),
+        Body::Work(work) => work::encode(work),
         Body::Unknown {
             kind,
             version,
@@ -124,7 +134,7 @@ pub fn decode(kind: &str, version: u32, json: &str) -> Result<Body, Fault> {
         ("leaves-tried", 1) => Ok(read::<measured::Tries>(json)?.into()),
         ("gap-accepted", 1) => Ok(Body::GapAccepted(read::<shown::Shown>(json)?.into())),
         ("withdrawn", 1) => Ok(read::<measured::Withdrawn>(json)?.into()),
-        _ => Err(Fault::NoSuchVersion(version)),
+        _ => work::decode(kind, version, json).unwrap_or(Err(Fault::NoSuchVersion(version))),
     }
 }
 

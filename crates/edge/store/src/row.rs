@@ -11,7 +11,8 @@ use crate::Error;
 use crate::body::{self, Encoded};
 
 /// A country may change its clock after the entry was written; the moment stays what it was.
-const TIMES: DateTimeParser = DateTimeParser::new().offset_conflict(OffsetConflict::AlwaysOffset);
+pub(crate) const TIMES: DateTimeParser =
+    DateTimeParser::new().offset_conflict(OffsetConflict::AlwaysOffset);
 
 /// An entry in the types the database has, before its position and time are known.
 pub(crate) struct Row {

@@ -1,5 +1,6 @@
 //! A store in a folder of its own, and a job with an entry of every kind. All data are invented.
 
+use crate::work;
 use ::store::Store;
 use clearance::Answer;
 use jiff::{Timestamp, ZonedDateTime};
@@ -128,6 +129,7 @@ pub(crate) async fn every_kind(store: &Store, id: &JobId) {
         Act::Undo,
     ];
     acts.extend((0..12).map(|n| tried(n / 4, n % 4)));
+    acts.extend(work::every_kind());
     for (n, act) in acts.into_iter().enumerate() {
         let stamp = stamp(&format!("{id}-{n}"));
         let at = later(i64::try_from(n).unwrap());

@@ -6,3 +6,4 @@ mod fixtures;
 mod kill;
 mod sqlite;
 mod store;
+mod work;

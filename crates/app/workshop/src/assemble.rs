@@ -1,0 +1,344 @@
+//! What to do next, what may not wait, what is left off, and how ready the craft is.
+//!
+//! All of it is drawn from the job and the time given. Times are instants counted in whole seconds,
+//! so midnight, daylight saving and a clock that was set back change nothing.
+
+mod model;
+pub mod words;
+
+use jiff::Timestamp;
+
+use crate::job::Job;
+use crate::plan::Opens;
+use model::Model;
+pub(crate) use model::ring;
+
+/// Why a time is what it is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Because {
+    /// A rule of the plan, by its place.
+    Rule(usize),
+    /// The delivery of a part, by its place.
+    Delivery(usize),
+}
+
+/// Why a step may not begin.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Wait {
+    /// Its gate is closed: the gap is not taken as in tolerance.
+    Gate,
+    /// A step before it is not done.
+    Step {
+        /// That step.
+        step: usize,
+    },
+    /// A lag is not over.
+    Until {
+        /// Why.
+        because: Because,
+        /// When it is.
+        at: Timestamp,
+    },
+    /// The step it begins together with waits itself.
+    Partner {
+        /// That step.
+        step: usize,
+    },
+    /// Begun now, a clock would run out before its work can be done.
+    TooEarly {
+        /// When it may begin.
+        at: Timestamp,
+    },
+    /// A part is not at hand.
+    Part {
+        /// The part.
+        part: usize,
+        /// The step that needs it, where that is a later one that the clock would not wait for.
+        later: Option<usize>,
+    },
+    /// The gate of a later step, which the clock would not wait for, is closed.
+    GateAhead {
+        /// That step.
+        step: usize,
+    },
+    /// What must come in time after it does not fit.
+    NoTime(Vec<Contradiction>),
+}
+
+/// How a step stands.
+#[derive(Clone, Debug, PartialEq)]
+pub enum State {
+    /// Done.
+    Done {
+        /// When, or when that was said.
+        at: Timestamp,
+        /// Whether someone saw it.
+        witnessed: bool,
+    },
+    /// Begun and not done.
+    Running {
+        /// Since when.
+        since: Timestamp,
+        /// It takes longer than it may.
+        over: bool,
+    },
+    /// It may begin.
+    Ready,
+    /// It may not begin, for all of these reasons.
+    Waits(Vec<Wait>),
+    /// It is left off on purpose.
+    Deferred,
+}
+
+/// A step, with when it can begin.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Standing {
+    /// How it stands.
+    pub state: State,
+    /// When it can begin at the earliest, and when it began if it has.
+    pub earliest: Timestamp,
+    /// When it must begin, if anything bounds that.
+    pub latest: Option<Timestamp>,
+    /// When it ends if it begins at the earliest.
+    pub ends: Timestamp,
+    /// It should have begun or ended by now.
+    pub late: bool,
+    /// How many of its fasteners are missing or only stand in.
+    pub loose: Option<Loose>,
+}
+
+/// Fasteners that are not as they must be.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Loose {
+    /// How many are in.
+    pub count: u16,
+    /// Of how many.
+    pub of: u16,
+    /// How many of those that are in only stand in.
+    pub temporary: u16,
+}
+
+/// A working time that is running.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Clock {
+    /// The rule, by its place.
+    pub rule: usize,
+    /// The step that set it running.
+    pub first: usize,
+    /// The step that must come in time.
+    pub step: usize,
+    /// It must have ended by then, not only begun.
+    pub ended: bool,
+    /// By when.
+    pub by: Timestamp,
+}
+
+/// Where a part of a contradiction comes from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Source {
+    /// A rule or a delivery.
+    Because(Because),
+    /// The time a step takes.
+    Duration(usize),
+    /// What happened with a step.
+    Happened(usize),
+    /// Nothing begins before now.
+    Now,
+}
+
+/// One part of a contradiction.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Part {
+    /// Where it comes from.
+    pub source: Source,
+    /// Seconds it asks for; below zero, seconds it grants.
+    pub adds: i64,
+    /// The time that alone would mend it, in seconds, where a person may be asked for that.
+    pub change: Option<i64>,
+}
+
+/// What cannot all be true.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Contradiction {
+    /// In walking order.
+    pub parts: Vec<Part>,
+    /// The seconds that are missing.
+    pub short: i64,
+}
+
+/// A rule that what happened has broken for good.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Broken {
+    /// The rule, by its place.
+    pub rule: usize,
+    /// By how many seconds, so far.
+    pub by: i64,
+}
+
+/// What holds up a readiness.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Block {
+    /// A step is not done.
+    Open(usize),
+    /// A step is left off.
+    Deferred(usize),
+    /// Fasteners are missing or only stand in.
+    Loose(usize, Loose),
+    /// Something has not cured.
+    Until(usize, Timestamp),
+}
+
+/// One step of readiness.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Level {
+    /// Which.
+    pub opens: Opens,
+    /// What holds it up; nothing when it is reached.
+    pub blocks: Vec<Block>,
+}
+
+/// The answers of the Assemble stage.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Assembly {
+    /// The time counted with: now, or the latest of the journal where that is later.
+    pub now: Timestamp,
+    /// The seconds by which the clock is behind the journal.
+    pub behind: i64,
+    /// Every step, in the order of the plan.
+    pub steps: Vec<Standing>,
+    /// What contradicts itself, hardest first. The windows leave its limits aside.
+    pub contradictions: Vec<Contradiction>,
+    /// Rules broken for good.
+    pub broken: Vec<Broken>,
+    /// The working times that are running, the one that runs out first in front.
+    pub clocks: Vec<Clock>,
+    /// May float, may go full throttle, closed.
+    pub levels: [Level; 3],
+}
+
+impl Assembly {
+    /// How many steps are done.
+    pub fn done(&self) -> usize {
+        let done = |step: &&Standing| matches!(step.state, State::Done { .. });
+        self.steps.iter().filter(done).count()
+    }
+
+    /// What to do next: finish what runs, the most pressing first; then what may begin, the one
+    /// that must begin first.
+    pub fn next(&self) -> Option<usize> {
+        let clock = |step: &usize| {
+            let mut clocks = self.clocks.iter().enumerate();
+            clocks
+                .find(|(_, clock)| clock.step == *step)
+                .map_or(usize::MAX, |(place, _)| place)
+        };
+        let places = 0..self.steps.len();
+        let running = places
+            .clone()
+            .filter(|step| matches!(self.steps[*step].state, State::Running { .. }))
+            .min_by_key(clock);
+        let ready = places.filter(|step| self.steps[*step].state == State::Ready);
+        running.or_else(|| {
+            ready.min_by_key(|step| {
+                let latest = self.steps[*step].latest.unwrap_or(Timestamp::MAX);
+                (clock(step), latest)
+            })
+        })
+    }
+
+    /// The readiness reached, if any is.
+    pub fn reached(&self) -> Option<Opens> {
+        let reached = self
+            .levels
+            .iter()
+            .take_while(|level| level.blocks.is_empty());
+        reached.last().map(|level| level.opens)
+    }
+}
+
+/// The answers for a job at a time; none while it has no plan.
+pub fn assess(job: &Job, now: Timestamp) -> Option<Assembly> {
+    let plan = job.bench.plan()?;
+    let model = Model::of(job, plan, now)?;
+    let settled = model.settle()?;
+    let states = model.states(&settled)?;
+    let steps: Vec<Standing> = states
+        .into_iter()
+        .enumerate()
+        .map(|(place, state)| standing(&model, &settled, place, state))
+        .collect();
+    let levels = Opens::ALL.map(|opens| level(&model, &steps, opens));
+    Some(Assembly {
+        now: instant(model.now()),
+        behind: model.now() - now.as_second(),
+        steps,
+        contradictions: settled.contradictions.clone(),
+        broken: model.broken(),
+        clocks: model.clocks(),
+        levels,
+    })
+}
+
+/// Whether the gap is measured, in tolerance, and taken, by the readings that count now.
+pub fn gate_open(job: &Job) -> bool {
+    let evidence = crate::gap::evidence(job);
+    job.accepted.as_ref().is_some_and(|taken| {
+        taken.value.verdict == clearance::Verdict::In
+            && evidence.as_ref() == Ok(&taken.value.evidence)
+    })
+}
+
+fn standing(model: &Model<'_>, settled: &model::Settled, place: usize, state: State) -> Standing {
+    let window = settled.windows[place];
+    let step = &model.plan.steps[place];
+    let open = !matches!(state, State::Done { .. } | State::Deferred);
+    let passed = model
+        .clocks()
+        .iter()
+        .any(|clock| clock.step == place && clock.by < instant(model.now()));
+    let overdue = window.latest.is_some_and(|latest| latest < model.now());
+    let begun = matches!(state, State::Running { .. });
+    let told = model.job.bench.of(&step.key).fasteners;
+    let fastened = told.map(|told| told.value).unwrap_or_default();
+    let loose = step.fasteners.map(|of| Loose {
+        count: fastened.count,
+        of,
+        temporary: fastened.temporary,
+    });
+    Standing {
+        late: open && (passed || (overdue && !begun)),
+        earliest: instant(window.earliest),
+        latest: window.latest.map(instant).filter(|_| open && !begun),
+        ends: instant(window.ends),
+        loose: loose.filter(|loose| loose.count < loose.of || loose.temporary > 0),
+        state,
+    }
+}
+
+/// What holds up a readiness: steps it needs, their fasteners, and what cures before later steps.
+fn level(model: &Model<'_>, steps: &[Standing], opens: Opens) -> Level {
+    let plan = model.plan;
+    let mut blocks = Vec::new();
+    for (place, step) in plan.steps.iter().enumerate() {
+        if step.opens > opens {
+            continue;
+        }
+        match (&steps[place].state, steps[place].loose) {
+            (State::Deferred, _) => blocks.push(Block::Deferred(place)),
+            (State::Done { .. }, Some(loose)) => blocks.push(Block::Loose(place, loose)),
+            (State::Done { .. }, None) => {}
+            _ => blocks.push(Block::Open(place)),
+        }
+    }
+    for (first, then, at) in model.cures() {
+        if plan.steps[first].opens <= opens && plan.steps[then].opens > opens {
+            blocks.push(Block::Until(first, instant(at)));
+        }
+    }
+    Level { opens, blocks }
+}
+
+/// An instant by its seconds; plans reach decades, not millennia.
+fn instant(second: i64) -> Timestamp {
+    Timestamp::from_second(second).unwrap_or(Timestamp::MAX)
+}

@@ -1,0 +1,90 @@
+//! Times and reasons in words, for refusals and pages alike.
+
+use jiff::{Timestamp, ZonedDateTime};
+
+use super::{Because, Wait};
+use crate::plan::Plan;
+
+const MINUTE: i64 = 60; // not a conversion: words only
+const HOUR: i64 = 60 * MINUTE; // not a conversion: words only
+
+/// `14:32`, with the day where it is another: `Thu 26 Nov 14:32`.
+pub fn when(at: Timestamp, now: &ZonedDateTime) -> String {
+    let at = at.to_zoned_datetime(now.time_zone().clone());
+    let words = if at.date() == now.date() {
+        "%H:%M"
+    } else if at.year() == now.year() {
+        "%a %-d %b %H:%M"
+    } else {
+        "%-d %b %Y %H:%M"
+    };
+    at.strftime(words).to_string()
+}
+
+/// `24 h`, `1 h 30 min`, `10 min`, `45 s`.
+pub fn span(seconds: i64) -> String {
+    let seconds = seconds.abs();
+    match (seconds / HOUR, seconds % HOUR / MINUTE, seconds % MINUTE) {
+        (0, 0, s) => format!("{s}\u{a0}s"),
+        (0, m, 0) => format!("{m}\u{a0}min"),
+        (0, m, s) => format!("{m}\u{a0}min {s}\u{a0}s"),
+        (h, 0, _) => format!("{h}\u{a0}h"),
+        (h, m, _) => format!("{h}\u{a0}h {m}\u{a0}min"),
+    }
+}
+
+/// What closes a gate and what opens it.
+pub const GATE: &str =
+    "the gap must be measured, found in tolerance, and taken on the Measure page";
+
+/// Why a step waits: `“Gap check” is not done`.
+pub fn wait(plan: &Plan, wait: &Wait, now: &ZonedDateTime) -> String {
+    let name = |place: &usize| &plan.steps[*place].name;
+    match wait {
+        Wait::Gate => format!("its gate is closed: {GATE}"),
+        Wait::Step { step } => format!("“{}” is not done", name(step)),
+        Wait::Until { because, at } => {
+            format!("{} until {}", because_of(plan, *because), when(*at, now))
+        }
+        Wait::Partner { step } => {
+            format!("it begins together with “{}”, which waits", name(step))
+        }
+        Wait::TooEarly { at } => format!(
+            "begun now, its clock would run out before the rest is ready; begin at {}",
+            when(*at, now)
+        ),
+        Wait::Part { part, later: None } => {
+            format!("“{}” is not at hand", plan.parts[*part].name)
+        }
+        Wait::Part {
+            part,
+            later: Some(step),
+        } => format!(
+            "“{}” is not at hand, and “{}” may not wait for it",
+            plan.parts[*part].name,
+            name(step)
+        ),
+        Wait::GateAhead { step } => {
+            format!(
+                "“{}” may not wait, and its gate is closed: {GATE}",
+                name(step)
+            )
+        }
+        Wait::NoTime(found) => {
+            let short = found.iter().map(|found| found.short).max().unwrap_or(0);
+            format!(
+                "what must follow in time does not fit: {} short",
+                span(short)
+            )
+        }
+    }
+}
+
+/// The reason of a rule, or the delivery.
+pub fn because_of(plan: &Plan, because: Because) -> String {
+    match because {
+        Because::Rule(rule) if plan.rules[rule].why.is_empty() => "the plan says so".to_owned(),
+        Because::Rule(rule) => plan.rules[rule].why.clone(),
+        Because::Delivery(part) => format!("“{}” is on order", plan.parts[part].name),
+    }
+}

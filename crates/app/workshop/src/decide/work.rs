@@ -1,0 +1,264 @@
+//! Whether something may be said of the plan and its steps.
+
+use std::collections::BTreeSet;
+
+use jiff::ZonedDateTime;
+use quantity::{Entered, Unit};
+
+use super::{LONGEST_TEXT, Range, filled, in_order, text, within};
+use crate::assemble::{State, assess, gate_open, ring, words};
+use crate::entry::Key;
+use crate::job::Job;
+use crate::plan::{Plan, Step, Work};
+use crate::refusal::{Obstacle, Refusal};
+
+/// The most steps, rules or parts of a plan.
+pub const MOST_STEPS: usize = 200;
+
+const DURATION: Range = Range {
+    least: 0.0,
+    greatest: 31_622_400.0,
+    unit: Unit::Day,
+};
+
+/// What is done now.
+pub(super) fn check(job: &Job, work: &Work, now: &ZonedDateTime) -> Result<(), Refusal> {
+    sane(job, work)?;
+    let Some(step) = work.step() else {
+        return Ok(());
+    };
+    let plan = laid(job)?;
+    let place = place(plan, step)?;
+    let named = || plan.steps[place].name.clone();
+    let progress = job.bench.of(step);
+    let running = progress.begun.is_some() && progress.done.is_none();
+    match work {
+        Work::StepBegun { .. } | Work::StepDeferred { .. } if running => {
+            Err(Obstacle::Running { step: named() })
+        }
+        Work::StepBegun { .. } => return may_begin(job, plan, place, now),
+        Work::StepDone { .. } if progress.done.is_some() => Err(Obstacle::Done { step: named() }),
+        Work::StepDone { witnessed, .. } => match progress.begun {
+            Some(_) if !witnessed => Err(Obstacle::Running { step: named() }),
+            Some(begun) if now.timestamp() < begun.at.timestamp() => Err(Obstacle::EndsFirst {
+                step: named(),
+                began: words::when(begun.at.timestamp(), now),
+                ended: words::when(now.timestamp(), now),
+            }),
+            None if *witnessed => return may_begin(job, plan, place, now),
+            _ => Ok(()),
+        },
+        Work::StepDeferred { .. } if progress.done.is_some() => {
+            Err(Obstacle::Done { step: named() })
+        }
+        Work::GateOverridden { .. }
+            if plan.steps[place].gate.is_none()
+                || gate_open(job)
+                || progress.overridden.is_some() =>
+        {
+            Err(Obstacle::NoGate { step: named() })
+        }
+        _ => Ok(()),
+    }
+    .map_err(Refusal::Work)
+}
+
+/// What has happened already, or is no act at the bench: only what makes no sense is refused.
+pub(super) fn sane(job: &Job, work: &Work) -> Result<(), Refusal> {
+    match work {
+        Work::PlanLaid(plan) => check_plan(plan),
+        Work::StepBegun { step } | Work::StepDone { step, .. } => place(laid(job)?, step).map(drop),
+        Work::StepDeferred {
+            step,
+            reason,
+            release,
+        } => {
+            place(laid(job)?, step)?;
+            said("reason", reason)?;
+            said("release", release)
+        }
+        Work::GateOverridden { step, reason } => {
+            place(laid(job)?, step)?;
+            said("reason", reason)
+        }
+        Work::FastenersIn {
+            step,
+            count,
+            temporary,
+        } => {
+            let plan = laid(job)?;
+            let step = &plan.steps[place(plan, step)?];
+            counted(step, *count, *temporary).map_err(Refusal::Work)
+        }
+        Work::PartStated { part, .. } => match laid(job)?.part(part) {
+            Some(_) => Ok(()),
+            None => Err(Refusal::Work(Obstacle::NoSuchPart {
+                key: part.to_string(),
+            })),
+        },
+    }
+}
+
+/// A plan may contradict itself, and is then answered so; it must only make sense.
+pub(crate) fn check_plan(plan: &Plan) -> Result<(), Refusal> {
+    said("name", &plan.name)?;
+    many(plan.steps.len(), "1 to 200 steps")?;
+    many(plan.rules.len().max(1), "at most 200 rules")?;
+    many(plan.parts.len().max(1), "at most 200 parts")?;
+    unlike(plan.steps.iter().map(|step| &step.key))?;
+    unlike(plan.parts.iter().map(|part| &part.key))?;
+    for part in &plan.parts {
+        said("name", &part.name)?;
+    }
+    for step in &plan.steps {
+        check_step(plan, step)?;
+    }
+    for rule in &plan.rules {
+        text("why", &rule.why, LONGEST_TEXT)?;
+        let [first, then] = rule.ask.steps();
+        let (one, other) = (place(plan, first)?, place(plan, then)?);
+        let alone = matches!(
+            rule.ask,
+            crate::plan::Ask::NotBefore { .. } | crate::plan::Ask::FinishedBy { .. }
+        );
+        if one == other && !alone {
+            let step = plan.steps[one].name.clone();
+            return Err(Refusal::Work(Obstacle::ToItself { step }));
+        }
+        if let Some(time) = rule.ask.time() {
+            within("time", time, &DURATION)?;
+        }
+    }
+    match ring(plan) {
+        Some(steps) => {
+            let names = steps.iter().chain(steps.first());
+            let steps = names.map(|place| plan.steps[*place].name.clone()).collect();
+            Err(Refusal::Work(Obstacle::Ring { steps }))
+        }
+        None => Ok(()),
+    }
+}
+
+fn check_step(plan: &Plan, step: &Step) -> Result<(), Refusal> {
+    said("name", &step.name)?;
+    text("caution", &step.caution, LONGEST_TEXT)?;
+    within("takes", &step.takes, &DURATION)?;
+    if let Some(most) = &step.most {
+        within("most", most, &DURATION)?;
+        no_less(&step.takes, most)?;
+    }
+    if step.fasteners == Some(0) {
+        return Err(Refusal::NotACount {
+            field: "fasteners",
+            text: "0".to_owned(),
+            allowed: "how many fasteners there are, or nothing",
+        });
+    }
+    let stranger = step.needs.iter().find(|part| plan.part(part).is_none());
+    stranger.map_or(Ok(()), |part| {
+        Err(Refusal::Work(Obstacle::NoSuchPart {
+            key: part.to_string(),
+        }))
+    })
+}
+
+fn no_less(takes: &Entered, most: &Entered) -> Result<(), Refusal> {
+    if takes.value.total_cmp(&most.value).is_eq() {
+        Ok(())
+    } else {
+        in_order("takes", takes, most)
+    }
+}
+
+fn unlike<'a>(keys: impl Iterator<Item = &'a Key>) -> Result<(), Refusal> {
+    let mut known = BTreeSet::new();
+    for key in keys {
+        if !known.insert(key) {
+            return Err(Refusal::Work(Obstacle::Twice {
+                key: key.to_string(),
+            }));
+        }
+    }
+    Ok(())
+}
+
+fn many(number: usize, allowed: &'static str) -> Result<(), Refusal> {
+    if (1..=MOST_STEPS).contains(&number) {
+        return Ok(());
+    }
+    Err(Refusal::NotACount {
+        field: "steps",
+        text: number.to_string(),
+        allowed,
+    })
+}
+
+fn said(field: &'static str, words: &str) -> Result<(), Refusal> {
+    filled(field, words)?;
+    text(field, words, LONGEST_TEXT)
+}
+
+fn counted(step: &Step, count: u16, temporary: u16) -> Result<(), Obstacle> {
+    let named = || step.name.clone();
+    let of = step
+        .fasteners
+        .ok_or_else(|| Obstacle::NoFasteners { step: named() })?;
+    if count > of {
+        Err(Obstacle::TooMany { count, of })
+    } else if temporary > 0 && !step.temporary {
+        Err(Obstacle::NotTemporary { step: named() })
+    } else if temporary > count {
+        Err(Obstacle::TooManyTemporary { temporary, count })
+    } else {
+        Ok(())
+    }
+}
+
+/// A step may begin when the page says so; one left off or done is looked at as if it were open.
+fn may_begin(job: &Job, plan: &Plan, place: usize, now: &ZonedDateTime) -> Result<(), Refusal> {
+    let step = &plan.steps[place];
+    let named = || step.name.clone();
+    let mut open = job.clone();
+    if job.bench.of(&step.key).done.is_some() {
+        let begun = |key: &Key| {
+            let progress = job.bench.of(key);
+            progress.begun.is_some() || progress.done.is_some()
+        };
+        let follower = plan.rules.iter().find_map(|rule| {
+            let [first, then] = rule.ask.steps();
+            (*first == step.key && *then != step.key && begun(then)).then_some(then)
+        });
+        if let Some(by) = follower.and_then(|key| plan.place(key)) {
+            return Err(Refusal::Work(Obstacle::Followed {
+                step: named(),
+                by: plan.steps[by].name.clone(),
+            }));
+        }
+    }
+    if let Some(progress) = open.bench.progress.get_mut(&step.key) {
+        (progress.begun, progress.done, progress.deferred) = (None, None, None);
+    }
+    let assembly = assess(&open, now.timestamp()).ok_or(Refusal::Work(Obstacle::NoPlan))?;
+    match &assembly.steps[place].state {
+        State::Waits(waits) => Err(Refusal::Work(Obstacle::Waits {
+            step: named(),
+            why: waits
+                .iter()
+                .map(|wait| words::wait(plan, wait, now))
+                .collect(),
+        })),
+        _ => Ok(()),
+    }
+}
+
+fn laid(job: &Job) -> Result<&Plan, Refusal> {
+    job.bench.plan().ok_or(Refusal::Work(Obstacle::NoPlan))
+}
+
+fn place(plan: &Plan, key: &Key) -> Result<usize, Refusal> {
+    plan.place(key).ok_or_else(|| {
+        Refusal::Work(Obstacle::NoSuchStep {
+            key: key.to_string(),
+        })
+    })
+}

@@ -1,0 +1,502 @@
+//! The plan, its parts and how far it has come, as typed.
+
+use jiff::ZonedDateTime;
+use jiff::fmt::temporal::DateTimeParser;
+use quantity::{Entered, Unit};
+
+use super::{Choice, choose, length, optional, typed, word};
+use crate::act::Act;
+use crate::entry::{Body, Key};
+use crate::job::Job;
+use crate::plan::{Ask, Gate, Opens, Part, Plan, Progress, Rule, Stated, Status, Step, Work};
+use crate::refusal::{Obstacle, Refusal};
+
+/// The words for [`Opens`].
+pub const OPENS: [Choice<Opens>; 3] = [
+    ("float", Opens::Float),
+    ("full-throttle", Opens::FullThrottle),
+    ("closed", Opens::Closed),
+];
+/// The words for [`Gate`].
+pub const GATES: [Choice<Gate>; 1] = [("gap-in", Gate::GapIn)];
+/// The words for [`Status`].
+pub const STATUSES: [Choice<Status>; 3] = [
+    ("at-hand", Status::AtHand),
+    ("on-order", Status::OnOrder),
+    ("missing", Status::Missing),
+];
+
+/// The kind of a rule, as a word of the file.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum RuleKind {
+    /// [`Ask::After`].
+    After,
+    /// [`Ask::StartWithin`].
+    StartWithin,
+    /// [`Ask::FinishedWithin`].
+    FinishedWithin,
+    /// [`Ask::StartWithinStart`].
+    StartWithinStart,
+    /// [`Ask::Together`].
+    Together,
+    /// [`Ask::NotBefore`].
+    NotBefore,
+    /// [`Ask::FinishedBy`].
+    FinishedBy,
+}
+
+/// The words for [`RuleKind`].
+pub const RULES: [Choice<RuleKind>; 7] = [
+    ("after", RuleKind::After),
+    ("start-within", RuleKind::StartWithin),
+    ("finished-within", RuleKind::FinishedWithin),
+    ("start-within-start", RuleKind::StartWithinStart),
+    ("together", RuleKind::Together),
+    ("not-before", RuleKind::NotBefore),
+    ("finished-by", RuleKind::FinishedBy),
+];
+
+/// Everything about the plan as typed.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct BenchDraft {
+    /// What it is a plan of; without it, no plan is laid.
+    pub plan: Option<String>,
+    /// The steps.
+    pub steps: Vec<StepDraft>,
+    /// The rules between them.
+    pub rules: Vec<RuleDraft>,
+    /// The parts, and where they are.
+    pub parts: Vec<PartDraft>,
+    /// How far each step has come.
+    pub progress: Vec<ProgressDraft>,
+}
+
+/// [`Step`] as typed.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct StepDraft {
+    /// Its key.
+    pub key: String,
+    /// What is done.
+    pub name: String,
+    /// How long; a bare number is minutes.
+    pub takes: String,
+    /// May be empty.
+    pub most: String,
+    /// Keys of parts.
+    pub needs: Vec<String>,
+    /// A word of [`GATES`], or empty.
+    pub gate: String,
+    /// A word of [`OPENS`].
+    pub opens: String,
+    /// How many; may be empty.
+    pub fasteners: String,
+    /// Whether one may stand in.
+    pub temporary: bool,
+    /// May be empty.
+    pub caution: String,
+    /// It cannot be taken back.
+    pub irreversible: bool,
+}
+
+/// [`Rule`] as typed.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct RuleDraft {
+    /// A word of [`RULES`].
+    pub kind: String,
+    /// Key of the step before, or of the only step.
+    pub first: String,
+    /// Key of the step after; empty where there is only one.
+    pub then: String,
+    /// The lag, the limit or the time; a bare number is minutes.
+    pub time: String,
+    /// Why.
+    pub why: String,
+    /// Nobody may be asked to give it up.
+    pub physics: bool,
+}
+
+/// [`Part`] and [`Stated`] as typed.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct PartDraft {
+    /// Its key.
+    pub key: String,
+    /// Its name.
+    pub name: String,
+    /// A word of [`STATUSES`], or empty.
+    pub status: String,
+    /// The day it is expected; may be empty.
+    pub expected: String,
+}
+
+/// [`Progress`] as typed.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct ProgressDraft {
+    /// Key of the step.
+    pub step: String,
+    /// When it began; may be empty.
+    pub begun: String,
+    /// When it was done; may be empty.
+    pub done: String,
+    /// Nobody saw it done.
+    pub unseen: bool,
+    /// How many fasteners are in; may be empty.
+    pub count: String,
+    /// How many of these stand in; may be empty.
+    pub temporary: String,
+    /// Why it is left off; may be empty.
+    pub reason: String,
+    /// What ends that.
+    pub release: String,
+    /// Why it may go ahead before its gate opens; may be empty.
+    pub overridden: String,
+}
+
+impl StepDraft {
+    fn of(step: &Step) -> Self {
+        Self {
+            key: step.key.to_string(),
+            name: step.name.clone(),
+            takes: typed(&step.takes, Unit::Minute),
+            most: step.most.as_ref().map_or_else(String::new, minutes),
+            needs: step.needs.iter().map(Key::to_string).collect(),
+            gate: step.gate.map_or("", |gate| word(&GATES, gate)).to_owned(),
+            opens: word(&OPENS, step.opens).to_owned(),
+            fasteners: step.fasteners.map_or_else(String::new, |n| n.to_string()),
+            temporary: step.temporary,
+            caution: step.caution.clone(),
+            irreversible: step.irreversible,
+        }
+    }
+
+    fn read(&self) -> Result<Step, Refusal> {
+        let needs = self.needs.iter().map(|key| Key::new(key));
+        Ok(Step {
+            key: Key::new(&self.key)?,
+            name: self.name.clone(),
+            takes: length("takes", &self.takes, Unit::Minute)?,
+            most: optional("most", &self.most, Unit::Minute)?,
+            needs: needs.collect::<Result<_, _>>()?,
+            gate: given("gate", &self.gate, &GATES)?,
+            opens: choose("opens", &self.opens, &OPENS)?,
+            fasteners: match self.fasteners.trim() {
+                "" => None,
+                text => Some(number("fasteners", text)?),
+            },
+            temporary: self.temporary,
+            caution: self.caution.clone(),
+            irreversible: self.irreversible,
+        })
+    }
+}
+
+impl RuleDraft {
+    fn of(rule: &Rule) -> Self {
+        let [first, then] = rule.ask.steps();
+        let (kind, time) = match &rule.ask {
+            Ask::After { lag, .. } => (
+                RuleKind::After,
+                lag.as_ref().map_or_else(String::new, minutes),
+            ),
+            Ask::StartWithin { most, .. } => (RuleKind::StartWithin, minutes(most)),
+            Ask::FinishedWithin { most, .. } => (RuleKind::FinishedWithin, minutes(most)),
+            Ask::StartWithinStart { most, .. } => (RuleKind::StartWithinStart, minutes(most)),
+            Ask::Together { .. } => (RuleKind::Together, String::new()),
+            Ask::NotBefore { time, .. } => (RuleKind::NotBefore, time.to_string()),
+            Ask::FinishedBy { time, .. } => (RuleKind::FinishedBy, time.to_string()),
+        };
+        let alone = matches!(kind, RuleKind::NotBefore | RuleKind::FinishedBy);
+        Self {
+            kind: word(&RULES, kind).to_owned(),
+            first: first.to_string(),
+            then: if alone {
+                String::new()
+            } else {
+                then.to_string()
+            },
+            time,
+            why: rule.why.clone(),
+            physics: rule.physics,
+        }
+    }
+
+    fn read(&self) -> Result<Rule, Refusal> {
+        let first = Key::new(&self.first)?;
+        let then = || match self.then.as_str() {
+            "" => Err(Refusal::Empty { field: "then" }),
+            then => Key::new(then),
+        };
+        let most = || length("time", &self.time, Unit::Minute);
+        let ask = match choose("kind", &self.kind, &RULES)? {
+            RuleKind::After => Ask::After {
+                first,
+                then: then()?,
+                lag: optional("time", &self.time, Unit::Minute)?,
+            },
+            RuleKind::StartWithin => Ask::StartWithin {
+                first,
+                then: then()?,
+                most: most()?,
+            },
+            RuleKind::FinishedWithin => Ask::FinishedWithin {
+                first,
+                then: then()?,
+                most: most()?,
+            },
+            RuleKind::StartWithinStart => Ask::StartWithinStart {
+                first,
+                then: then()?,
+                most: most()?,
+            },
+            RuleKind::Together => Ask::Together {
+                first,
+                then: then()?,
+            },
+            RuleKind::NotBefore => Ask::NotBefore {
+                step: first,
+                time: moment(&self.time)?,
+            },
+            RuleKind::FinishedBy => Ask::FinishedBy {
+                step: first,
+                time: moment(&self.time)?,
+            },
+        };
+        Ok(Rule {
+            ask,
+            why: self.why.clone(),
+            physics: self.physics,
+        })
+    }
+}
+
+impl PartDraft {
+    fn of(part: &Part, job: &Job) -> Self {
+        let told = job.bench.parts.get(&part.key);
+        let stated = told.map(|told| &told.value);
+        let day = stated.and_then(|stated| stated.expected);
+        Self {
+            key: part.key.to_string(),
+            name: part.name.clone(),
+            status: stated
+                .map_or("", |stated| word(&STATUSES, stated.status))
+                .to_owned(),
+            expected: day.map_or_else(String::new, |day| day.to_string()),
+        }
+    }
+
+    /// Where the part is, if that was said.
+    pub fn stated(&self) -> Result<Option<Stated>, Refusal> {
+        let Some(status) = given("status", &self.status, &STATUSES)? else {
+            return Ok(None);
+        };
+        let text = self.expected.trim();
+        let expected = match text {
+            "" => None,
+            _ => Some(text.parse().map_err(|_| {
+                Refusal::Work(Obstacle::NoDay {
+                    text: text.to_owned(),
+                })
+            })?),
+        };
+        Ok(Some(Stated { status, expected }))
+    }
+}
+
+impl ProgressDraft {
+    fn of(step: &Step, progress: &Progress) -> Self {
+        let count = |number: u16| number.to_string();
+        let fastened = progress.fasteners.as_ref().map(|told| told.value);
+        let deferred = progress.deferred.as_ref().map(|told| &told.value);
+        Self {
+            step: step.key.to_string(),
+            begun: (progress.begun.as_ref()).map_or_else(String::new, |told| told.at.to_string()),
+            done: (progress.done.as_ref()).map_or_else(String::new, |told| told.at.to_string()),
+            unseen: progress.done.as_ref().is_some_and(|told| !told.value),
+            count: fastened.map_or_else(String::new, |told| count(told.count)),
+            temporary: fastened
+                .filter(|told| told.temporary > 0)
+                .map_or_else(String::new, |told| count(told.temporary)),
+            reason: deferred.map_or_else(String::new, |told| told.reason.clone()),
+            release: deferred.map_or_else(String::new, |told| told.release.clone()),
+            overridden: (progress.overridden.as_ref())
+                .map_or_else(String::new, |told| told.value.clone()),
+        }
+    }
+
+    /// What the job does not know yet of this step.
+    fn acts(&self, job: &Job) -> Result<Vec<Act>, Refusal> {
+        let step = Key::new(&self.step)?;
+        let had = job.bench.of(&step);
+        let mut acts = Vec::new();
+        let mut say = |work, at| acts.push(Act::Recount(Body::Work(work), at));
+        if !self.overridden.is_empty() && had.overridden.is_none() {
+            let (step, reason) = (step.clone(), self.overridden.clone());
+            say(Work::GateOverridden { step, reason }, None);
+        }
+        let open = had.begun.is_none() && had.done.is_none();
+        if open && !self.begun.is_empty() {
+            let step = step.clone();
+            say(Work::StepBegun { step }, Some(moment(&self.begun)?));
+        }
+        if had.done.is_none() && !self.done.is_empty() {
+            let (step, witnessed) = (step.clone(), !self.unseen);
+            let done = Work::StepDone { step, witnessed };
+            say(done, Some(moment(&self.done)?));
+        }
+        let same = (had.deferred.as_ref()).is_some_and(|had| {
+            had.value.reason == self.reason && had.value.release == self.release
+        });
+        if open && !same && !(self.reason.is_empty() && self.release.is_empty()) {
+            let deferred = Work::StepDeferred {
+                step: step.clone(),
+                reason: self.reason.clone(),
+                release: self.release.clone(),
+            };
+            say(deferred, None);
+        }
+        if !self.count.trim().is_empty() {
+            let (count, temporary) = fasteners(&self.count, &self.temporary)?;
+            let told = had
+                .fasteners
+                .map(|had| (had.value.count, had.value.temporary));
+            if told != Some((count, temporary)) {
+                let counted = Work::FastenersIn {
+                    step,
+                    count,
+                    temporary,
+                };
+                say(counted, None);
+            }
+        }
+        Ok(acts)
+    }
+}
+
+impl BenchDraft {
+    /// The draft that brings an empty job to the plan of this one and as far.
+    pub fn of(job: &Job) -> Self {
+        let Some(plan) = job.bench.plan() else {
+            return Self::default();
+        };
+        let progress = plan.steps.iter().filter_map(|step| {
+            let progress = job.bench.progress.get(&step.key)?;
+            Some(ProgressDraft::of(step, progress))
+        });
+        Self {
+            plan: Some(plan.name.clone()),
+            steps: plan.steps.iter().map(StepDraft::of).collect(),
+            rules: plan.rules.iter().map(RuleDraft::of).collect(),
+            parts: (plan.parts.iter())
+                .map(|part| PartDraft::of(part, job))
+                .collect(),
+            progress: progress.collect(),
+        }
+    }
+
+    /// The plan, if one is laid.
+    pub fn read(&self) -> Result<Option<Plan>, Refusal> {
+        let Some(name) = &self.plan else {
+            return match self.steps.first() {
+                Some(_) => Err(Refusal::Empty { field: "plan" }),
+                None => Ok(None),
+            };
+        };
+        let part = |part: &PartDraft| {
+            Ok(Part {
+                key: Key::new(&part.key)?,
+                name: part.name.clone(),
+            })
+        };
+        Ok(Some(Plan {
+            name: name.clone(),
+            steps: (self.steps.iter())
+                .map(StepDraft::read)
+                .collect::<Result<_, _>>()?,
+            rules: (self.rules.iter())
+                .map(RuleDraft::read)
+                .collect::<Result<_, _>>()?,
+            parts: self
+                .parts
+                .iter()
+                .map(part)
+                .collect::<Result<_, Refusal>>()?,
+        }))
+    }
+
+    /// The acts that bring `job` to what this says. What has happened is only ever added.
+    pub(super) fn acts(&self, job: &Job) -> Result<Vec<Act>, Refusal> {
+        let mut acts = Vec::new();
+        if let Some(plan) = self.read()?
+            && job
+                .bench
+                .plan()
+                .is_none_or(|had| written(had) != written(&plan))
+        {
+            acts.push(Act::Record(Body::Work(Work::PlanLaid(plan))));
+        }
+        for part in &self.parts {
+            let key = Key::new(&part.key)?;
+            let had = job.bench.parts.get(&key);
+            if let Some(stated) = part.stated()?
+                && had.is_none_or(|had| had.value != stated)
+            {
+                let stated = Work::PartStated { part: key, stated };
+                acts.push(Act::Record(Body::Work(stated)));
+            }
+        }
+        for progress in &self.progress {
+            acts.extend(progress.acts(job)?);
+        }
+        Ok(acts)
+    }
+}
+
+/// A plan by what it means, however it was spaced.
+fn written(plan: &Plan) -> (&str, Vec<StepDraft>, Vec<RuleDraft>, &[Part]) {
+    let steps = plan.steps.iter().map(StepDraft::of).collect();
+    let rules = plan.rules.iter().map(RuleDraft::of).collect();
+    (&plan.name, steps, rules, &plan.parts)
+}
+
+/// How many fasteners are in, and how many of them stand in; none when that is left empty.
+pub fn fasteners(count: &str, temporary: &str) -> Result<(u16, u16), Refusal> {
+    let stand_in = match temporary.trim() {
+        "" => 0,
+        text => number("temporary", text)?,
+    };
+    Ok((number("count", count.trim())?, stand_in))
+}
+
+fn number(field: &'static str, text: &str) -> Result<u16, Refusal> {
+    text.parse().map_err(|_| Refusal::NotACount {
+        field,
+        text: text.to_owned(),
+        allowed: "a whole number",
+    })
+}
+
+fn given<T: Copy>(
+    field: &'static str,
+    text: &str,
+    choices: &[Choice<T>],
+) -> Result<Option<T>, Refusal> {
+    if text.trim().is_empty() {
+        Ok(None)
+    } else {
+        choose(field, text, choices).map(Some)
+    }
+}
+
+fn minutes(entered: &Entered) -> String {
+    typed(entered, Unit::Minute)
+}
+
+/// A country may change its clock after a file was written; the moment stays what it was.
+fn moment(text: &str) -> Result<ZonedDateTime, Refusal> {
+    const TIMES: DateTimeParser =
+        DateTimeParser::new().offset_conflict(jiff::tz::OffsetConflict::AlwaysOffset);
+    TIMES.parse_zoned_datetime(text.trim()).map_err(|_| {
+        Refusal::Work(Obstacle::NoTime {
+            text: text.to_owned(),
+        })
+    })
+}

@@ -1,0 +1,165 @@
+//! What is said of the plan and its steps, folded.
+
+use super::{Misfit, Objection, fact, objection};
+use crate::assemble::gate_open;
+use crate::decide::check_plan;
+use crate::entry::Entry;
+use crate::job::Job;
+use crate::plan::{Bench, Deferral, Fastened, Progress, Told, Work};
+
+/// Takes one entry into the bench, or says what does not fit.
+pub(super) fn take(bench: &mut Bench, entry: &Entry, work: &Work) -> Option<Misfit> {
+    match work {
+        Work::PlanLaid(plan) if check_plan(plan).is_err() => return Some(Misfit::SenselessPlan),
+        Work::PlanLaid(plan) => bench.plan = Some(fact(entry, plan.clone())),
+        Work::PartStated { part, stated } => {
+            bench
+                .parts
+                .insert(part.clone(), told(entry, stated.clone()));
+        }
+        _ => {}
+    }
+    let step = work.step()?;
+    let progress = bench.progress.entry(step.clone()).or_default();
+    match work {
+        Work::StepBegun { .. } if running(progress) => return Some(Misfit::BegunTwice),
+        Work::StepBegun { .. } => {
+            // Begun again, a step starts over; that its gate may be passed stays true.
+            *progress = Progress {
+                begun: Some(told(entry, ())),
+                overridden: progress.overridden.take(),
+                ..Progress::default()
+            };
+        }
+        Work::StepDone { .. } if progress.done.is_some() => return Some(Misfit::DoneTwice),
+        Work::StepDone { witnessed, .. } => {
+            progress.deferred = None;
+            progress.done = Some(told(entry, *witnessed));
+        }
+        Work::StepDeferred { .. } if running(progress) || progress.done.is_some() => {
+            return Some(Misfit::DeferredTooLate);
+        }
+        Work::StepDeferred {
+            reason, release, ..
+        } => {
+            let deferral = Deferral {
+                reason: reason.clone(),
+                release: release.clone(),
+            };
+            progress.deferred = Some(told(entry, deferral));
+        }
+        Work::FastenersIn {
+            count, temporary, ..
+        } => {
+            let fastened = Fastened {
+                count: *count,
+                temporary: *temporary,
+            };
+            progress.fasteners = Some(told(entry, fastened));
+        }
+        Work::GateOverridden { reason, .. } => {
+            progress.overridden = Some(told(entry, reason.clone()));
+        }
+        Work::PlanLaid(_) | Work::PartStated { .. } => {}
+    }
+    None
+}
+
+/// What can only be judged when everything is known.
+pub(super) fn close(job: &Job) -> Vec<Objection> {
+    let bench = &job.bench;
+    let mut objections = Vec::new();
+    let mut object = |(entry, position): (&crate::entry::EntryId, u64), why| {
+        objections.push(Objection {
+            entry: entry.clone(),
+            position,
+            why,
+        });
+    };
+    for (key, progress) in &bench.progress {
+        let step = bench
+            .plan()
+            .and_then(|plan| Some(&plan.steps[plan.place(key)?]));
+        let Some(step) = step else {
+            if let Some(latest) = latest(progress) {
+                object(latest, Misfit::NoSuchStep);
+            }
+            continue;
+        };
+        if let (Some(begun), Some(done)) = (&progress.begun, &progress.done)
+            && done.at.timestamp() < begun.at.timestamp()
+        {
+            object((&done.entry, done.position), Misfit::EndsFirst);
+        }
+        if let Some(told) = &progress.fasteners
+            && step.fasteners.is_none_or(|of| told.value.count > of)
+        {
+            object((&told.entry, told.position), Misfit::TooManyFasteners);
+        }
+        let seen = progress.done.as_ref().is_none_or(|done| done.value);
+        let open = step.gate.is_none() || progress.overridden.is_some() || gate_open(job);
+        if let Some(passed) = passed(progress).filter(|_| seen && !open) {
+            object(passed, Misfit::GateClosed);
+        }
+    }
+    for (key, told) in &bench.parts {
+        if bench.plan().is_none_or(|plan| plan.part(key).is_none()) {
+            object((&told.entry, told.position), Misfit::NoSuchPart);
+        }
+    }
+    objections
+}
+
+type At<'a> = (&'a crate::entry::EntryId, u64);
+
+/// The entry by which a step went through its gate.
+fn passed(progress: &Progress) -> Option<At<'_>> {
+    let begun = progress
+        .begun
+        .as_ref()
+        .map(|told| (&told.entry, told.position));
+    begun.or_else(|| {
+        progress
+            .done
+            .as_ref()
+            .map(|told| (&told.entry, told.position))
+    })
+}
+
+/// The last entry about a step.
+fn latest(progress: &Progress) -> Option<At<'_>> {
+    let Progress {
+        begun,
+        done,
+        deferred,
+        fasteners,
+        overridden,
+    } = progress;
+    let all = [
+        begun.as_ref().map(|told| (&told.entry, told.position)),
+        done.as_ref().map(|told| (&told.entry, told.position)),
+        deferred.as_ref().map(|told| (&told.entry, told.position)),
+        fasteners.as_ref().map(|told| (&told.entry, told.position)),
+        overridden.as_ref().map(|told| (&told.entry, told.position)),
+    ];
+    all.into_iter()
+        .flatten()
+        .max_by_key(|(_, position)| *position)
+}
+
+fn running(progress: &Progress) -> bool {
+    progress.begun.is_some() && progress.done.is_none()
+}
+
+fn told<T>(entry: &Entry, value: T) -> Told<T> {
+    Told {
+        entry: entry.new.id.clone(),
+        position: entry.position,
+        at: entry.new.happened_at.clone(),
+        value,
+    }
+}
+
+pub(super) fn objected(entry: &Entry, why: Option<Misfit>) -> Option<Objection> {
+    why.map(|why| objection(entry, why))
+}

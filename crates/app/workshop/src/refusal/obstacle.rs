@@ -1,0 +1,194 @@
+//! Why something about the plan and its steps is not taken.
+
+use std::fmt;
+
+/// Names are the person's own.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Obstacle {
+    /// There is no plan.
+    NoPlan,
+    /// A step the plan does not have.
+    NoSuchStep {
+        /// The key asked for.
+        key: String,
+    },
+    /// A part the plan does not have.
+    NoSuchPart {
+        /// The key asked for.
+        key: String,
+    },
+    /// Two steps or two parts of a plan with the same key.
+    Twice {
+        /// The key.
+        key: String,
+    },
+    /// A rule from a step to itself.
+    ToItself {
+        /// The step.
+        step: String,
+    },
+    /// Steps that come after one another in a ring.
+    Ring {
+        /// The steps, in that order.
+        steps: Vec<String>,
+    },
+    /// A step may not begin yet.
+    Waits {
+        /// The step.
+        step: String,
+        /// Why, each in words.
+        why: Vec<String>,
+    },
+    /// A step that has begun and is not done.
+    Running {
+        /// The step.
+        step: String,
+    },
+    /// A step that is done.
+    Done {
+        /// The step.
+        step: String,
+    },
+    /// A step done again, on which another rests already.
+    Followed {
+        /// The step.
+        step: String,
+        /// The one that rests on it.
+        by: String,
+    },
+    /// A step done before it was begun, by the clock.
+    EndsFirst {
+        /// The step.
+        step: String,
+        /// When it began.
+        began: String,
+        /// When it was said to be done.
+        ended: String,
+    },
+    /// Something told that is still to come.
+    Future {
+        /// When it is said to have happened.
+        at: String,
+    },
+    /// A step whose fasteners are not counted.
+    NoFasteners {
+        /// The step.
+        step: String,
+    },
+    /// More fasteners than there are.
+    TooMany {
+        /// How many were counted.
+        count: u16,
+        /// How many there are.
+        of: u16,
+    },
+    /// More that stand in than are in at all.
+    TooManyTemporary {
+        /// How many are said to stand in.
+        temporary: u16,
+        /// How many are in.
+        count: u16,
+    },
+    /// A step that takes no fastener that only stands in.
+    NotTemporary {
+        /// The step.
+        step: String,
+    },
+    /// A gate that is not there or not closed.
+    NoGate {
+        /// The step.
+        step: String,
+    },
+    /// No time that can be read.
+    NoTime {
+        /// As written.
+        text: String,
+    },
+    /// No day that can be read.
+    NoDay {
+        /// As written.
+        text: String,
+    },
+}
+
+impl fmt::Display for Obstacle {
+    #[expect(
+        clippy::too_many_lines,
+        reason = "one sentence per variant, read as a list"
+    )]
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::NoPlan => f.write_str("Lay a plan first: there is none in this job."),
+            Self::NoSuchStep { key } => write!(
+                f,
+                "The plan has no step “{key}”. Name one of its steps, or add it to the plan."
+            ),
+            Self::NoSuchPart { key } => write!(
+                f,
+                "The plan has no part “{key}”. Name one of its parts, or add it to the plan."
+            ),
+            Self::Twice { key } => write!(f, "“{key}” is in the plan twice. Rename one."),
+            Self::ToItself { step } => {
+                write!(f, "A rule ties “{step}” to itself. Name two steps.")
+            }
+            Self::Ring { steps } => write!(
+                f,
+                "These steps wait for one another in a ring: {}. Take one of the rules out.",
+                steps.join(" → ")
+            ),
+            Self::Waits { step, why } => {
+                write!(f, "“{step}” may not begin yet: {}.", why.join("; "))
+            }
+            Self::Running { step } => write!(
+                f,
+                "“{step}” has begun. Say that it is done, or undo its beginning."
+            ),
+            Self::Done { step } => write!(
+                f,
+                "“{step}” is done already. To do it again, begin it again."
+            ),
+            Self::Followed { step, by } => write!(
+                f,
+                "“{step}” cannot begin again: “{by}”, which rests on it, has begun. Undo that \
+                 first."
+            ),
+            Self::EndsFirst { step, began, ended } => write!(
+                f,
+                "“{step}” began at {began} and cannot be done at {ended}. Check the clock of this \
+                 device."
+            ),
+            Self::Future { at } => write!(
+                f,
+                "{at} is still to come, so nothing can have happened then. Check the clock, or \
+                 mend the time."
+            ),
+            Self::NoFasteners { step } => write!(
+                f,
+                "“{step}” has no fasteners to count. State in the plan how many there are."
+            ),
+            Self::TooMany { count, of } => {
+                write!(f, "{count} are too many: there are {of}. Count again.")
+            }
+            Self::TooManyTemporary { temporary, count } => write!(
+                f,
+                "{temporary} cannot stand in where {count} are in. Count again."
+            ),
+            Self::NotTemporary { step } => write!(
+                f,
+                "“{step}” takes the right fasteners only. Count without those that stand in."
+            ),
+            Self::NoGate { step } => write!(
+                f,
+                "“{step}” stands before no closed gate. Begin it without a reason."
+            ),
+            Self::NoTime { text } => write!(
+                f,
+                "“{text}” is no time. Write it with its zone, such as \
+                 2026-05-09T14:30:00+02:00[Europe/Berlin]."
+            ),
+            Self::NoDay { text } => {
+                write!(f, "“{text}” is no day. Write it as 2026-05-09.")
+            }
+        }
+    }
+}

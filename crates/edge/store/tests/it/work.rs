@@ -1,0 +1,154 @@
+//! A plan and something of every kind said about it. All of it is invented.
+
+use quantity::{Entered, Unit, parse};
+use workshop::act::Act;
+use workshop::entry::{Body, Key};
+use workshop::plan::{Ask, Gate, Opens, Part, Plan, Rule, Stated, Status, Step, Work};
+
+fn key(text: &str) -> Key {
+    Key::new(text).unwrap()
+}
+
+fn minutes(text: &str) -> Entered {
+    parse(text, Unit::Minute).unwrap()
+}
+
+fn step(name: &str, takes: &str) -> Step {
+    Step {
+        key: Key::of_name(name).unwrap(),
+        name: name.into(),
+        takes: minutes(takes),
+        most: None,
+        needs: Vec::new(),
+        gate: None,
+        opens: Opens::Float,
+        fasteners: None,
+        temporary: false,
+        caution: String::new(),
+        irreversible: false,
+    }
+}
+
+fn plan() -> Plan {
+    let (first, then) = (key("spread"), key("close"));
+    let most = minutes("10 min");
+    let time = "2026-11-25T08:00:00+01:00[Europe/Berlin]".parse().unwrap();
+    let asks = [
+        Ask::After {
+            first: key("press-ring"),
+            then: key("spread"),
+            lag: None,
+        },
+        Ask::After {
+            first: key("close"),
+            then: key("trial"),
+            lag: Some(minutes("24 h")),
+        },
+        Ask::FinishedWithin {
+            first: first.clone(),
+            then: then.clone(),
+            most: most.clone(),
+        },
+        Ask::StartWithin {
+            first: first.clone(),
+            then: then.clone(),
+            most: most.clone(),
+        },
+        Ask::StartWithinStart { first, then, most },
+        Ask::Together {
+            first: key("trial"),
+            then: key("plate"),
+        },
+        Ask::NotBefore {
+            step: key("trial"),
+            time,
+        },
+        Ask::FinishedBy {
+            step: key("trial"),
+            time: "2026-11-29T18:00:00+01:00[Europe/Berlin]".parse().unwrap(),
+        },
+    ];
+    let rule = |(place, ask)| Rule {
+        ask,
+        why: "invented data sheet".into(),
+        physics: place > 0,
+    };
+    Plan {
+        name: "Spring rebuild".into(),
+        steps: vec![
+            Step {
+                needs: vec![key("wear-ring")],
+                ..step("Press ring", "20")
+            },
+            Step {
+                gate: Some(Gate::GapIn),
+                caution: "Solvent: open a window.".into(),
+                irreversible: true,
+                ..step("Spread", "5 min")
+            },
+            Step {
+                most: Some(minutes("0,25 h")),
+                fasteners: Some(6),
+                temporary: true,
+                ..step("Close", "8 min")
+            },
+            Step {
+                opens: Opens::FullThrottle,
+                ..step("Trial", "1 d")
+            },
+            Step {
+                opens: Opens::Closed,
+                ..step("Plate", "600 s")
+            },
+        ],
+        rules: asks.into_iter().enumerate().map(rule).collect(),
+        parts: vec![Part {
+            key: key("wear-ring"),
+            name: "Wear ring".into(),
+        }],
+    }
+}
+
+fn stated(status: Status, expected: Option<&str>) -> Work {
+    Work::PartStated {
+        part: key("wear-ring"),
+        stated: Stated {
+            status,
+            expected: expected.map(|day| day.parse().unwrap()),
+        },
+    }
+}
+
+/// Something of every kind, in an order that is accepted.
+pub(crate) fn every_kind() -> Vec<Act> {
+    let step = |step: &str| key(step);
+    let work = [
+        Work::PlanLaid(plan()),
+        stated(Status::OnOrder, Some("2026-11-27")),
+        stated(Status::AtHand, None),
+        Work::StepDone {
+            step: step("press-ring"),
+            witnessed: false,
+        },
+        Work::StepDeferred {
+            step: step("plate"),
+            reason: "the hull still cures".into(),
+            release: "when the resin is hard".into(),
+        },
+        Work::GateOverridden {
+            step: step("spread"),
+            reason: "measured with the old ring".into(),
+        },
+        Work::StepBegun {
+            step: step("spread"),
+        },
+        Work::FastenersIn {
+            step: step("close"),
+            count: 4,
+            temporary: 1,
+        },
+    ];
+    work.into_iter()
+        .map(|work| Act::Record(Body::Work(work)))
+        .collect()
+}
