@@ -43,37 +43,101 @@ pub fn tensile_yield(thread: &Thread, class: Class) -> Result<f64, Error> {
     Ok(thread.geometry()?.stress_area * class.strength(thread)?.proof)
 }
 
-/// By how much the twist left in the thread raises the stress above that of tension alone.
+/// The thread's section as tension and twist see it.
 ///
-/// The section is taken as plastic all through in torsion, hence 1.5; the edition of 1986 took it
-/// as elastic, which needs 2. Source: `vdi-2230`, edition 2003, 5.5.2.
-fn twist(screw: &Screw, friction: f64) -> Result<f64, Error> {
-    let geometry = screw.checked()?;
-    let friction = within("the friction in the thread", friction, FRICTION)?;
-    let d2 = geometry.pitch_diameter;
-    let d0 = 0.5 * (d2 + geometry.core_diameter);
-    let tangent = screw.thread.pitch / (PI * d2) + 2.0 / 3.0_f64.sqrt() * friction;
-    Ok((1.0 + 3.0 * (1.5 * d2 / d0 * tangent).powi(2)).sqrt())
+/// Twist is borne plastically all through, by `pi d0^3 / 12`; the edition of 1986 had it elastic,
+/// `pi d0^3 / 16`. Source: `vdi-2230`, edition 2003.
+struct Section {
+    area: f64,
+    twisting: f64,
+    /// Half the pitch diameter.
+    arm: f64,
+    /// Of the lead angle.
+    lead: f64,
+    prevailing: f64,
+}
+
+impl Section {
+    fn of(screw: &Screw) -> Result<Self, Error> {
+        let geometry = screw.checked()?;
+        let d2 = geometry.pitch_diameter;
+        let d0 = 0.5 * (d2 + geometry.core_diameter);
+        Ok(Self {
+            area: geometry.stress_area,
+            twisting: PI * d0.powi(3) / 12.0,
+            arm: 0.5 * d2,
+            lead: screw.thread.pitch / (PI * d2),
+            prevailing: screw.prevailing,
+        })
+    }
+
+    /// Torque in the thread per preload, in the guideline's linear form.
+    fn lever(&self, friction: f64) -> Result<f64, Error> {
+        let friction = within("the friction in the thread", friction, FRICTION)?;
+        Ok(self.arm * (self.lead + 2.0 / 3.0_f64.sqrt() * friction))
+    }
+
+    /// Stress of tension and twist together.
+    fn stress(&self, preload: f64, friction: f64) -> Result<f64, Error> {
+        let twist = (preload * self.lever(friction)? + self.prevailing) / self.twisting;
+        Ok((preload / self.area).hypot(3.0_f64.sqrt() * twist))
+    }
+
+    /// Preload at which the stress is reached: [`stress`](Self::stress) solved for it.
+    fn preload(&self, stress: f64, friction: f64) -> Result<f64, Error> {
+        let limit = stress * self.twisting / 3.0_f64.sqrt();
+        if self.prevailing >= limit {
+            return Err(Error::Outside {
+                what: "the prevailing torque",
+                value: self.prevailing,
+                low: 0.0,
+                high: limit,
+            });
+        }
+        // a F^2 + 2 b F = c, its stable root.
+        let lever = self.lever(friction)?;
+        let weight = 3.0 / self.twisting.powi(2);
+        let a = 1.0 / self.area.powi(2) + weight * lever * lever;
+        let b = weight * lever * self.prevailing;
+        let c = stress * stress - weight * self.prevailing.powi(2);
+        Ok(c / (b + (b * b + a * c).sqrt()))
+    }
+
+    /// Friction in the thread at which a torque stresses the screw least.
+    ///
+    /// With l the lever of the thread, h that of the head and N what is left of the torque T, preload
+    /// is N x and twist T - h N x, where x = 1 / (l + h). The stress is least at
+    /// `x = 3 h T / (W^2 N (1/As^2 + 3 h^2/W^2))`. Here l is linear and in the preload it is not; at
+    /// a minimum so little a difference is of second order.
+    fn gentlest(&self, torque: f64, head: f64) -> f64 {
+        let weight = 3.0 / self.twisting.powi(2);
+        let net = torque - self.prevailing;
+        let x = weight * head * torque / (net * (1.0 / self.area.powi(2) + weight * head * head));
+        ((1.0 / x - head) / self.arm - self.lead) * 0.5 * 3.0_f64.sqrt()
+    }
 }
 
 /// Preload and torque at 90 % of yield.
 ///
-/// `F = 0.9 As Rp0.2 / sqrt(1 + 3 (3/2 d2/d0 (P/(pi d2) + 2/sqrt(3) mu))^2)`, `d0 = (d2 + d3)/2`
+/// `(F/As)^2 + 3 ((F d2/2 (P/(pi d2) + 2/sqrt(3) mu) + Tp) / (pi d0^3/12))^2 = (0.9 Rp0.2)^2`,
+/// `d0 = (d2 + d3)/2`; without prevailing torque the guideline's
+/// `F = 0.9 As Rp0.2 / sqrt(1 + 3 (3/2 d2/d0 (P/(pi d2) + 2/sqrt(3) mu))^2)`
 ///
 /// | here | symbol | meaning | unit |
 /// |------|--------|---------|------|
-/// | `screw` | As, d2, d3, P | thread; the head for the torque | |
+/// | `screw` | As, d2, d3, P, Tp | thread, prevailing torque; the head for the torque | |
 /// | `class` | Rp0.2 | proof stress | |
 /// | `friction` | mu, `mu_b` | in the thread, under the head | |
 /// | returns | F, T | preload, and its torque by [`torque()`] | |
 ///
-/// Range: `0 <= mu, mu_b <= 1`. The twist of a prevailing torque is not in it.
+/// Range: `0 <= mu, mu_b <= 1`; a prevailing torque that does not twist the screw off by itself.
 /// Source: `vdi-2230`, edition 2003: torsion with the section plastic all through.
 ///
 /// # Errors
 /// [`Error::Outside`], and those of the screw.
 pub fn ceiling(screw: &Screw, class: Class, friction: Friction) -> Result<Ceiling, Error> {
-    let preload = SHARE * tensile_yield(&screw.thread, class)? / twist(screw, friction.thread)?;
+    let proof = class.strength(&screw.thread)?.proof;
+    let preload = Section::of(screw)?.preload(SHARE * proof, friction.thread)?;
     Ok(Ceiling {
         preload,
         torque: torque(screw, preload, friction)?,
@@ -82,14 +146,15 @@ pub fn ceiling(screw: &Screw, class: Class, friction: Friction) -> Result<Ceilin
 
 /// Share of yield that a torque uses, tension and twist together, at its least and at its most.
 ///
-/// `u = F(T, mu) / (As Rp0.2) sqrt(1 + 3 (3/2 d2/d0 (P/(pi d2) + 2/sqrt(3) mu))^2)`
+/// `u = sqrt((F/As)^2 + 3 ((F d2/2 (P/(pi d2) + 2/sqrt(3) mu) + Tp) / (pi d0^3/12))^2) / Rp0.2`,
+/// F the preload of the torque
 ///
 /// More friction in the thread takes preload away and adds twist, so the least may lie inside the
 /// interval of friction; the most is at one of its ends.
 ///
 /// | here | symbol | meaning | unit |
 /// |------|--------|---------|------|
-/// | `screw` | As, d2, d3, P, Dkm | thread and head | |
+/// | `screw` | As, d2, d3, P, Dkm, Tp | thread, head, prevailing torque | |
 /// | `class` | Rp0.2 | proof stress | |
 /// | `applied` | T | torque and error of the wrench | |
 /// | `friction` | mu, `mu_b` | both as intervals | |
@@ -107,17 +172,20 @@ pub fn utilisation(
     friction: &FrictionRange,
 ) -> Result<Interval, Error> {
     friction.check()?;
-    let yields = tensile_yield(&screw.thread, class)?;
+    let proof = class.strength(&screw.thread)?.proof;
+    let section = Section::of(screw)?;
     let torque = applied.range()?;
     let share = |torque, thread, head| -> Result<f64, Error> {
         let force = preload(screw, torque, Friction { thread, head })?;
-        Ok(force * twist(screw, thread)? / yields)
+        Ok(section.stress(force, thread)? / proof)
     };
     let Interval { low, high } = friction.thread;
-    let turning = turning_point(screw, friction.head.high)?.clamp(low, high);
-    let mut least = f64::INFINITY;
-    for thread in [low, turning, high] {
-        least = least.min(share(torque.low, thread, friction.head.high)?);
+    let rough = friction.head.high;
+    let head = 0.5 * rough * screw.bearing.mean_diameter()?;
+    let mut least = share(torque.low, low, rough)?.min(share(torque.low, high, rough)?);
+    let gentlest = section.gentlest(torque.low, head);
+    if friction.thread.contains(gentlest) {
+        least = least.min(share(torque.low, gentlest, rough)?);
     }
     let most = share(torque.high, low, friction.head.low)?.max(share(
         torque.high,
@@ -128,17 +196,4 @@ pub fn utilisation(
         low: least,
         high: most,
     })
-}
-
-/// Thread friction at which a torque stresses the screw least.
-///
-/// With t the tangent in [`twist`], stress goes as `sqrt(1 + 3 k^2 t^2) / (d2/2 t + mu_b Dkm/2)`,
-/// which is least at `t = d2 / (3 k^2 mu_b Dkm)`. The tangent is the linear one, the preload the
-/// exact one; at a minimum that little difference is of second order.
-fn turning_point(screw: &Screw, head: f64) -> Result<f64, Error> {
-    let geometry = screw.checked()?;
-    let d2 = geometry.pitch_diameter;
-    let k = 1.5 * d2 / (0.5 * (d2 + geometry.core_diameter));
-    let tangent = d2 / (3.0 * k * k * head * screw.bearing.mean_diameter()?);
-    Ok((tangent - screw.thread.pitch / (PI * d2)) * 0.5 * 3.0_f64.sqrt())
 }

@@ -122,13 +122,13 @@ proptest! {
         screw in screw(), range in range(), net in 1.0..50.0_f64, error in 0.0..0.2_f64,
         parts in (0.0..=1.0_f64, 0.0..=1.0_f64, 0.0..=1.0_f64),
     ) {
-        let free = Screw { prevailing: 0.0, ..screw };
-        let applied = Applied { torque: net, error };
-        let forces = preload_range(&free, applied, &range).unwrap();
-        let shares = utilisation(&free, Class::Stainless70, applied, &range).unwrap();
+        let torque = (net + screw.prevailing) / (1.0 - error);
+        let applied = Applied { torque, error };
+        let forces = preload_range(&screw, applied, &range).unwrap();
+        let shares = utilisation(&screw, Class::Stainless70, applied, &range).unwrap();
         let friction = inside(&range, parts.0, parts.1);
-        let given = net * (1.0 - error + 2.0 * error * parts.2);
-        let force = preload(&free, given, friction).unwrap();
+        let given = torque * (1.0 - error + 2.0 * error * parts.2);
+        let force = preload(&screw, given, friction).unwrap();
         let spare = 1e-9 * force;
         prop_assert!(forces.low - spare <= force && force <= forces.high + spare);
         let point = FrictionRange {
@@ -136,7 +136,7 @@ proptest! {
             head: Interval::point(friction.head),
         };
         let exact = Applied { torque: given, error: 0.0 };
-        let share = utilisation(&free, Class::Stainless70, exact, &point).unwrap();
+        let share = utilisation(&screw, Class::Stainless70, exact, &point).unwrap();
         // The turning point inside is that of the linear form; it misses by second order only.
         prop_assert!(shares.low * (1.0 - 1e-4) <= share.low, "{shares:?} {share:?}");
         prop_assert!(share.high <= shares.high * (1.0 + 1e-12), "{shares:?} {share:?}");

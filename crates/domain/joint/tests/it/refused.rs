@@ -25,6 +25,10 @@ fn of_threads() -> Refusals {
             "\"M7\" names no thread known here; write it like M6 or M8x1",
         ),
         (
+            parse("M8x2"),
+            "\"M8x2\" names no thread known here; of this size there are M8, M8×1",
+        ),
+        (
             thread(0.0, 1e-3),
             "the nominal diameter is 0; it must be above zero",
         ),

@@ -1,6 +1,6 @@
 use std::f64::consts::PI;
 
-use joint::{Applied, Class, Condition, FrictionRange, Interval, ceiling, utilisation};
+use joint::{Applied, Class, Condition, FrictionRange, Interval, Screw, ceiling, utilisation};
 
 use crate::{assert_near, both, hex, printed};
 
@@ -160,4 +160,37 @@ fn computed_python_a_dry_torque_on_grease_may_yield() {
     let greased = Condition::Grease.friction();
     let share = utilisation(&hex("M6"), Class::Stainless70, applied, &greased).unwrap();
     assert!(share.low > 0.9 && share.high > 1.0, "{share:?}");
+}
+
+#[test]
+fn law_prevailing_torque_twists_too() {
+    let free = hex("M5");
+    let sticky = Screw {
+        prevailing: 0.6,
+        ..free
+    };
+    let of = |screw: &Screw| ceiling(screw, Class::Stainless70, both(0.12)).unwrap();
+    assert!(of(&sticky).preload < of(&free).preload);
+    let applied = Applied {
+        torque: of(&sticky).torque,
+        error: 0.0,
+    };
+    let range = FrictionRange {
+        thread: Interval::point(0.12),
+        head: Interval::point(0.12),
+    };
+    let share = utilisation(&sticky, Class::Stainless70, applied, &range).unwrap();
+    // A quadratic and its root: rounding only.
+    assert_near(share.high, 0.9, 1e-12);
+    // A twist of 0.9 Rp0.2 / sqrt(3) in pi d0^3/12 alone uses all: 4.69 N m for M5 class 70.
+    let seized = Screw {
+        prevailing: 4.7,
+        ..free
+    };
+    assert!(ceiling(&seized, Class::Stainless70, both(0.12)).is_err());
+    let nearly = Screw {
+        prevailing: 4.6,
+        ..free
+    };
+    assert!(of(&nearly).preload < 0.1 * of(&free).preload);
 }
