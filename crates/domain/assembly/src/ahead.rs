@@ -50,6 +50,7 @@ impl Network<'_> {
             .collect();
         let slowly = Situation {
             pace: Pace::Most,
+            finish: None,
             ..self.situation.clone()
         };
         let network = Network::new(self.plan, &slowly)?;

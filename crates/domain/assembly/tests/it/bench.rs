@@ -18,10 +18,11 @@ fn at(plan: &Plan, now: i64, progress: &[Progress]) -> Situation {
 }
 
 fn ready(plan: &Plan, situation: &Situation, closed: &[usize]) -> Vec<Readiness> {
-    Network::new(plan, situation)
-        .unwrap()
-        .ready(closed)
-        .unwrap()
+    let situation = Situation {
+        closed: closed.to_vec(),
+        ..situation.clone()
+    };
+    Network::new(plan, &situation).unwrap().ready().unwrap()
 }
 
 fn waits(wait: Wait) -> Readiness {
@@ -137,7 +138,7 @@ fn law_a_step_that_takes_longer_than_planned_still_holds_back() {
     let plan = plan(&[10, 10], &[after(0, 1, 0)]);
     let late = at(&plan, 25, &[Running { began: 0 }, NotStarted]);
     let network = Network::new(&plan, &late).unwrap();
-    assert_eq!(network.windows(None).unwrap()[1].earliest, 25);
+    assert_eq!(network.windows().unwrap()[1].earliest, 25);
     assert_eq!(
         ready(&plan, &late, &[])[1],
         waits(Wait::Step { rule: 0, step: 0 })
@@ -268,7 +269,7 @@ fn law_a_clock_run_out_is_broken_and_spoils_nothing() {
     let network = Network::new(&plan, &late).unwrap();
     assert_eq!(network.broken(), [Broken { rule: 1, by: 5 }]);
     assert_eq!(network.clocks()[0].left, -5);
-    assert_eq!(network.windows(None).unwrap()[2].earliest, 28);
+    assert_eq!(network.windows().unwrap()[2].earliest, 28);
 }
 
 #[test]
@@ -278,7 +279,12 @@ fn law_whoever_has_begun_out_of_turn_is_told() {
     let early = at(&plan, 10, &[NotStarted, Running { began: 10 }]);
     let network = Network::new(&plan, &early).unwrap();
     assert_eq!(network.broken(), [Broken { rule: 0, by: 30 }]);
-    assert!(network.windows(None).is_ok());
+    assert!(network.windows().is_ok());
+    // At the very moment, with no lag to miss, it is out of turn all the same.
+    let plain = crate::plan(&[5, 8], &[after(0, 1, 0)]);
+    let network = Network::new(&plain, &early).unwrap();
+    assert_eq!(network.broken(), [Broken { rule: 0, by: 0 }]);
+    assert!(network.windows().is_ok());
     // Seen from afterwards: done in the wrong order, by so much.
     let after_all = at(
         &plan,
@@ -335,6 +341,35 @@ fn law_look_ahead_follows_the_clocks_and_nothing_else() {
     assert_eq!(fit.windows[0].earliest, 35);
 }
 
+/// A clock that a step already done has started binds the chain too: the cone by then, the torque so
+/// that the cone can be.
+#[test]
+fn law_look_ahead_minds_the_clocks_that_run() {
+    let (durations, mut rules) = nozzle(10);
+    rules.push(finished_within(4, 8, 50));
+    let plan = plan(&durations, &rules);
+    let (_, situation) = before_spreading(30);
+    let network = Network::new(&plan, &situation).unwrap();
+    let found = network.look_ahead(5).unwrap().outcome.unwrap_err();
+    // Degreased at 12; spreading, closing, torque and cone end 35 minutes from now.
+    assert_eq!(found[0].short_by, 30 + 35 - (12 + 50));
+}
+
+/// The chain is told in the order of the work, not of the lists.
+#[test]
+fn law_look_ahead_is_in_the_order_of_work() {
+    let rules = [
+        after(2, 1, 0),
+        after(1, 0, 0),
+        finished_within(2, 1, 10),
+        finished_within(1, 0, 10),
+    ];
+    let plan = plan(&[5, 6, 3], &rules);
+    let fresh = Situation::fresh(&plan);
+    let ahead = Network::new(&plan, &fresh).unwrap().look_ahead(2).unwrap();
+    assert_eq!(ahead.chain, [1, 0]);
+}
+
 #[test]
 fn law_look_ahead_counts_with_the_longest() {
     let steps = vec![
@@ -349,7 +384,7 @@ fn law_look_ahead_counts_with_the_longest() {
     let plan = Plan::new(steps, rules).unwrap();
     let fresh = Situation::fresh(&plan);
     let network = Network::new(&plan, &fresh).unwrap();
-    assert!(network.windows(None).is_ok());
+    assert!(network.windows().is_ok());
     let found = network.look_ahead(0).unwrap().outcome.unwrap_err();
     assert_eq!(found[0].short_by, 1);
 }
@@ -369,7 +404,7 @@ fn law_look_ahead_takes_in_what_is_between() {
     let plan = plan(&[5, 1, 3, 30], &rules);
     let fresh = Situation::fresh(&plan);
     let network = Network::new(&plan, &fresh).unwrap();
-    assert!(network.windows(None).is_err());
+    assert!(network.windows().is_err());
     let ahead = network.look_ahead(0).unwrap();
     assert_eq!(ahead.chain, [1, 2]);
     assert_eq!(ahead.outcome.unwrap().spare, Some(15 - (8 + 1 + 3)));

@@ -139,10 +139,34 @@ fn law_what_happened_is_told_but_never_offered() {
         progress: vec![Progress::Done { began: 0, ended: 5 }, Progress::NotStarted],
         ..Situation::fresh(&plan)
     };
-    let found = Network::new(&plan, &situation).unwrap().windows(None);
+    let found = Network::new(&plan, &situation).unwrap().windows();
     let found = &found.unwrap_err()[0];
     assert_eq!(found.short_by, 25);
     assert_eq!(part(found, Source::Happened(0)).change, None);
     let delivery = part(found, Source::Rule(1));
     assert_eq!((delivery.change, delivery.offered), (Some(15), true));
+}
+
+/// Sixteen minutes into a step planned with ten to thirty, it can't be cut to twelve any more.
+#[test]
+fn law_time_that_has_passed_can_not_be_saved() {
+    let steps = vec![Step {
+        least: 10,
+        likely: 30,
+        most: 30,
+    }];
+    let plan = Plan::new(steps, Vec::new()).unwrap();
+    let told = |finish| {
+        let situation = Situation {
+            now: 16,
+            finish: Some(finish),
+            progress: vec![Progress::Running { began: 0 }],
+            ..Situation::fresh(&plan)
+        };
+        let found = Network::new(&plan, &situation).unwrap().windows();
+        part(&found.unwrap_err()[0], Source::Duration(0)).change
+    };
+    assert_eq!(told(16), Some(16));
+    assert_eq!(told(15), None);
+    assert_eq!(told(12), None);
 }
