@@ -102,19 +102,6 @@ impl Section {
         let c = stress * stress - weight * self.prevailing.powi(2);
         Ok(c / (b + (b * b + a * c).sqrt()))
     }
-
-    /// Friction in the thread at which a torque stresses the screw least.
-    ///
-    /// With l the lever of the thread, h that of the head and N what is left of the torque T, preload
-    /// is N x and twist T - h N x, where x = 1 / (l + h). The stress is least at
-    /// `x = 3 h T / (W^2 N (1/As^2 + 3 h^2/W^2))`. Here l is linear and in the preload it is not; at
-    /// a minimum so little a difference is of second order.
-    fn gentlest(&self, torque: f64, head: f64) -> f64 {
-        let weight = 3.0 / self.twisting.powi(2);
-        let net = torque - self.prevailing;
-        let x = weight * head * torque / (net * (1.0 / self.area.powi(2) + weight * head * head));
-        ((1.0 / x - head) / self.arm - self.lead) * 0.5 * 3.0_f64.sqrt()
-    }
 }
 
 /// Preload and torque at 90 % of yield.
@@ -181,12 +168,7 @@ pub fn utilisation(
     };
     let Interval { low, high } = friction.thread;
     let rough = friction.head.high;
-    let head = 0.5 * rough * screw.bearing.mean_diameter()?;
-    let mut least = share(torque.low, low, rough)?.min(share(torque.low, high, rough)?);
-    let gentlest = section.gentlest(torque.low, head);
-    if friction.thread.contains(gentlest) {
-        least = least.min(share(torque.low, gentlest, rough)?);
-    }
+    let least = valley(friction.thread, |thread| share(torque.low, thread, rough))?;
     let most = share(torque.high, low, friction.head.low)?.max(share(
         torque.high,
         high,
@@ -196,4 +178,28 @@ pub fn utilisation(
         low: least,
         high: most,
     })
+}
+
+/// Steps that narrow an interval to a few parts in 1e9.
+const STEPS: usize = 40;
+
+/// Least value of a function with one valley at most, by golden section.
+///
+/// With x = 1 / (lever of the thread + lever of the head), preload and twist of a torque are linear
+/// in x, so the square of their stress is a parabola in x and has one valley over the friction.
+fn valley(over: Interval, value: impl Fn(f64) -> Result<f64, Error>) -> Result<f64, Error> {
+    let golden = 0.5 * (5.0_f64.sqrt() - 1.0);
+    let Interval { mut low, mut high } = over;
+    let mut least = value(low)?.min(value(high)?);
+    for _ in 0..STEPS {
+        let part = golden * (high - low);
+        let (left, right) = (value(high - part)?, value(low + part)?);
+        least = least.min(left).min(right);
+        if left < right {
+            high = low + part;
+        } else {
+            low = high - part;
+        }
+    }
+    Ok(least)
 }

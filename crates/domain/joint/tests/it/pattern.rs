@@ -121,3 +121,9 @@ fn law_few_screws() {
     assert_eq!(remaining(&[1], &[1.0], 0.15), Ok(vec![vec![1.0]]));
     assert_eq!(remaining(&[2, 1], &[1.0], 0.25), Ok(vec![vec![1.0, 0.75]]));
 }
+
+#[test]
+fn law_a_wrench_never_takes_away() {
+    let loads = remaining(&star(4).unwrap(), &[1.0, 0.5], NEIGHBOUR_LOSS).unwrap();
+    assert_eq!(loads[0], loads[1]);
+}

@@ -102,25 +102,36 @@ fn law_each_slip_is_told_by_its_name() {
 
 #[test]
 fn law_the_nearest_suspect_stands_first() {
-    // 10 N m beside 88 lbf ft: meant as lbf in, 11.93 times too large; ten times would be 8.6 % off.
+    // 26 kgf m beside 26 N m: the unit explains it exactly, ten times would leave 2 %.
     let found = suspects(
-        whole(10.0, Unit::NewtonMetre),
-        whole(88.0, Unit::PoundForceFoot),
+        whole(26.0, Unit::NewtonMetre),
+        whole(26.0, Unit::KilogramForceMetre),
     );
-    assert_eq!(
-        (found[0].figure, found[0].slip),
-        (Which::Second, SECOND_IN_INCHES)
+    let second: Vec<Slip> = found
+        .iter()
+        .filter(|suspect| suspect.figure == Which::Second)
+        .map(|suspect| suspect.slip)
+        .collect();
+    let unit = Slip::Unit {
+        meant: Unit::NewtonMetre,
+        printed: Unit::KilogramForceMetre,
+    };
+    assert_eq!(second, [unit, Slip::TenTimesTooLarge]);
+}
+
+#[test]
+fn law_rounding_slips_with_its_figure() {
+    // 88 lbf ft, had it been lbf in, is 9.94 N m to 0.06 and not to 0.68: 9.6 N m is too far off.
+    let first = Figure {
+        torque: 9.6,
+        rounding: 0.0,
+        unit: Unit::NewtonMetre,
+    };
+    let found = suspects(first, whole(88.0, Unit::PoundForceFoot));
+    assert!(
+        found.iter().all(|suspect| suspect.slip != SECOND_IN_INCHES),
+        "{found:?}"
     );
-    // Or the first may have been meant in kilogram-force metres, and something else is near too.
-    for pair in found.windows(2) {
-        let off = |suspect: &Suspect| match suspect.figure {
-            Which::First => (suspect.torque / whole(88.0, Unit::PoundForceFoot).torque)
-                .ln()
-                .abs(),
-            Which::Second => (suspect.torque / 10.0).ln().abs(),
-        };
-        assert!(off(&pair[0]) <= off(&pair[1]));
-    }
 }
 
 #[test]
@@ -187,4 +198,9 @@ fn practice_a_single_figure_against_the_ceiling() {
     let told = slips.iter().find(|(slip, _)| *slip == inches).unwrap();
     assert_near(told.1, 9.94, 5.1e-3);
     assert!(slips.iter().all(|(_, torque)| *torque <= limit));
+    // A tenth of 14 N m would be nothing worth tightening.
+    let Plausibility::Above { slips, .. } = judge(14.0, Unit::NewtonMetre) else {
+        panic!("14 N m is above the ceiling");
+    };
+    assert_eq!(slips, []);
 }

@@ -85,6 +85,23 @@ fn published_iso_heads_and_holes() {
 }
 
 #[test]
+fn published_iso_273_medium_holes() {
+    // ISO 273 as a printed table quotes it. Tabulated, so exact.
+    for (text, hole) in [
+        ("M4", 4.5),
+        ("M6", 6.6),
+        ("M8", 9.0),
+        ("M10", 11.0),
+        ("M12", 13.5),
+        ("M14", 15.5),
+        ("M16", 17.5),
+    ] {
+        let bearing = Bearing::of(&text.parse().unwrap(), Head::Hex).unwrap();
+        assert_near(bearing.hole * 1e3, hole, 1e-12);
+    }
+}
+
+#[test]
 fn computed_python_mean_diameter_is_near_that_of_even_pressure() {
     // Python 3.11.7: 7.796 mm with the pressure even on the ring, 7.740 mm by the mean.
     let bearing = hex("M6").bearing;
