@@ -6,6 +6,7 @@ use jiff::{Timestamp, ZonedDateTime};
 
 use crate::gap::Shown;
 use crate::job::{LeafSet, Limits, Pump, Spot, Tried, Walk};
+use crate::joints::{Fastened, Joint};
 use crate::refusal::Refusal;
 
 /// Names a job in the store and in its file: lower-case letters, digits and hyphens, 1 to 64.
@@ -131,6 +132,20 @@ pub enum Body {
     },
     /// The person takes the verdict as the result of this measurement.
     GapAccepted(Shown),
+    /// A joint as the person and the manual describe it.
+    JointDescribed {
+        /// Names it within the job.
+        key: Key,
+        /// What was said.
+        joint: Joint,
+    },
+    /// How far the screws of a joint have come.
+    JointFastened {
+        /// Names it within the job.
+        key: Key,
+        /// The count.
+        fastened: Fastened,
+    },
     /// An earlier entry no longer counts. Withdrawing a withdrawal restores.
     Withdrawn {
         /// The entry that no longer counts.

@@ -6,8 +6,9 @@ use clearance::Answer;
 use jiff::ZonedDateTime;
 use quantity::{Entered, Unit};
 
-use crate::entry::{Body, EntryId};
+use crate::entry::{Body, EntryId, Key};
 use crate::gap::Shown;
+use crate::joints::JointState;
 
 /// One blade at one clock position, both counted from zero.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -182,6 +183,8 @@ pub struct Job {
     pub latest: Option<(Spot, Tried)>,
     /// The result the person took, with what they were shown.
     pub accepted: Option<Fact<Shown>>,
+    /// The joints, by key.
+    pub joints: BTreeMap<Key, JointState>,
     /// The last position folded; 0 for an empty journal.
     pub position: u64,
     /// When the last entry happened, as its author says.
