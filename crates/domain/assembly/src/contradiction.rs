@@ -194,9 +194,8 @@ fn said(network: &Network, all: &[Edge], ring: &[Edge]) -> Contradiction {
 fn mending(network: &Network, all: &[Edge], edge: &Edge) -> Option<i64> {
     let (same, rest): (Vec<Edge>, Vec<Edge>) =
         all.iter().partition(|other| other.source == edge.source);
-    let graph = network.graph(&rest);
-    graph.longest(ORIGIN).ok()?;
-    let reach = graph.longest(edge.to).ok()?;
+    // A ring that is left runs through the limit left out, which this edge leads to: it is met.
+    let reach = network.graph(&rest).longest(edge.to).ok()?;
     // One finish is an edge from every step.
     let alike = same.iter().filter(|other| other.to == edge.to);
     alike

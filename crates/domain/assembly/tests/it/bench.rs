@@ -187,6 +187,20 @@ fn law_unseen_work_counts_its_lag_from_the_origin() {
     );
     assert_eq!(found[1], waits(Wait::Until { rule: 0, time: 60 }));
     assert_eq!(found[2], Readiness::Ready);
+    // Before the origin it can't have been later than now.
+    let early = at(&plan, -20, &[DoneBefore, NotStarted, NotStarted]);
+    let wait = Wait::Until { rule: 0, time: 40 };
+    assert_eq!(ready(&plan, &early, &[])[1], waits(wait));
+    let windows = Network::new(&plan, &early).unwrap().windows().unwrap();
+    assert_eq!(windows[1].earliest, 40);
+}
+
+#[test]
+fn law_what_nobody_saw_is_not_judged() {
+    let rules = [after(0, 1, 60), not_before(1, 50), finished_by(1, -50)];
+    let plan = plan(&[10; 2], &rules);
+    let later = at(&plan, 30, &[NotStarted, DoneBefore]);
+    assert_eq!(Network::new(&plan, &later).unwrap().broken(), []);
 }
 
 #[test]
@@ -353,6 +367,25 @@ fn law_look_ahead_minds_the_clocks_that_run() {
     let found = network.look_ahead(5).unwrap().outcome.unwrap_err();
     // Degreased at 12; spreading, closing, torque and cone end 35 minutes from now.
     assert_eq!(found[0].short_by, 30 + 35 - (12 + 50));
+}
+
+/// A step left off is no part of a chain, but what is before it and not done still is.
+#[test]
+fn law_look_ahead_passes_a_step_left_off() {
+    let rules = [
+        after(0, 3, 0),
+        finished_within(0, 3, 20),
+        after(1, 2, 0),
+        after(2, 3, 0),
+    ];
+    let plan = plan(&[5, 12, 40, 10], &rules);
+    let mut situation = at(&plan, 0, &[NotStarted, NotStarted, Deferred, NotStarted]);
+    // A finish wanted for the whole is not asked here.
+    situation.finish = Some(1);
+    let network = Network::new(&plan, &situation).unwrap();
+    let ahead = network.look_ahead(0).unwrap();
+    assert_eq!(ahead.chain, [1, 3]);
+    assert_eq!(ahead.outcome.unwrap().spare, Some(5 + 20 - 12 - 10));
 }
 
 /// The chain is told in the order of the work, not of the lists.
