@@ -5,4 +5,5 @@
 )]
 
 mod clearance_values;
+mod joint_values;
 mod record;

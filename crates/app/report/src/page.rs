@@ -4,10 +4,12 @@
 //! nothing of its own.
 
 pub mod forms;
+pub(crate) mod frame;
 pub mod jobs;
 pub mod measure;
 pub mod problem;
 pub mod record;
+pub mod torque;
 
 use maud::Markup;
 use workshop::entry::JobId;
@@ -20,6 +22,8 @@ pub struct Page {
     pub title: String,
     /// The job it belongs to.
     pub heading: Option<Heading>,
+    /// Where this page is, so that an act leads back to it; none for a page that takes no act of a job.
+    pub here: Option<Target>,
     /// The stages of the job.
     pub stages: Vec<Stage>,
     /// The answer.
@@ -71,6 +75,8 @@ pub enum Target {
     Spot(JobId, Spot),
     /// A job's measuring record.
     Record(JobId),
+    /// A job's joints.
+    Torque(JobId),
 }
 
 /// How an answer stands; each has its own colour and its own shape.
@@ -318,6 +324,10 @@ pub enum FormName {
     Reading,
     /// Take the result.
     Accept,
+    /// Describe a joint.
+    Joint,
+    /// Count the screws of a joint.
+    Fasten,
     /// Undo.
     Undo,
     /// Redo.
@@ -326,7 +336,7 @@ pub enum FormName {
 
 impl FormName {
     /// All of them.
-    pub const ALL: [Self; 10] = [
+    pub const ALL: [Self; 12] = [
         Self::Open,
         Self::Pump,
         Self::Leaves,
@@ -335,6 +345,8 @@ impl FormName {
         Self::Try,
         Self::Reading,
         Self::Accept,
+        Self::Joint,
+        Self::Fasten,
         Self::Undo,
         Self::Redo,
     ];
@@ -350,6 +362,8 @@ impl FormName {
             Self::Try => "try",
             Self::Reading => "reading",
             Self::Accept => "accept",
+            Self::Joint => "joint",
+            Self::Fasten => "fasten",
             Self::Undo => "undo",
             Self::Redo => "redo",
         }

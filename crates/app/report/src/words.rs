@@ -1,7 +1,7 @@
 //! How numbers become words on a page.
 
 use clearance::Estimate;
-use quantity::{Entered, Unit};
+use quantity::Unit;
 
 /// Decimals shown for a gap.
 pub fn decimals(unit: Unit) -> u32 {
@@ -53,16 +53,6 @@ pub fn sure(estimate: &Estimate, unit: Unit) -> String {
         length(estimate.median, other(unit)),
         interval(estimate.low, estimate.high, unit)
     )
-}
-
-/// A length as typed, with the unit that counted.
-pub fn typed(entered: &Entered) -> String {
-    let text = entered.text.trim();
-    if text.ends_with(|c: char| c.is_ascii_digit()) && !text.contains(' ') {
-        format!("{text}\u{a0}{}", entered.unit.symbol())
-    } else {
-        text.to_owned()
-    }
 }
 
 /// `98 %`, and at the ends what may be said: `over 99 %`, `under 1 %`.

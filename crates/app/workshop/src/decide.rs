@@ -6,9 +6,11 @@ use jiff::ZonedDateTime;
 use quantity::{Entered, Unit};
 
 use crate::act::{Act, Stamp};
-use crate::entry::{Body, NewEntry};
+use crate::entry::{Body, Key, NewEntry};
 use crate::job::{Job, LeafSet, Limits, Pump, Spot, Tried, Walk};
+use crate::joints::{Fastened, Joint, Tightening};
 use crate::refusal::{Need, Obstacle, Refusal};
+use crate::torque;
 
 pub use work::MOST_STEPS;
 pub(crate) use work::check_plan;
@@ -60,6 +62,24 @@ const FEEL: Range = Range {
     unit: Unit::Micrometre,
 };
 
+const TORQUE: Range = Range {
+    least: 0.1,
+    greatest: 1000.0,
+    unit: Unit::NewtonMetre,
+};
+const TURN: Range = Range {
+    least: 0.01,
+    greatest: std::f64::consts::TAU,
+    unit: Unit::Turn,
+};
+const GRIP: Range = Range {
+    least: 0.000_5,
+    greatest: 0.2,
+    unit: Unit::Millimetre,
+};
+/// The most screws in one joint.
+pub const MOST_SCREWS: u8 = 32;
+
 /// Turns an act into the entries to append, or refuses it.
 pub fn decide(job: &Job, act: Act, mut stamp: Stamp) -> Result<Vec<NewEntry>, Refusal> {
     if let Some((kind, version)) = &job.read_only {
@@ -71,7 +91,7 @@ pub fn decide(job: &Job, act: Act, mut stamp: Stamp) -> Result<Vec<NewEntry>, Re
     let body = match act {
         Act::Record(body) => {
             check(job, &body, &stamp.now)?;
-            body
+            told(job, body)
         }
         Act::Recount(body, at) => {
             let at = at.unwrap_or_else(|| stamp.now.clone());
@@ -130,6 +150,8 @@ fn check(job: &Job, body: &Body, now: &ZonedDateTime) -> Result<(), Refusal> {
             }
         }
         Body::Work(work) => work::check(job, work, now),
+        Body::JointDescribed { joint, .. } => check_joint(joint),
+        Body::JointFastened { key, fastened } => check_fastened(job, key, fastened),
         Body::Withdrawn { entry } => {
             // Undo and Redo choose their own target; a client may not name another's.
             Err(Refusal::NoSuchEntry {
@@ -152,6 +174,87 @@ fn recounted(job: &Job, body: &Body, at: &ZonedDateTime, stamp: &Stamp) -> Resul
     match body {
         Body::Work(work) if job.title.is_some() => work::sane(job, work),
         body => check(job, body, at),
+    }
+}
+
+/// Puts beside what was done what was told for it.
+fn told(job: &Job, body: Body) -> Body {
+    match body {
+        Body::JointFastened { key, fastened } => {
+            let joint = job.joints.get(&key).map(|state| &state.joint.value);
+            let shown = joint
+                .filter(|_| fastened.torqued > 0)
+                .and_then(torque::shown);
+            let fastened = Fastened { shown, ..fastened };
+            Body::JointFastened { key, fastened }
+        }
+        other => other,
+    }
+}
+
+fn check_joint(joint: &Joint) -> Result<(), Refusal> {
+    filled("name", &joint.name)?;
+    text("name", &joint.name, LONGEST_TEXT)?;
+    text("page", &joint.page, LONGEST_TEXT)?;
+    torque::screw(joint)?;
+    if !(1..=MOST_SCREWS).contains(&joint.count) {
+        return Err(Refusal::NotACount {
+            field: "count",
+            text: joint.count.to_string(),
+            allowed: "1 to 32 screws",
+        });
+    }
+    match &joint.tightening {
+        Tightening::Torque { figure, second, .. } => {
+            within("torque", figure, &TORQUE)?;
+            second
+                .as_ref()
+                .map_or(Ok(()), |second| within("second", second, &TORQUE))
+        }
+        Tightening::Turn { turn, grip, .. } => {
+            within("turn", turn, &TURN)?;
+            within("grip", grip, &GRIP)
+        }
+        Tightening::NotStated => Ok(()),
+    }
+}
+
+fn check_fastened(job: &Job, key: &Key, fastened: &Fastened) -> Result<(), Refusal> {
+    let state = job.joints.get(key).ok_or_else(|| Refusal::NoSuchJoint {
+        key: key.to_string(),
+    })?;
+    let joint = &state.joint.value;
+    let Fastened {
+        in_place,
+        torqued,
+        marked,
+        temporary,
+        ..
+    } = *fastened;
+    for (field, number, most, of) in [
+        ("in", in_place, joint.count, "the joint has"),
+        ("torqued", torqued, in_place, "are in"),
+        ("marked", marked, torqued, "are torqued"),
+    ] {
+        if number > most {
+            return Err(Refusal::TooMany {
+                field,
+                number,
+                most,
+                of,
+            });
+        }
+    }
+    if torqued == 0 {
+        return Ok(());
+    }
+    if temporary {
+        return Err(Refusal::TemporaryTorqued);
+    }
+    match torque::card(joint).map(|card| card.stop) {
+        Some(Some(stop)) => Err(Refusal::FigureStops { stop }),
+        _ if joint.tightening == Tightening::NotStated => Err(Refusal::NoFigure),
+        _ => Ok(()),
     }
 }
 

@@ -5,13 +5,14 @@
 //! refusal that names the field.
 
 mod bench;
+mod joint;
 
 use std::collections::BTreeMap;
 
 use quantity::{Entered, Unit, parse};
 
 use crate::act::Act;
-use crate::entry::Body;
+use crate::entry::{Body, Key};
 use crate::job::{
     Fact, Job, Lead, LeafSet, Limits, Measure, Posture, Pump, Rotation, Spot, Tried, View, Walk,
 };
@@ -22,6 +23,7 @@ pub use bench::{
     BenchDraft, GATES, OPENS, PartDraft, ProgressDraft, RULES, RuleDraft, STATUSES, StepDraft,
     fasteners,
 };
+pub use joint::{CLASSES, CONDITIONS, FACES, FastenedDraft, HEADS, HOLES, JointDraft, SEATS};
 
 /// A word of the form with what it stands for.
 pub type Choice<T> = (&'static str, T);
@@ -252,6 +254,8 @@ pub struct JobDraft {
     pub limits: Option<LimitsDraft>,
     /// The order of trying.
     pub walk: Option<WalkDraft>,
+    /// The joints, by key, with how far they have come.
+    pub joints: Vec<(String, JointDraft, Option<FastenedDraft>)>,
     /// Spot and reading, in the order tried.
     pub readings: Vec<(String, String)>,
     /// The plan and how far it has come.
@@ -270,6 +274,14 @@ impl JobDraft {
                 reading::write(&tries, unit),
             )
         });
+        let joints = job.joints_in_order().into_iter().map(|(key, state)| {
+            let fastened = state.fastened.as_ref().map(|_| FastenedDraft::of(state));
+            (
+                key.to_string(),
+                JointDraft::of(&state.joint.value),
+                fastened,
+            )
+        });
         Self {
             title: job.title.clone().unwrap_or_default(),
             note: job.note.clone(),
@@ -283,6 +295,7 @@ impl JobDraft {
                 .walk
                 .as_ref()
                 .map(|fact| WalkDraft::of(&fact.value, unit)),
+            joints: joints.collect(),
             readings: readings.collect(),
             bench: BenchDraft::of(job),
         }
@@ -337,8 +350,31 @@ impl JobDraft {
                 acts.push(Act::Record(Body::WalkChosen(walk)));
             }
         }
+        acts.extend(self.new_joints(job)?);
         acts.extend(self.new_tries(job, unit)?);
         acts.extend(self.bench.acts(job)?);
+        Ok(acts)
+    }
+
+    /// The joints, and how far they have come, where the job says otherwise or nothing.
+    fn new_joints(&self, job: &Job) -> Result<Vec<Act>, Refusal> {
+        let mut acts = Vec::new();
+        for (key, draft, fastened) in &self.joints {
+            let key = Key::new(key)?;
+            let joint = draft.read()?;
+            let had = job.joints.get(&key);
+            if !had.is_some_and(|had| JointDraft::of(&had.joint.value) == JointDraft::of(&joint)) {
+                let key = key.clone();
+                acts.push(Act::Record(Body::JointDescribed { key, joint }));
+            }
+            let Some(fastened) = fastened else { continue };
+            let counted = had
+                .is_some_and(|had| had.fastened.is_some() && FastenedDraft::of(had) == *fastened);
+            if !counted {
+                let fastened = fastened.read()?;
+                acts.push(Act::Record(Body::JointFastened { key, fastened }));
+            }
+        }
         Ok(acts)
     }
 

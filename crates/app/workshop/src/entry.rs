@@ -6,6 +6,7 @@ use jiff::{Timestamp, ZonedDateTime};
 
 use crate::gap::Shown;
 use crate::job::{LeafSet, Limits, Pump, Spot, Tried, Walk};
+use crate::joints::{Fastened, Joint};
 use crate::plan::Work;
 use crate::refusal::Refusal;
 
@@ -134,6 +135,20 @@ pub enum Body {
     GapAccepted(Shown),
     /// Something about the plan and its steps.
     Work(Work),
+    /// A joint as the person and the manual describe it.
+    JointDescribed {
+        /// Names it within the job.
+        key: Key,
+        /// What was said.
+        joint: Joint,
+    },
+    /// How far the screws of a joint have come.
+    JointFastened {
+        /// Names it within the job.
+        key: Key,
+        /// The count.
+        fastened: Fastened,
+    },
     /// An earlier entry no longer counts. Withdrawing a withdrawal restores.
     Withdrawn {
         /// The entry that no longer counts.

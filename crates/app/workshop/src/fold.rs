@@ -4,9 +4,10 @@ mod work;
 
 use std::collections::BTreeSet;
 
-use crate::entry::{Body, Entry, EntryId};
+use crate::entry::{Body, Entry, EntryId, Key};
 use crate::gap::evidence;
 use crate::job::{Fact, Job, Spot, Step, Tried};
+use crate::joints::{Joint, JointState};
 
 /// An entry that no longer fits the rest, kept visible until it is withdrawn or fits again.
 #[derive(Clone, Debug, PartialEq)]
@@ -32,6 +33,10 @@ pub enum Misfit {
     NothingToWithdraw,
     /// A result taken for other readings or limits than those that count now.
     AcceptedForOtherReadings,
+    /// A count of a joint that is not described.
+    NoSuchJoint,
+    /// More screws counted than the joint, as now described, has.
+    TooManyScrews,
     /// Written by a newer program.
     Newer,
     /// A plan that makes no sense.
@@ -192,6 +197,11 @@ impl Folding {
                 let misfit = work::take(&mut self.job.bench, entry, work);
                 self.objections.extend(work::objected(entry, misfit));
             }
+            Body::JointDescribed { key, joint } => self.describe(entry, key, joint),
+            Body::JointFastened { key, fastened } => match self.job.joints.get_mut(key) {
+                Some(state) => state.fastened = Some(fact(entry, fastened.clone())),
+                None => self.objections.push(objection(entry, Misfit::NoSuchJoint)),
+            },
             Body::Withdrawn { .. } => {}
             Body::Unknown { kind, version, .. } => {
                 self.job.read_only = Some((kind.clone(), *version));
@@ -207,6 +217,16 @@ impl Folding {
             self.job.title = Some(title.to_owned());
             note.clone_into(&mut self.job.note);
         }
+    }
+
+    fn describe(&mut self, entry: &Entry, key: &Key, joint: &Joint) {
+        let joint = fact(entry, joint.clone());
+        let new = || JointState {
+            since: entry.position,
+            joint: joint.clone(),
+            fastened: None,
+        };
+        self.job.joints.entry(key.clone()).or_insert_with(new).joint = joint.clone();
     }
 
     /// What can only be judged when everything is known.
@@ -241,6 +261,18 @@ impl Folding {
             job.latest = None;
         }
         objections.extend(work::close(job));
+        for state in job.joints.values() {
+            let Some(fastened) = &state.fastened else {
+                continue;
+            };
+            if fastened.value.in_place > state.joint.value.count {
+                objections.push(Objection {
+                    entry: fastened.entry.clone(),
+                    position: fastened.position,
+                    why: Misfit::TooManyScrews,
+                });
+            }
+        }
         let Some(accepted) = &job.accepted else {
             return;
         };

@@ -6,8 +6,9 @@ use clearance::Answer;
 use jiff::ZonedDateTime;
 use quantity::{Entered, Unit};
 
-use crate::entry::{Body, EntryId};
+use crate::entry::{Body, EntryId, Key};
 use crate::gap::Shown;
+use crate::joints::JointState;
 use crate::plan::Bench;
 
 /// One blade at one clock position, both counted from zero.
@@ -185,6 +186,8 @@ pub struct Job {
     pub accepted: Option<Fact<Shown>>,
     /// The plan of the work and how far it has come.
     pub bench: Bench,
+    /// The joints, by key.
+    pub joints: BTreeMap<Key, JointState>,
     /// The last position folded; 0 for an empty journal.
     pub position: u64,
     /// When the last entry happened, as its author says.

@@ -13,11 +13,13 @@ pub mod entry;
 pub mod fold;
 pub mod gap;
 pub mod job;
+pub mod joints;
 pub mod judge;
 pub mod plan;
 pub mod reading;
 pub mod refusal;
 pub mod sourced;
+pub mod torque;
 pub mod walk;
 
 /// The version written into every entry, so that a record says which program gave its advice.

@@ -7,6 +7,7 @@ use std::fmt;
 use quantity::{ParseError, Unit};
 
 use crate::job::{Spot, blade_name};
+use crate::torque::Stop;
 
 pub use obstacle::Obstacle;
 
@@ -129,6 +130,41 @@ pub enum Refusal {
         /// The title brought.
         there: String,
     },
+    /// A thread that is none, or has no head in the tables.
+    BadThread {
+        /// What the joint's own rules say.
+        error: joint::Error,
+    },
+    /// There is no such joint.
+    NoSuchJoint {
+        /// The key asked for.
+        key: String,
+    },
+    /// More screws than there can be.
+    TooMany {
+        /// The field it stands in.
+        field: &'static str,
+        /// How many were counted.
+        number: u8,
+        /// How many there can be.
+        most: u8,
+        /// Of what.
+        of: &'static str,
+    },
+    /// A torque and a turn for the same joint.
+    TwoWays {
+        /// The field it stands in.
+        field: &'static str,
+    },
+    /// Stand-ins are not torqued.
+    TemporaryTorqued,
+    /// Something is wrong with the figure itself.
+    FigureStops {
+        /// What.
+        stop: Stop,
+    },
+    /// There is nothing to torque to.
+    NoFigure,
     /// There is no such entry to withdraw.
     NoSuchEntry {
         /// The id asked for.
@@ -161,7 +197,10 @@ impl Refusal {
             | Self::NotAChoice { field, .. }
             | Self::BadText { field, .. }
             | Self::Empty { field }
+            | Self::TooMany { field, .. }
+            | Self::TwoWays { field }
             | Self::OutOfOrder { field, .. } => Some(field),
+            Self::BadThread { .. } => Some("thread"),
             Self::LeafTwice { .. } => Some("thicknesses"),
             Self::BadReading { .. } => Some("reading"),
             Self::NoSuchSpot { .. } | Self::BadSpot { .. } => Some("spot"),
@@ -255,6 +294,32 @@ impl fmt::Display for Refusal {
                 f,
                 "The job with this id is called “{here}” here, not “{there}”. Give the file \
                  another id.",
+            ),
+            Self::BadThread { error } => write!(f, "{error}"),
+            Self::NoSuchJoint { key } => {
+                write!(
+                    f,
+                    "There is no joint “{key}” in this job. Describe it first."
+                )
+            }
+            Self::TooMany {
+                number, most, of, ..
+            } => {
+                write!(
+                    f,
+                    "{number} is too many: {most} {of}. Count again, or mend the joint."
+                )
+            }
+            Self::TwoWays { .. } => f.write_str(
+                "A joint is tightened to a torque or by a turn, not both. Empty one of the two.",
+            ),
+            Self::TemporaryTorqued => f.write_str(
+                "Stand-in screws are not torqued. Put the right ones in and count them first.",
+            ),
+            Self::FigureStops { stop } => write!(f, "Do not torque yet. {stop}"),
+            Self::NoFigure => f.write_str(
+                "There is no figure to torque to. State the manual’s torque, or a turn after \
+                 contact, under the joint.",
             ),
             Self::NoSuchEntry { entry } => {
                 write!(f, "There is no entry “{entry}” here to withdraw.")

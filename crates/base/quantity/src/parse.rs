@@ -20,6 +20,18 @@ pub struct Entered {
     pub value: f64,
 }
 
+impl Entered {
+    /// As typed, with the unit behind a bare number: `22 N·m`, `5-5/16"`, `13 thou`.
+    pub fn worded(&self) -> String {
+        let text = self.text.trim();
+        if text.ends_with(|c: char| c.is_ascii_digit()) {
+            format!("{text}\u{a0}{}", self.unit.symbol())
+        } else {
+            text.to_owned()
+        }
+    }
+}
+
 /// Reads one number and its unit; a bare number takes the unit `bare`, and a unit of another kind
 /// is refused.
 ///

@@ -33,7 +33,8 @@ impl Network<'_> {
     /// if everything takes as long as it may.
     ///
     /// Looks only at rules of the chain, so that a deadline next week doesn't spoil a joint today.
-    /// It counts on as many hands as the rules would use at once.
+    /// It counts on as many hands as the rules would use at once. Whether its turn has come at all is
+    /// told by [`ready`](Network::ready).
     ///
     /// # Errors
     /// [`Error::NoSuchStep`], or [`Error::NotOpen`] for a step that has begun or is left off.
@@ -50,6 +51,7 @@ impl Network<'_> {
             .collect();
         let slowly = Situation {
             pace: Pace::Most,
+            finish: None,
             ..self.situation.clone()
         };
         let network = Network::new(self.plan, &slowly)?;

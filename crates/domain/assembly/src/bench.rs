@@ -1,7 +1,7 @@
 //! What a person at the bench asks: what may start now, and which clock is running.
 
-use crate::network::{ORIGIN, start};
-use crate::{Ask, Contradiction, Network, Progress, Source, Window};
+use crate::network::start;
+use crate::{Ask, Contradiction, Network, Progress, Source};
 
 /// Whether a step may start now.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -88,23 +88,29 @@ pub enum Deadline {
 }
 
 impl Network<'_> {
-    /// Whether each step may start now, and if not, why not. `closed` names the steps that stand
-    /// before a closed gate.
+    /// Whether each step may start now, and if not, why not.
     ///
     /// Starting any or all of the ready steps at once keeps every window open.
     ///
     /// # Errors
     /// What contradicts itself, hardest first.
-    pub fn ready(&self, closed: &[usize]) -> Result<Vec<Readiness>, Vec<Contradiction>> {
-        let windows = self.windows(None)?;
+    pub fn ready(&self) -> Result<Vec<Readiness>, Vec<Contradiction>> {
+        let (graph, reach) = self.earliest(&self.edges)?;
         let steps = self.plan.steps().len();
         let mut waits: Vec<Vec<Wait>> = (0..steps).map(|step| self.waits(step)).collect();
-        for &step in closed {
-            if let Some(waits) = waits.get_mut(step) {
-                waits.insert(0, Wait::Gate);
+        for &step in &self.situation.closed {
+            waits[step].insert(0, Wait::Gate);
+        }
+        for (step, waits) in waits.iter_mut().enumerate() {
+            let early = reach.distance[start(step)].filter(|&time| time > self.situation.now);
+            if let Some(time) = early.filter(|_| waits.is_empty()) {
+                let path = graph.path(&reach, start(step));
+                waits.push(Wait::TooEarly {
+                    time,
+                    because: path.iter().map(|edge| edge.source).collect(),
+                });
             }
         }
-        self.add_early(&windows, &mut waits);
         self.add_partners(&mut waits);
         let said = waits.into_iter().zip(&self.situation.progress);
         let said = said.map(|(waits, progress)| match progress {
@@ -204,23 +210,6 @@ impl Network<'_> {
         waits
     }
 
-    /// Holds back steps that nothing holds back but a window that is not open yet.
-    fn add_early(&self, windows: &[Window], waits: &mut [Vec<Wait>]) {
-        let graph = self.graph(&self.edges);
-        let Ok(reach) = graph.longest(ORIGIN) else {
-            return;
-        };
-        for (step, window) in windows.iter().enumerate() {
-            if waits[step].is_empty() && window.earliest > self.situation.now {
-                let path = graph.path(&reach, start(step));
-                waits[step].push(Wait::TooEarly {
-                    time: window.earliest,
-                    because: path.iter().map(|edge| edge.source).collect(),
-                });
-            }
-        }
-    }
-
     /// Holds back steps whose partner is held back, until nobody is added.
     fn add_partners(&self, waits: &mut [Vec<Wait>]) {
         let open = |step: usize| self.situation.progress[step] == Progress::NotStarted;
@@ -239,11 +228,10 @@ impl Network<'_> {
             grown = false;
             for &(rule, step, partner) in &couples {
                 if waits[step].is_empty() && !waits[partner].is_empty() {
-                    let step_waits = Wait::Partner {
+                    waits[step].push(Wait::Partner {
                         rule,
                         step: partner,
-                    };
-                    waits[step].push(step_waits);
+                    });
                     grown = true;
                 }
             }

@@ -81,13 +81,13 @@ pub(crate) fn explain(network: &Network, graph: &Graph, first: Vec<Edge>) -> Vec
         found = network.graph(&kept).longest(ORIGIN).map(drop);
     }
     let mut contradictions = Vec::new();
-    // Backwards: what was given in vain joins again and finds what was given after it still out.
-    for out in given.into_iter().rev() {
+    for out in given {
         let core = core(network, &kept, &out);
         if let Some(ring) = core {
             let all = [kept.as_slice(), &out].concat();
             contradictions.push(said(network, &all, &ring));
         } else {
+            // Left out in vain: what else is left out was to blame.
             kept.extend(out);
         }
     }
@@ -143,6 +143,9 @@ fn core(network: &Network, kept: &[Edge], joining: &[Edge]) -> Option<Vec<Edge>>
     let mut needed: Vec<Source> = ring.iter().map(|edge| edge.source).collect();
     needed.retain(|&source| is_rule(source) && source != joining[0].source);
     for source in needed.clone() {
+        if !needed.contains(&source) {
+            continue;
+        }
         let without: Vec<Edge> = kept
             .iter()
             .filter(|edge| {
@@ -151,7 +154,7 @@ fn core(network: &Network, kept: &[Edge], joining: &[Edge]) -> Option<Vec<Edge>>
             .copied()
             .collect();
         if let Some(smaller) = worst(&network.graph(&without), joining) {
-            needed.retain(|&other| other != source);
+            needed.retain(|other| smaller.iter().any(|edge| edge.source == *other));
             ring = smaller;
         }
     }
@@ -186,19 +189,18 @@ fn said(network: &Network, all: &[Edge], ring: &[Edge]) -> Contradiction {
 }
 
 /// The greatest weight of one edge with which all edges stand, if one there is.
+///
+/// A duration holds both ways, but if the rest stands, the most it may be is never below the least.
 fn mending(network: &Network, all: &[Edge], edge: &Edge) -> Option<i64> {
-    let rest: Vec<Edge> = all
-        .iter()
-        .filter(|other| other.source != edge.source)
-        .copied()
-        .collect();
-    let graph = network.graph(&rest);
-    graph.longest(ORIGIN).ok()?;
-    let back = graph.longest(edge.to).ok()?.distance[edge.from]?;
-    // A duration holds both ways: shortened for one rule, it may be too short for another.
-    let ahead = graph.longest(edge.from).ok()?.distance[edge.to];
-    let both_ways = matches!(edge.source, Source::Duration(_));
-    (!both_ways || ahead <= Some(-back)).then_some(-back)
+    let (same, rest): (Vec<Edge>, Vec<Edge>) =
+        all.iter().partition(|other| other.source == edge.source);
+    // A ring that is left runs through the limit left out, which this edge leads to: it is met.
+    let reach = network.graph(&rest).longest(edge.to).ok()?;
+    // One finish is an edge from every step.
+    let alike = same.iter().filter(|other| other.to == edge.to);
+    alike
+        .filter_map(|other| reach.distance[other.from].map(|back| -back))
+        .min()
 }
 
 /// The number a person would give for an edge to weigh so much, if it is one they can give.

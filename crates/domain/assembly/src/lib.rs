@@ -24,6 +24,24 @@
 //! Steps and rules are named by their place in the lists, and what they are called is the caller's
 //! too. Hands and tools are not known here: an answer counts on as many as the rules would use.
 //!
+//! ```
+//! use assembly::{Ask, Network, Plan, Rule, Situation, Source, Step};
+//!
+//! // Spread sealant, align, close; bolted down ten minutes after spreading at the latest.
+//! let steps = [300, 360, 480].map(Step::lasting).to_vec();
+//! let plan = Plan::new(steps, vec![
+//!     Rule::negotiable(Ask::After { first: 0, then: 1, lag: 0 }),
+//!     Rule::negotiable(Ask::After { first: 1, then: 2, lag: 0 }),
+//!     Rule::physics(Ask::FinishedWithin { first: 0, then: 2, most: 600 }),
+//! ])?;
+//! let fresh = Situation::fresh(&plan);
+//! let found = Network::new(&plan, &fresh)?.windows().unwrap_err();
+//! assert_eq!(found[0].short_by, 240);
+//! let limit = found[0].parts.last().unwrap();
+//! assert_eq!((limit.source, limit.change, limit.offered), (Source::Rule(2), Some(840), false));
+//! # Ok::<(), assembly::Error>(())
+//! ```
+//!
 //! # Why the longest paths are our own
 //!
 //! A graph library answers with the points of a ring. Between two points there may be several rules,

@@ -1,6 +1,6 @@
 //! Every rule and everything that happened as differences between points in time.
 
-use crate::graph::{Edge, Graph};
+use crate::graph::{Edge, Graph, Reach};
 use crate::{Ask, Contradiction, Error, Plan, Progress, Situation, Source, contradiction};
 
 /// The point all times count from.
@@ -18,9 +18,8 @@ pub(crate) fn end(step: usize) -> usize {
 
 /// A plan in a situation: what follows from both.
 ///
-/// A rule between points that have both happened is history and binds nothing any more. A rule that
-/// what happened has broken for good, such as a working time that has run out, can't be obeyed by
-/// any plan and would spoil every one; it is told by [`Network::broken`] and binds nothing either.
+/// A rule that what happened has broken for good, such as a working time that has run out, can't be
+/// obeyed by any plan and would spoil every one. It is told by [`Network::broken`] and binds nothing.
 #[derive(Clone, Debug)]
 pub struct Network<'a> {
     pub(crate) plan: &'a Plan,
@@ -89,15 +88,13 @@ impl<'a> Network<'a> {
         &self.broken
     }
 
-    /// When every step can start, by all the rules together; with a finish, so that all is done by
-    /// then.
+    /// When every step can start, by all the rules together.
     ///
     /// `earliest = longest(origin, start)`, `latest = -longest(start, origin)`
     ///
     /// | symbol | meaning | unit |
     /// |--------|---------|------|
     /// | longest(a, b) | greatest sum of least times on a way from a to b | `s` |
-    /// | `finish` | when all is to be done | `s` |
     ///
     /// The starts that are all earliest obey every rule, and so do those that are all latest.
     ///
@@ -106,28 +103,16 @@ impl<'a> Network<'a> {
     ///
     /// # Errors
     /// What contradicts itself, hardest first.
-    pub fn windows(&self, finish: Option<i64>) -> Result<Vec<Window>, Vec<Contradiction>> {
-        let mut edges = self.edges.clone();
-        if let Some(finish) = finish {
-            let open =
-                (0..self.plan.steps().len()).filter(|&step| self.happened(end(step)).is_none());
-            edges.extend(open.map(|step| Edge {
-                from: end(step),
-                to: ORIGIN,
-                weight: -finish,
-                source: Source::Finish,
-            }));
-        }
-        self.solve(&edges)
+    pub fn windows(&self) -> Result<Vec<Window>, Vec<Contradiction>> {
+        self.solve(&self.edges)
     }
 
     /// The windows that some edges leave.
     pub(crate) fn solve(&self, edges: &[Edge]) -> Result<Vec<Window>, Vec<Contradiction>> {
-        let graph = self.graph(edges);
-        let both = graph
-            .longest(ORIGIN)
-            .and_then(|ahead| Ok((ahead, graph.reversed().longest(ORIGIN)?)));
-        let (ahead, back) = both.map_err(|ring| contradiction::explain(self, &graph, ring))?;
+        let (graph, ahead) = self.earliest(edges)?;
+        // Every point is reached from the origin, so a ring would have been met on the way ahead.
+        let back = graph.reversed().longest(ORIGIN);
+        let back = back.map_err(|ring| contradiction::explain(self, &graph, ring))?;
         let window = |step| {
             Some(Window {
                 earliest: ahead.distance[start(step)]?,
@@ -137,6 +122,15 @@ impl<'a> Network<'a> {
         };
         // Every step is placed after now or where it happened, so none is left out.
         Ok((0..self.plan.steps().len()).filter_map(window).collect())
+    }
+
+    /// The longest paths from the origin over some edges.
+    pub(crate) fn earliest(&self, edges: &[Edge]) -> Result<(Graph, Reach), Vec<Contradiction>> {
+        let graph = self.graph(edges);
+        match graph.longest(ORIGIN) {
+            Ok(reach) => Ok((graph, reach)),
+            Err(ring) => Err(contradiction::explain(self, &graph, ring)),
+        }
     }
 
     /// Edges between the points of this network.
@@ -194,10 +188,13 @@ impl<'a> Network<'a> {
             let source = Source::Duration(step);
             self.edges.push(edge(begins, ends, lasts, source));
             self.edges.push(edge(ends, begins, -lasts, source));
+            if let Some(finish) = self.situation.finish {
+                self.edges.push(edge(ends, ORIGIN, -finish, Source::Finish));
+            }
         }
     }
 
-    /// Adds what a rule asks, unless it can't be judged, is history, or is broken.
+    /// Adds what a rule asks, unless it can't be judged or is broken.
     fn bind(&mut self, rule: usize) {
         let ask = self.plan.rules()[rule].ask;
         for (from, to, weight) in self.differences(ask).into_iter().flatten() {
@@ -210,7 +207,6 @@ impl<'a> Network<'a> {
                     rule,
                     by: least - after,
                 }),
-                Some(_) if before.is_some() => {}
                 _ => self.edges.push(Edge {
                     from,
                     to,

@@ -36,15 +36,21 @@ pub enum Progress {
 /// |------|---------|------|
 /// | `now` | seconds from the origin | `s` |
 /// | `pace` | which durations to count with | |
+/// | `finish` | when all is wanted to be done, if asked | `s` |
 /// | `progress` | how far each step has come | |
+/// | `closed` | the steps that stand before a closed gate | |
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Situation {
     /// Seconds from the origin.
     pub now: i64,
     /// Which durations to count with.
     pub pace: Pace,
+    /// When all is wanted to be done, if asked. It gives every step a latest start.
+    pub finish: Option<i64>,
     /// How far each step has come.
     pub progress: Vec<Progress>,
+    /// The steps that stand before a closed gate: a result not accepted, a part or tool not there.
+    pub closed: Vec<usize>,
 }
 
 impl Situation {
@@ -53,16 +59,22 @@ impl Situation {
         Self {
             now: 0,
             pace: Pace::default(),
+            finish: None,
             progress: vec![Progress::default(); plan.steps().len()],
+            closed: Vec::new(),
         }
     }
 
     /// Refuses what cannot have happened.
     pub(crate) fn check(&self, plan: &Plan) -> Result<(), Error> {
         let now = time(self.now)?;
+        self.finish.map(time).transpose()?;
         let (given, steps) = (self.progress.len(), plan.steps().len());
         if given != steps {
             return Err(Error::Count { given, steps });
+        }
+        if let Some(&step) = self.closed.iter().find(|step| **step >= steps) {
+            return Err(Error::NoSuchStep { step, steps });
         }
         for (step, progress) in self.progress.iter().enumerate() {
             let (began, ended) = match *progress {

@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use crate::Interval;
+use crate::{Interval, Thread};
 
 /// Why a computation was refused. Lengths are in metres, torques in newton metres.
 #[derive(Clone, Debug, PartialEq)]
@@ -45,6 +45,8 @@ pub enum Error {
     Designation {
         /// The text given.
         text: String,
+        /// The threads of its size, when the size alone is known.
+        known: Vec<Thread>,
     },
     /// A size of which the table has no head and hole.
     NoHead {
@@ -103,10 +105,18 @@ impl fmt::Display for Error {
                 f,
                 "{what} from {low} to {high} is not an interval; its lower end must not exceed its upper end"
             ),
-            Self::Designation { text } => write!(
+            Self::Designation { text, known } if known.is_empty() => write!(
                 f,
                 "{text:?} names no thread known here; write it like M6 or M8x1, sizes from M4 to M24"
             ),
+            Self::Designation { text, known } => {
+                let known: Vec<String> = known.iter().map(Thread::to_string).collect();
+                write!(
+                    f,
+                    "{text:?} names no thread known here; of this size there are {}",
+                    known.join(", ")
+                )
+            }
             Self::NoHead { diameter } => write!(
                 f,
                 "no head and hole are known for a screw of {diameter} m; give the diameters of its bearing ring"

@@ -37,4 +37,5 @@ pub use interval::Interval;
 pub use strength::{Class, Strength};
 pub use thread::{Geometry, Thread};
 pub use torque::{Applied, Parts, loosening, parts, preload, preload_range, torque, torque_factor};
+pub use turn::Seat;
 pub use yielding::{Ceiling, ceiling, tensile_yield, utilisation};

@@ -140,21 +140,28 @@ impl FromStr for Thread {
     type Err = Error;
 
     fn from_str(text: &str) -> Result<Self, Error> {
-        let unknown = || Error::Designation { text: text.into() };
-        let rest = text.trim().strip_prefix(['M', 'm']).ok_or_else(unknown)?;
-        let (size, pitch) = match rest.split_once(['x', 'X', '×']) {
-            Some((size, pitch)) => (size, Some(pitch)),
-            None => (rest, None),
+        let unknown = |known| Error::Designation {
+            text: text.into(),
+            known,
         };
-        let diameter = millimetres(size).ok_or_else(unknown)?;
-        let pitch = pitch
-            .map(|pitch| millimetres(pitch).ok_or_else(unknown))
-            .transpose()?;
-        Self::all()
-            .find(|known| {
-                same(known.diameter, diameter) && pitch.is_none_or(|pitch| same(known.pitch, pitch))
-            })
-            .ok_or_else(unknown)
+        let (diameter, pitch) = numbers(text).ok_or_else(|| unknown(Vec::new()))?;
+        let known: Vec<Self> = Self::all()
+            .filter(|known| same(known.diameter, diameter))
+            .collect();
+        // The coarse thread stands first.
+        let found = known
+            .iter()
+            .find(|known| pitch.is_none_or(|pitch| same(known.pitch, pitch)));
+        found.copied().ok_or_else(|| unknown(known))
+    }
+}
+
+/// Diameter and, if there is one, pitch of a text such as `M8x1`.
+fn numbers(text: &str) -> Option<(f64, Option<f64>)> {
+    let rest = text.trim().strip_prefix(['M', 'm'])?;
+    match rest.split_once(['x', 'X', '×']) {
+        Some((size, pitch)) => Some((millimetres(size)?, Some(millimetres(pitch)?))),
+        None => Some((millimetres(rest)?, None)),
     }
 }
 

@@ -112,7 +112,7 @@ pub fn approach(pitch: f64, angle: f64) -> Result<f64, Error> {
 /// | returns | k | stiffness | `N/m` |
 ///
 /// Range: lengths and moduli above 0.
-/// Source: `vdi-2230`, 5.1.1.
+/// Source: `vdi-2230`, resilience of the bolt, from memory.
 ///
 /// # Errors
 /// [`Error::NotPositive`], and those of the screw.
@@ -171,7 +171,7 @@ pub fn clamped_stiffness(bearing: &Bearing, thickness: f64, modulus: f64) -> Res
 /// | returns | k | stiffness of the two in series | `N/m` |
 ///
 /// Range: as of the two.
-/// Source: `vdi-2230`, 5.1.
+/// Source: `vdi-2230`, resilience of bolt and plates.
 ///
 /// # Errors
 /// [`Error::NotPositive`], and those of the screw.
@@ -195,7 +195,7 @@ pub fn stiffness(screw: &Screw, clamp: &Clamp) -> Result<f64, Error> {
 /// | returns | F | preload of the elastic model | `N` |
 ///
 /// Range: `theta >= 0`.
-/// Source: `vdi-2230`, 5.1.
+/// Source: `vdi-2230`, resilience of bolt and plates.
 ///
 /// # Errors
 /// [`Error::Negative`], [`Error::NotPositive`], and those of the screw.
@@ -215,7 +215,7 @@ pub fn elastic_preload(screw: &Screw, clamp: &Clamp, angle: f64) -> Result<f64, 
 /// | returns | theta | angle | `rad` |
 ///
 /// Range: as of [`elastic_preload`].
-/// Source: `vdi-2230`, 5.1; that half is enough is common practice.
+/// Source: `vdi-2230`, resilience of bolt and plates; that half is enough is common practice.
 ///
 /// # Errors
 /// [`Error::NotPositive`], and those of the screw.

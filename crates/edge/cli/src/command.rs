@@ -6,6 +6,7 @@ mod measure;
 mod schema;
 mod serve;
 mod subject;
+mod torque;
 
 use clap::{Parser, Subcommand};
 
@@ -25,13 +26,15 @@ enum Command {
     Serve(serve::Serve),
     /// Say whether the gap is in tolerance, how sure that is, and what to try next
     Measure(measure::Measure),
+    /// Say how tight each joint, in which order, and how far it has come
+    Torque(torque::Torque),
     /// Bring a job file into the store
     Import(import::Import),
     /// Write a job of the store as a job file
     Export(export::Export),
-    /// Print the JSON Schema of “measure --json”
+    /// Print the JSON Schema of what a command prints with --json
     #[command(hide = true)]
-    Schema,
+    Schema(schema::Schema),
 }
 
 /// Does what was asked for.
@@ -39,8 +42,9 @@ pub(crate) async fn run(arguments: Arguments) -> Result<(), Error> {
     match arguments.command {
         Command::Serve(serve) => serve.run().await,
         Command::Measure(measure) => measure.run().await,
+        Command::Torque(torque) => torque.run().await,
         Command::Import(import) => import.run().await,
         Command::Export(export) => export.run().await,
-        Command::Schema => schema::run(),
+        Command::Schema(schema) => schema.run(),
     }
 }

@@ -16,7 +16,9 @@ use std::io::Read as _;
 use std::ops::Range;
 use std::path::Path;
 
-use workshop::draft::{JobDraft, LeavesDraft, LimitsDraft, PumpDraft, WalkDraft};
+use workshop::draft::{
+    FastenedDraft, JobDraft, JointDraft, LeavesDraft, LimitsDraft, PumpDraft, WalkDraft,
+};
 use workshop::entry::JobId;
 
 pub(crate) use self::complaint::Complaint;
@@ -44,6 +46,8 @@ pub(crate) struct JobFile {
     fields: Vec<(&'static str, Range<usize>)>,
     /// The leaves, where they are a list.
     leaves: Vec<Range<usize>>,
+    /// Each value of each joint by the name of its field, in the order of the draft.
+    joints: Vec<Vec<(&'static str, Range<usize>)>>,
     /// Key and value of each reading, in the order of the draft.
     rows: Vec<(Range<usize>, Range<usize>)>,
 }
@@ -138,6 +142,7 @@ impl JobFile {
             leaves,
             limits,
             walk,
+            joints,
             readings,
             ..
         } = shape;
@@ -155,8 +160,16 @@ impl JobFile {
             leaves: leaves.map(|leaves| fields.leaves(leaves)),
             limits: limits.map(|limits| fields.limits(limits)),
             walk: walk.map(|walk| fields.walk(walk)),
+            joints: Vec::new(),
             readings: Vec::new(),
         };
+        let mut places = Vec::new();
+        for (key, joint) in joints.in_order() {
+            let mut fields = Fields(vec![("joint", key.span())]);
+            let (joint, screws) = fields.joint(joint);
+            places.push(fields.0);
+            draft.joints.push((key.into_inner(), joint, screws));
+        }
         let mut rows = Vec::new();
         for (spot, reading) in readings.in_order() {
             rows.push((spot.span(), reading.span()));
@@ -170,6 +183,7 @@ impl JobFile {
             source,
             fields: fields.0,
             leaves: list,
+            joints: places,
             rows,
         })
     }
@@ -229,5 +243,32 @@ impl Fields {
             go: self.take("go", walk.go),
             no_go: self.take("no_go", walk.no_go),
         }
+    }
+
+    fn joint(&mut self, joint: shape::Joint) -> (JointDraft, Option<FastenedDraft>) {
+        let draft = JointDraft {
+            name: self.take("name", joint.name),
+            thread: self.take("thread", joint.thread),
+            head: self.take("head", joint.head),
+            count: self.take("count", joint.count),
+            class: self.take("class", joint.class),
+            hole: self.take("hole", joint.hole),
+            torque: self.given("torque", joint.torque),
+            second: self.given("second", joint.second),
+            stated_for: self.given("stated_for", joint.stated_for),
+            turn: self.given("turn", joint.turn),
+            seat: self.given("seat", joint.seat),
+            grip: self.given("grip", joint.grip),
+            condition: self.take("condition", joint.condition),
+            face: self.take("face", joint.face),
+            page: self.given("page", joint.page),
+        };
+        let screws = joint.screws.map(|screws| FastenedDraft {
+            in_place: self.take("in", screws.in_place),
+            torqued: self.take("torqued", screws.torqued),
+            marked: self.take("marked", screws.marked),
+            temporary: screws.temporary,
+        });
+        (draft, screws)
     }
 }

@@ -4,6 +4,7 @@
 //! to go on at the command line.
 
 mod command;
+mod document;
 mod error;
 mod job_file;
 mod measure_json;
@@ -11,6 +12,7 @@ mod place;
 mod plan;
 mod say;
 mod terminal;
+mod torque_json;
 
 use std::process::ExitCode;
 

@@ -14,6 +14,8 @@ use workshop::refusal::Need;
 use workshop::sourced::Sourced;
 use workshop::walk::progress;
 
+use crate::document::{lines, schema_of};
+
 const VERSION: u32 = 1;
 
 /// Whether the gap between impeller and wear ring is in tolerance, how sure that is, and what to
@@ -219,16 +221,7 @@ pub(crate) fn write(view: &measure::View<'_>) -> String {
 
 /// The JSON Schema of the document as text.
 pub(crate) fn schema() -> String {
-    let mut schema = schemars::schema_for!(Document).to_value();
-    // Whether a map keeps its order is settled by whatever else is built along.
-    schema.sort_all_objects();
-    lines(&schema)
-}
-
-fn lines(value: &impl Serialize) -> String {
-    // Every shape here is plain numbers and text under text keys, which always can be written.
-    let text = serde_json::to_string_pretty(value).unwrap_or_default();
-    format!("{text}\n")
+    schema_of(schemars::schema_for!(Document))
 }
 
 fn document(view: &measure::View<'_>) -> Document {
@@ -389,7 +382,7 @@ fn next(view: &measure::View<'_>, next: &Next) -> NextStep {
         blade: blade_name(question.spot.blade),
         clock: clock(view, question.spot),
         leaf_m: question.leaf.value,
-        leaf: report::words::typed(&question.leaf),
+        leaf: question.leaf.worded(),
         again: question.again,
     });
     NextStep { words, leaf }

@@ -5,11 +5,11 @@
 //! its row stays as it is. A kind or a version that is not known here was written by a newer
 //! program and is kept verbatim.
 
-mod duration;
-mod length;
+mod joints;
 mod measured;
 mod shown;
 mod stated;
+mod typed;
 mod work;
 
 use std::fmt;
@@ -56,7 +56,7 @@ impl From<serde_json::Error> for Fault {
 }
 
 /// Every kind this program knows, with the version it writes.
-pub const KINDS: [(&str, u32); 15] = [
+pub const KINDS: [(&str, u32); 17] = [
     ("job-opened", 1),
     ("pump-described", 1),
     ("leaves-described", 2),
@@ -64,6 +64,8 @@ pub const KINDS: [(&str, u32); 15] = [
     ("walk-chosen", 1),
     ("leaves-tried", 1),
     ("gap-accepted", 1),
+    ("joint-described", 1),
+    ("joint-fastened", 1),
     ("withdrawn", 1),
     ("plan-laid", 1),
     ("step-begun", 1),
@@ -97,6 +99,12 @@ pub fn encode(body: &Body) -> Result<Encoded, Fault> {
             write("leaves-tried", &there)
         }
         Body::GapAccepted(shown) => write("gap-accepted", &shown::Shown::from(shown)),
+        Body::JointDescribed { key, joint } => {
+            write("joint-described", &joints::Described::new(key, joint))
+        }
+        Body::JointFastened { key, fastened } => {
+            write("joint-fastened", &joints::Fastened::new(key, fastened))
+        }
         Body::Withdrawn { entry } => write("withdrawn", &measured::Withdrawn::from(entry)),
         Body::Work(work) => work::encode(work),
         Body::Unknown {
@@ -133,9 +141,16 @@ pub fn decode(kind: &str, version: u32, json: &str) -> Result<Body, Fault> {
         ("walk-chosen", 1) => Ok(Body::WalkChosen(read::<stated::Walk>(json)?.into())),
         ("leaves-tried", 1) => Ok(read::<measured::Tries>(json)?.into()),
         ("gap-accepted", 1) => Ok(Body::GapAccepted(read::<shown::Shown>(json)?.into())),
+        ("joint-described", 1) => whole(read::<joints::Described>(json)?.try_into()),
+        ("joint-fastened", 1) => whole(read::<joints::Fastened>(json)?.try_into()),
         ("withdrawn", 1) => Ok(read::<measured::Withdrawn>(json)?.into()),
         _ => work::decode(kind, version, json).unwrap_or(Err(Fault::NoSuchVersion(version))),
     }
+}
+
+/// What has the shape of its kind but holds a word that is none.
+fn whole(body: Result<Body, String>) -> Result<Body, Fault> {
+    body.map_err(|why| Fault::Json(serde::de::Error::custom(why)))
 }
 
 fn read<T: DeserializeOwned>(json: &str) -> Result<T, Fault> {

@@ -3,8 +3,10 @@
 use quantity::{Unit, parse};
 use report::page::FormName;
 use workshop::act::Act;
-use workshop::draft::{LEAF_UNITS, LeavesDraft, LimitsDraft, PumpDraft, WalkDraft};
-use workshop::entry::Body;
+use workshop::draft::{
+    FastenedDraft, JointDraft, LEAF_UNITS, LeavesDraft, LimitsDraft, PumpDraft, WalkDraft,
+};
+use workshop::entry::{Body, Key, LONGEST_ID};
 use workshop::gap::Judgement;
 use workshop::job::{Job, Spot, Tried};
 use workshop::reading;
@@ -55,6 +57,17 @@ impl Sent {
                 tries: reading::read(&self.get("reading"), unit)?,
                 afresh: true,
             },
+            FormName::Joint => {
+                let joint = self.joint().read()?;
+                Body::JointDescribed {
+                    key: self.joint_key(job, &joint.name)?,
+                    joint,
+                }
+            }
+            FormName::Fasten => Body::JointFastened {
+                key: Key::new(&self.get("joint"))?,
+                fastened: self.fastened().read()?,
+            },
             FormName::Accept => {
                 let shown = judgement.and_then(Judgement::shown);
                 let shown = shown.ok_or(Refusal::Missing(Need::Readings))?;
@@ -96,6 +109,54 @@ impl Sent {
             measure: self.get("measure"),
             page: self.get("page"),
             rub_in: !self.get("rub_in").is_empty(),
+        }
+    }
+
+    fn joint(&self) -> JointDraft {
+        JointDraft {
+            name: self.get("name"),
+            thread: self.get("thread"),
+            head: self.get("head"),
+            count: self.get("count"),
+            class: self.get("class"),
+            hole: self.get("hole"),
+            torque: self.get("torque"),
+            second: self.get("second"),
+            stated_for: self.get("stated_for"),
+            turn: self.get("turn"),
+            seat: self.get("seat"),
+            grip: self.get("grip"),
+            condition: self.get("condition"),
+            face: self.get("face"),
+            page: self.get("page"),
+        }
+    }
+
+    /// The key of the joint the form is about; for a new joint one of its name that is free.
+    fn joint_key(&self, job: &Job, name: &str) -> Result<Key, Refusal> {
+        let known = self.get("joint");
+        if !known.is_empty() {
+            return Key::new(&known);
+        }
+        let key = Key::of_name(name).or_else(|_| Key::new("joint"))?;
+        if !job.joints.contains_key(&key) {
+            return Ok(key);
+        }
+        let base: String = key.as_str().chars().take(LONGEST_ID - 4).collect();
+        let free = (2..=999).find_map(|n| {
+            Key::new(&format!("{base}-{n}"))
+                .ok()
+                .filter(|key| !job.joints.contains_key(key))
+        });
+        free.ok_or(Refusal::BadId { text: base })
+    }
+
+    fn fastened(&self) -> FastenedDraft {
+        FastenedDraft {
+            in_place: self.get("in"),
+            torqued: self.get("torqued"),
+            marked: self.get("marked"),
+            temporary: !self.get("temporary").is_empty(),
         }
     }
 

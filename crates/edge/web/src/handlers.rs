@@ -9,7 +9,7 @@ use axum::http::StatusCode;
 use axum::response::{Html, IntoResponse, Redirect, Response};
 use jiff::{Timestamp, ZonedDateTime};
 use report::page::problem::Problem;
-use report::page::{self, FormName, Page, Refused};
+use report::page::{self, FormName, Page, Refused, Target};
 use workshop::act::Stamp;
 use workshop::entry::{Entry, EntryId, JobId, Key, LONGEST_ID};
 use workshop::fold::{Objection, fold};
@@ -63,6 +63,17 @@ impl Bench {
         let opened = self.open(id).await?;
         let judgement = self.judge(&opened.job).await?;
         Ok(Seen { opened, judgement })
+    }
+}
+
+impl Opened {
+    fn torque(&self, id: &JobId, refused: Option<&Refused>) -> Page {
+        page::torque::page(&page::torque::View {
+            id,
+            job: &self.job,
+            objections: &self.objections,
+            refused,
+        })
     }
 }
 
@@ -132,6 +143,17 @@ pub(crate) async fn measure(
         Err(problem) => trouble(&visitor, &problem),
     };
     visitor.remember(seen)
+}
+
+pub(crate) async fn torque(
+    State(bench): State<Bench>,
+    visitor: Visitor,
+    Path(job): Path<String>,
+) -> Response {
+    match open_named(&bench, &job).await {
+        Ok((id, opened)) => show(&visitor, &opened.torque(&id, None), StatusCode::OK),
+        Err(problem) => trouble(&visitor, &problem),
+    }
 }
 
 pub(crate) async fn record(
@@ -221,6 +243,7 @@ pub(crate) async fn act(
         Ok(found) => found,
         Err(problem) => return trouble(&visitor, &problem),
     };
+    let back = route::back(&id, &sent.get("back"));
     let judgement = if form == FormName::Accept {
         match bench.judge(&opened.job).await {
             Ok(judgement) => judgement.ok(),
@@ -235,7 +258,7 @@ pub(crate) async fn act(
         bench.store.act(&id, act, stamp, Timestamp::now()).await
     };
     let why = match done.await {
-        Ok(_) => return visitor.remember(Redirect::to(&route::measure(&id)).into_response()),
+        Ok(_) => return visitor.remember(Redirect::to(&route::link(&back)).into_response()),
         Err(store::Error::Refused(refusal)) => refused(form, &sent, &refusal),
         Err(error @ store::Error::IdTaken { .. }) => Refused {
             form,
@@ -245,6 +268,10 @@ pub(crate) async fn act(
         },
         Err(error) => return trouble(&visitor, &problem(&error)),
     };
+    if matches!(back, Target::Torque(_)) {
+        let page = opened.torque(&id, Some(&why));
+        return show(&visitor, &page, StatusCode::UNPROCESSABLE_ENTITY);
+    }
     // The page as it is now, with the form as it was typed and the reason at its field.
     match bench.look(&id).await {
         Ok(seen) => {

@@ -14,8 +14,11 @@ use crate::visitor::{Theme, Visitor};
 /// The whole document. `id` gives a fresh entry id for each form, so that sending one twice records
 /// once.
 pub(crate) fn document(page: &Page, visitor: &Visitor, id: &dyn Fn() -> String) -> Markup {
+    let back = page.here.as_ref().map(link);
+    let job = page.heading.as_ref().map(|heading| &heading.job);
     let sender = Sender {
-        job: page.heading.as_ref().map(|heading| &heading.job),
+        job,
+        back: back.as_deref(),
         id,
     };
     let title = match &page.heading {
@@ -105,9 +108,9 @@ fn stages(page: &Page) -> Markup {
 
 fn answer(answer: &Answer) -> Markup {
     let (class, sign, meaning) = match answer.tone {
-        Tone::Good => ("good", GOOD, "In tolerance"),
-        Tone::Open => ("open", OPEN, "Not decided"),
-        Tone::Stop => ("stop", STOP, "Out of tolerance"),
+        Tone::Good => ("good", GOOD, "Good"),
+        Tone::Open => ("open", OPEN, "Open"),
+        Tone::Stop => ("stop", STOP, "Stop"),
         Tone::Plain => ("plain", "", ""),
     };
     html! {

@@ -27,11 +27,20 @@ pub(crate) fn link(target: &Target) -> String {
             )
         }
         Target::Record(job) => format!("/job/{job}/record"),
+        Target::Torque(job) => format!("/job/{job}/torque"),
     }
 }
 
 pub(crate) fn measure(job: &JobId) -> String {
     format!("/job/{job}/measure")
+}
+
+/// The page of a job that an act came from; its Measure page for one that is none of ours.
+pub(crate) fn back(job: &JobId, from: &str) -> Target {
+    [Target::Torque(job.clone()), Target::Record(job.clone())]
+        .into_iter()
+        .find(|target| link(target) == from)
+        .unwrap_or_else(|| Target::Measure(job.clone()))
 }
 
 /// Where a form is sent. Only opening a job belongs to no job.

@@ -1,8 +1,12 @@
 //! The things a person fills in. Values stand as typed; a refusal stands at its field.
 
 use quantity::Unit;
-use workshop::draft::{LeavesDraft, LimitsDraft, PumpDraft, WalkDraft};
+use workshop::draft::{
+    Choice, FastenedDraft, JointDraft, LeavesDraft, LimitsDraft, PumpDraft, WalkDraft, word,
+};
+use workshop::entry::Key;
 use workshop::job::Job;
+use workshop::joints::{Joint, JointState};
 
 use super::{Field, FieldKind, Form, FormName, Refused};
 
@@ -276,6 +280,144 @@ pub fn walk(job: &Job, refused: Option<&Refused>) -> Form {
         ],
     };
     blank.with(refused, false)
+}
+
+/// The label of a choice's value: the words a person reads for the word a form sends.
+pub(crate) fn label<T: PartialEq + Copy>(
+    labels: &[(&'static str, &'static str)],
+    choices: &[Choice<T>],
+    value: T,
+) -> &'static str {
+    let key = word(choices, value);
+    labels
+        .iter()
+        .find(|(known, _)| *known == key)
+        .map_or("", |(_, label)| label)
+}
+
+pub(crate) const HEADS: [(&str, &str); 2] = [("hex", "hexagon head"), ("socket", "socket head")];
+pub(crate) const CLASSES: [(&str, &str); 6] = [
+    ("stainless-70", "stainless A2-70 or A4-70"),
+    ("stainless-80", "stainless A4-80"),
+    ("stainless-50", "stainless A2-50 or A4-50"),
+    ("stainless-unmarked", "stainless, unmarked"),
+    ("8.8", "steel 8.8"),
+    ("10.9", "steel 10.9"),
+];
+pub(crate) const HOLES: [(&str, &str); 5] = [
+    ("aluminium", "cast aluminium"),
+    ("steel", "steel"),
+    ("brass-insert", "a brass insert"),
+    ("laminate-insert", "an insert in laminate"),
+    ("plastic", "plastic"),
+];
+pub(crate) const CONDITIONS: [(&str, &str); 7] = [
+    ("dry", "clean and dry"),
+    ("light-oil", "light oil"),
+    ("grease", "grease on thread and head"),
+    ("anti-seize", "anti-seize on thread and head"),
+    ("threadlocker", "threadlocker on the thread, head dry"),
+    ("ptfe-paste", "PTFE paste on the thread, head dry"),
+    ("unknown", "not known"),
+];
+pub(crate) const FACES: [(&str, &str); 4] = [
+    ("bare", "bare faces"),
+    ("sealant", "sealant"),
+    ("gasket", "a gasket"),
+    ("o-ring", "an O-ring"),
+];
+pub(crate) const SEATS: [(&str, &str); 3] = [
+    ("metal", "metal"),
+    ("plastic", "a plastic lip"),
+    ("rubber", "rubber"),
+];
+
+/// Describe a joint; with a key, the one described already.
+pub fn joint(known: Option<(&Key, &Joint)>, refused: Option<&Refused>, open: bool) -> Form {
+    let draft = known.map_or_else(
+        || JointDraft {
+            head: "hex".to_owned(),
+            face: "bare".to_owned(),
+            ..JointDraft::default()
+        },
+        |(_, joint)| JointDraft::of(joint),
+    );
+    let key = known.map_or_else(String::new, |(key, _)| key.to_string());
+    let blank = Blank {
+        name: FormName::Joint,
+        heading: if known.is_some() {
+            "Change what was described"
+        } else {
+            "Describe a joint"
+        },
+        intro: "Type the figure in both units the manual prints: a misprint or a slip of the eye \
+                then shows. A torque, or a turn after contact, not both.",
+        submit: "Keep the joint",
+        fields: vec![
+            line("name", "What it joins", &draft.name).hint("Pump housing to stator"),
+            line("thread", "Thread", &draft.thread).hint("M8 or M10x1.25"),
+            number("count", "Screws", &draft.count),
+            choice("head", "Head", &draft.head, &HEADS),
+            choice("class", "Stamped on the head", &draft.class, &CLASSES),
+            choice("hole", "They go into", &draft.hole, &HOLES),
+            number("torque", "The manual’s torque", &draft.torque)
+                .unit("N·m")
+                .hint("22 or 16 lbf·ft"),
+            number("second", "The same in its other unit", &draft.second).unit("lbf·ft"),
+            choice(
+                "stated_for",
+                "The figure holds for",
+                &draft.stated_for,
+                &CONDITIONS,
+            ),
+            number("turn", "Or: to contact, then a turn of", &draft.turn)
+                .unit("turn")
+                .hint("1/8"),
+            choice("seat", "then the head seats on", &draft.seat, &SEATS),
+            number("grip", "and what is clamped is thick", &draft.grip).unit("mm"),
+            choice(
+                "condition",
+                "Really on thread and head",
+                &draft.condition,
+                &CONDITIONS,
+            ),
+            choice("face", "Between the faces", &draft.face, &FACES),
+            line("page", "Page of the manual", &draft.page).hint("5-18"),
+        ],
+    };
+    about(blank, key, refused, open)
+}
+
+/// Count the screws of a joint.
+pub fn fasten(key: &Key, state: &JointState, refused: Option<&Refused>) -> Form {
+    let draft = FastenedDraft::of(state);
+    let blank = Blank {
+        name: FormName::Fasten,
+        heading: "Count the screws",
+        intro: "For a joint that is half done. A screw that is torqued is in; one that is marked is \
+                torqued.",
+        submit: "Keep the count",
+        fields: vec![
+            number("in", "In, by hand", &draft.in_place),
+            number("torqued", "Of these torqued", &draft.torqued),
+            number("marked", "Of these marked", &draft.marked),
+            field(
+                "temporary",
+                "These are stand-ins, to be replaced",
+                if draft.temporary { "yes" } else { "" },
+                FieldKind::Tick,
+            ),
+        ],
+    };
+    about(blank, key.to_string(), refused, false)
+}
+
+/// A form about one thing of many: a refusal is shown at that one only.
+fn about(blank: Blank, key: String, refused: Option<&Refused>, open: bool) -> Form {
+    let typed = |refused: &&Refused| refused.typed.iter().any(|(n, k)| n == "joint" && *k == key);
+    let mut form = blank.with(refused.filter(typed), open);
+    form.values = vec![("joint", key)];
+    form
 }
 
 /// Write a whole reading at a spot.

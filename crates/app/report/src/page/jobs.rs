@@ -47,6 +47,7 @@ pub fn page(lines: &[Line], refused: Option<&Refused>) -> Page {
     Page {
         title: "Jobs".to_owned(),
         heading: None,
+        here: None,
         stages: Vec::new(),
         answer: Answer {
             tone: Tone::Plain,

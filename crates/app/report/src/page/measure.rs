@@ -3,6 +3,7 @@
 mod answer;
 mod evidence;
 mod next;
+mod pictures;
 
 use quantity::Unit;
 use workshop::entry::JobId;
@@ -12,7 +13,7 @@ use workshop::job::{Job, Spot};
 use workshop::refusal::Need;
 use workshop::walk::{Progress, progress};
 
-use super::{Answer, Heading, Page, Refused, Section, Stage, Target, Tone, forms, plain};
+use super::{Answer, Page, Refused, Section, Target, Tone, forms, frame, plain};
 
 /// What the page is drawn from.
 #[derive(Clone, Copy, Debug)]
@@ -47,8 +48,9 @@ pub fn page(view: &View<'_>) -> Page {
     };
     Page {
         title: "Measure".to_owned(),
-        heading: Some(heading(view.id, view.job)),
-        stages: stages(view, &progress, "Measure"),
+        heading: Some(frame::heading(view.id, view.job)),
+        here: Some(Target::Measure(view.id.clone())),
+        stages: frame::stages(view.id, view.job, &Target::Measure(view.id.clone())),
         answer,
         evidence,
         next: next::next(view, &progress),
@@ -65,47 +67,6 @@ pub(crate) fn printed(view: &View<'_>, judgement: &Judgement) -> (Answer, Vec<Se
     let mut evidence = evidence::evidence(view, judgement, &asking_nothing);
     evidence.retain(|section| !matches!(section, Section::Form(_)));
     (answer::answer(view, judgement), evidence)
-}
-
-pub(crate) fn heading(id: &JobId, job: &Job) -> Heading {
-    Heading {
-        job: id.clone(),
-        title: job.title.clone().unwrap_or_default(),
-        note: job.note.clone(),
-        position: job.position,
-        saved: job
-            .touched
-            .as_ref()
-            .map_or_else(String::new, |at| at.strftime("%H:%M").to_string()),
-    }
-}
-
-/// The stages of a job, each with where it stands.
-pub(crate) fn stages(view: &View<'_>, progress: &Progress, here: &str) -> Vec<Stage> {
-    let read = if view.judgement.is_err() {
-        "not described yet".to_owned()
-    } else {
-        format!("{} of {} spots done", progress.done, progress.all)
-    };
-    let taken = if view.job.accepted.is_some() {
-        "result taken"
-    } else {
-        "to print"
-    };
-    vec![
-        Stage {
-            name: "Measure",
-            state: read,
-            target: Target::Measure(view.id.clone()),
-            here: here == "Measure",
-        },
-        Stage {
-            name: "Measuring record",
-            state: taken.to_owned(),
-            target: Target::Record(view.id.clone()),
-            here: here == "Measuring record",
-        },
-    ]
 }
 
 /// Before anything can be measured.

@@ -61,6 +61,7 @@ pub fn page(problem: &Problem) -> Page {
     Page {
         title: "Not here".to_owned(),
         heading: None,
+        here: None,
         stages: Vec::new(),
         answer: Answer {
             tone: Tone::Open,

@@ -7,15 +7,13 @@ use workshop::gap::{Judgement, Shown};
 use workshop::job::Pump;
 use workshop::reading::{write, write_spot};
 use workshop::refusal::Need;
-use workshop::walk::progress;
 
-use super::measure::{self, CAUTION, View, heading, stages};
-use super::{FactRow, Next, Page, Section, Table, Target, plain};
+use super::measure::{self, CAUTION, View};
+use super::{FactRow, Next, Page, Section, Table, Target, frame, plain};
 use crate::words;
 
 /// The page. `entries` is the whole journal, for who did what and when.
 pub fn page(view: &View<'_>, entries: &[Entry]) -> Page {
-    let progress = progress(view.job);
     let mut evidence = Vec::new();
     let mut answer = measure::begin(Need::Pump);
     if let (Ok(judgement), Some(pump)) = (view.judgement, view.job.pump.as_ref()) {
@@ -28,8 +26,9 @@ pub fn page(view: &View<'_>, entries: &[Entry]) -> Page {
     evidence.push(journal(view, entries));
     Page {
         title: "Measuring record".to_owned(),
-        heading: Some(heading(view.id, view.job)),
-        stages: stages(view, &progress, "Measuring record"),
+        heading: Some(frame::heading(view.id, view.job)),
+        here: Some(Target::Record(view.id.clone())),
+        stages: frame::stages(view.id, view.job, &Target::Record(view.id.clone())),
         answer,
         evidence,
         next: Next::Go {
@@ -156,6 +155,18 @@ fn what(body: &Body) -> Option<String> {
         Body::WalkChosen(_) => "order of trying chosen".to_owned(),
         Body::LeavesTried { .. } => return None,
         Body::GapAccepted(_) => "result taken".to_owned(),
+        Body::JointDescribed { joint, .. } => format!("joint described: {}", joint.name),
+        Body::JointFastened { key, fastened } => format!(
+            "{key}: {} in, {} torqued, {} marked{}",
+            fastened.in_place,
+            fastened.torqued,
+            fastened.marked,
+            if fastened.temporary {
+                ", stand-ins"
+            } else {
+                ""
+            }
+        ),
         Body::Withdrawn { entry } => format!("withdrawn: {entry}"),
         Body::Unknown { kind, .. } => format!("newer entry: {kind}"),
     })

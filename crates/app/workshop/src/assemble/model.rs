@@ -41,6 +41,7 @@ impl<'a> Model<'a> {
         });
         // A clock that was set back must not undo what has happened.
         let now = latest.fold(now.as_second(), i64::max);
+        let closed = (0..plan.steps.len()).filter(|place| closed(job, &plan.steps[*place]));
         Some(Self {
             job,
             plan,
@@ -50,6 +51,8 @@ impl<'a> Model<'a> {
                 now,
                 pace: Pace::Likely,
                 progress,
+                finish: None,
+                closed: closed.collect(),
             },
         })
     }
@@ -117,9 +120,6 @@ impl<'a> Model<'a> {
 
     /// Windows that obey every rule, or every rule but the limits that contradict the rest.
     pub(super) fn settle(&self) -> Option<Settled> {
-        let closed: Vec<usize> = (0..self.plan.steps.len())
-            .filter(|place| self.closed(*place))
-            .collect();
         let mut rules: Vec<(Rule, Because)> = self
             .numbers
             .rules()
@@ -132,7 +132,7 @@ impl<'a> Model<'a> {
             let (kept, because): (Vec<Rule>, Vec<Because>) = rules.iter().copied().unzip();
             let numbers = Numbers::new(self.numbers.steps().to_vec(), kept).ok()?;
             let network = Network::new(&numbers, &self.situation).ok()?;
-            match (network.windows(None), network.ready(&closed)) {
+            match (network.windows(), network.ready()) {
                 (Ok(windows), Ok(readiness)) => {
                     return Some(Settled {
                         windows,
@@ -208,7 +208,7 @@ impl<'a> Model<'a> {
                 later: Some(step),
             };
             waits.extend(self.missing(step).map(part));
-            if self.closed(step) {
+            if self.situation.closed.contains(&step) {
                 waits.push(Wait::GateAhead { step });
             }
         }
@@ -232,12 +232,11 @@ impl<'a> Model<'a> {
         let missing = needs.filter(|part| !self.job.bench.at_hand(part));
         missing.filter_map(|part| self.plan.part(part))
     }
+}
 
-    fn closed(&self, place: usize) -> bool {
-        let step = &self.plan.steps[place];
-        let free = self.job.bench.of(&step.key).overridden.is_some();
-        step.gate.is_some() && !free && !gate_open(self.job)
-    }
+fn closed(job: &Job, step: &plan::Step) -> bool {
+    let free = job.bench.of(&step.key).overridden.is_some();
+    step.gate.is_some() && !free && !gate_open(job)
 }
 
 fn duration(step: &plan::Step) -> Step {

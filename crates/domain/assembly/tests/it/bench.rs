@@ -18,10 +18,11 @@ fn at(plan: &Plan, now: i64, progress: &[Progress]) -> Situation {
 }
 
 fn ready(plan: &Plan, situation: &Situation, closed: &[usize]) -> Vec<Readiness> {
-    Network::new(plan, situation)
-        .unwrap()
-        .ready(closed)
-        .unwrap()
+    let situation = Situation {
+        closed: closed.to_vec(),
+        ..situation.clone()
+    };
+    Network::new(plan, &situation).unwrap().ready().unwrap()
 }
 
 fn waits(wait: Wait) -> Readiness {
@@ -137,7 +138,7 @@ fn law_a_step_that_takes_longer_than_planned_still_holds_back() {
     let plan = plan(&[10, 10], &[after(0, 1, 0)]);
     let late = at(&plan, 25, &[Running { began: 0 }, NotStarted]);
     let network = Network::new(&plan, &late).unwrap();
-    assert_eq!(network.windows(None).unwrap()[1].earliest, 25);
+    assert_eq!(network.windows().unwrap()[1].earliest, 25);
     assert_eq!(
         ready(&plan, &late, &[])[1],
         waits(Wait::Step { rule: 0, step: 0 })
@@ -186,6 +187,20 @@ fn law_unseen_work_counts_its_lag_from_the_origin() {
     );
     assert_eq!(found[1], waits(Wait::Until { rule: 0, time: 60 }));
     assert_eq!(found[2], Readiness::Ready);
+    // Before the origin it can't have been later than now.
+    let early = at(&plan, -20, &[DoneBefore, NotStarted, NotStarted]);
+    let wait = Wait::Until { rule: 0, time: 40 };
+    assert_eq!(ready(&plan, &early, &[])[1], waits(wait));
+    let windows = Network::new(&plan, &early).unwrap().windows().unwrap();
+    assert_eq!(windows[1].earliest, 40);
+}
+
+#[test]
+fn law_what_nobody_saw_is_not_judged() {
+    let rules = [after(0, 1, 60), not_before(1, 50), finished_by(1, -50)];
+    let plan = plan(&[10; 2], &rules);
+    let later = at(&plan, 30, &[NotStarted, DoneBefore]);
+    assert_eq!(Network::new(&plan, &later).unwrap().broken(), []);
 }
 
 #[test]
@@ -268,7 +283,7 @@ fn law_a_clock_run_out_is_broken_and_spoils_nothing() {
     let network = Network::new(&plan, &late).unwrap();
     assert_eq!(network.broken(), [Broken { rule: 1, by: 5 }]);
     assert_eq!(network.clocks()[0].left, -5);
-    assert_eq!(network.windows(None).unwrap()[2].earliest, 28);
+    assert_eq!(network.windows().unwrap()[2].earliest, 28);
 }
 
 #[test]
@@ -278,7 +293,12 @@ fn law_whoever_has_begun_out_of_turn_is_told() {
     let early = at(&plan, 10, &[NotStarted, Running { began: 10 }]);
     let network = Network::new(&plan, &early).unwrap();
     assert_eq!(network.broken(), [Broken { rule: 0, by: 30 }]);
-    assert!(network.windows(None).is_ok());
+    assert!(network.windows().is_ok());
+    // At the very moment, with no lag to miss, it is out of turn all the same.
+    let plain = crate::plan(&[5, 8], &[after(0, 1, 0)]);
+    let network = Network::new(&plain, &early).unwrap();
+    assert_eq!(network.broken(), [Broken { rule: 0, by: 0 }]);
+    assert!(network.windows().is_ok());
     // Seen from afterwards: done in the wrong order, by so much.
     let after_all = at(
         &plan,
@@ -335,6 +355,54 @@ fn law_look_ahead_follows_the_clocks_and_nothing_else() {
     assert_eq!(fit.windows[0].earliest, 35);
 }
 
+/// A clock that a step already done has started binds the chain too: the cone by then, the torque so
+/// that the cone can be.
+#[test]
+fn law_look_ahead_minds_the_clocks_that_run() {
+    let (durations, mut rules) = nozzle(10);
+    rules.push(finished_within(4, 8, 50));
+    let plan = plan(&durations, &rules);
+    let (_, situation) = before_spreading(30);
+    let network = Network::new(&plan, &situation).unwrap();
+    let found = network.look_ahead(5).unwrap().outcome.unwrap_err();
+    // Degreased at 12; spreading, closing, torque and cone end 35 minutes from now.
+    assert_eq!(found[0].short_by, 30 + 35 - (12 + 50));
+}
+
+/// A step left off is no part of a chain, but what is before it and not done still is.
+#[test]
+fn law_look_ahead_passes_a_step_left_off() {
+    let rules = [
+        after(0, 3, 0),
+        finished_within(0, 3, 20),
+        after(1, 2, 0),
+        after(2, 3, 0),
+    ];
+    let plan = plan(&[5, 12, 40, 10], &rules);
+    let mut situation = at(&plan, 0, &[NotStarted, NotStarted, Deferred, NotStarted]);
+    // A finish wanted for the whole is not asked here.
+    situation.finish = Some(1);
+    let network = Network::new(&plan, &situation).unwrap();
+    let ahead = network.look_ahead(0).unwrap();
+    assert_eq!(ahead.chain, [1, 3]);
+    assert_eq!(ahead.outcome.unwrap().spare, Some(5 + 20 - 12 - 10));
+}
+
+/// The chain is told in the order of the work, not of the lists.
+#[test]
+fn law_look_ahead_is_in_the_order_of_work() {
+    let rules = [
+        after(2, 1, 0),
+        after(1, 0, 0),
+        finished_within(2, 1, 10),
+        finished_within(1, 0, 10),
+    ];
+    let plan = plan(&[5, 6, 3], &rules);
+    let fresh = Situation::fresh(&plan);
+    let ahead = Network::new(&plan, &fresh).unwrap().look_ahead(2).unwrap();
+    assert_eq!(ahead.chain, [1, 0]);
+}
+
 #[test]
 fn law_look_ahead_counts_with_the_longest() {
     let steps = vec![
@@ -349,7 +417,7 @@ fn law_look_ahead_counts_with_the_longest() {
     let plan = Plan::new(steps, rules).unwrap();
     let fresh = Situation::fresh(&plan);
     let network = Network::new(&plan, &fresh).unwrap();
-    assert!(network.windows(None).is_ok());
+    assert!(network.windows().is_ok());
     let found = network.look_ahead(0).unwrap().outcome.unwrap_err();
     assert_eq!(found[0].short_by, 1);
 }
@@ -369,7 +437,7 @@ fn law_look_ahead_takes_in_what_is_between() {
     let plan = plan(&[5, 1, 3, 30], &rules);
     let fresh = Situation::fresh(&plan);
     let network = Network::new(&plan, &fresh).unwrap();
-    assert!(network.windows(None).is_err());
+    assert!(network.windows().is_err());
     let ahead = network.look_ahead(0).unwrap();
     assert_eq!(ahead.chain, [1, 2]);
     assert_eq!(ahead.outcome.unwrap().spare, Some(15 - (8 + 1 + 3)));

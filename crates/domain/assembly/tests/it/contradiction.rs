@@ -139,10 +139,75 @@ fn law_what_happened_is_told_but_never_offered() {
         progress: vec![Progress::Done { began: 0, ended: 5 }, Progress::NotStarted],
         ..Situation::fresh(&plan)
     };
-    let found = Network::new(&plan, &situation).unwrap().windows(None);
+    let found = Network::new(&plan, &situation).unwrap().windows();
     let found = &found.unwrap_err()[0];
     assert_eq!(found.short_by, 25);
     assert_eq!(part(found, Source::Happened(0)).change, None);
     let delivery = part(found, Source::Rule(1));
     assert_eq!((delivery.change, delivery.offered), (Some(15), true));
+}
+
+/// Sixteen minutes into a step planned with ten to thirty, it can't be cut to twelve any more.
+#[test]
+fn law_time_that_has_passed_can_not_be_saved() {
+    let steps = vec![Step {
+        least: 10,
+        likely: 30,
+        most: 30,
+    }];
+    let plan = Plan::new(steps, Vec::new()).unwrap();
+    let told = |finish| {
+        let situation = Situation {
+            now: 16,
+            finish: Some(finish),
+            progress: vec![Progress::Running { began: 0 }],
+            ..Situation::fresh(&plan)
+        };
+        let found = Network::new(&plan, &situation).unwrap().windows();
+        part(&found.unwrap_err()[0], Source::Duration(0)).change
+    };
+    assert_eq!(told(16), Some(16));
+    assert_eq!(told(15), None);
+    assert_eq!(told(12), None);
+}
+
+/// Of several ways to miss a finish, the one that misses most is told.
+#[test]
+fn law_the_way_that_misses_most_is_told() {
+    let found = windows(&plan(&[10, 30, 20], &[]), Some(5)).unwrap_err();
+    assert_eq!(found[0].short_by, 25);
+    assert_eq!(
+        sources(&found[0]),
+        [Source::Now, Source::Duration(1), Source::Finish]
+    );
+}
+
+/// Contact must come soon after a step that can't start late: it would have to be slower.
+#[test]
+fn law_a_step_may_be_too_short() {
+    let told = |most| {
+        let step = Step {
+            least: 10,
+            likely: 10,
+            most,
+        };
+        let soon = Ask::StartWithinStart {
+            first: 2,
+            then: 0,
+            most: 5,
+        };
+        let rules = vec![
+            start_within(0, 1, 10),
+            not_before(1, 100),
+            Rule::negotiable(soon),
+            finished_by(2, 1),
+        ];
+        let steps = vec![step, Step::lasting(5), Step::lasting(1)];
+        let found = windows(&Plan::new(steps, rules).unwrap(), None).unwrap_err();
+        let duration = part(&found[0], Source::Duration(0));
+        (duration.adds, duration.change)
+    };
+    // The other step is over by 1, so this one starts by 5 and must last until 90.
+    assert_eq!(told(85), (-10, Some(85)));
+    assert_eq!(told(84), (-10, None));
 }

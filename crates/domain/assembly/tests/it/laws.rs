@@ -1,12 +1,12 @@
 //! Laws over plans of every shape.
 
 use assembly::{
-    Ask, Contradiction, Network, Pace, Part, Plan, Progress, Readiness, Rule, Situation, Source,
-    Step, Window,
+    Ask, Contradiction, Deadline, Network, Pace, Part, Plan, Progress, Readiness, Rule, Situation,
+    Source, Step, Window,
 };
 use proptest::prelude::*;
 
-use crate::length;
+use crate::{length, windows as solved};
 
 /// Up to nine steps with up to fourteen rules. Orders run from lower to higher steps, so that they
 /// make no ring; everything else runs as it likes, and about half of the plans contradict themselves.
@@ -82,11 +82,6 @@ fn made(steps: &[Step], rules: &[Rule]) -> Plan {
     Plan::new(steps.to_vec(), rules.to_vec()).unwrap()
 }
 
-fn solved(plan: &Plan, finish: Option<i64>) -> Result<Vec<Window>, Vec<Contradiction>> {
-    let fresh = Situation::fresh(plan);
-    Network::new(plan, &fresh).unwrap().windows(finish)
-}
-
 /// Whether starts obey a rule, in the words of the rule itself.
 fn obeys(ask: Ask, starts: &[i64], ends: &[i64]) -> bool {
     match ask {
@@ -156,16 +151,16 @@ fn changed(steps: &[Step], rules: &[Rule], part: Part, value: i64) -> Plan {
     made(&steps, &rules)
 }
 
-/// What the plan looks like at a time if every step starts at its earliest.
-fn executed(plan: &Plan, windows: &[Window], now: i64) -> Situation {
+/// What the plan looks like just after a time, or just before it, if every step starts at its earliest.
+fn executed(plan: &Plan, windows: &[Window], now: i64, after: bool) -> Situation {
     let progress = windows.iter().map(|window| {
         let (began, ended) = (window.earliest, window.ends);
-        if ended <= now {
-            Progress::Done { began, ended }
-        } else if began <= now {
+        if began > now || (began == now && !after) {
+            Progress::NotStarted
+        } else if ended > now {
             Progress::Running { began }
         } else {
-            Progress::NotStarted
+            Progress::Done { began, ended }
         }
     });
     Situation {
@@ -173,6 +168,20 @@ fn executed(plan: &Plan, windows: &[Window], now: i64) -> Situation {
         progress: progress.collect(),
         ..Situation::fresh(plan)
     }
+}
+
+/// Anything that can have happened by a time.
+fn happened(now: i64) -> impl Strategy<Value = Progress> {
+    (0_u8..7, 0..=now, 0..=now).prop_map(|(kind, one, other)| match kind {
+        0 | 1 => Progress::NotStarted,
+        2 => Progress::Running { began: one },
+        3 | 4 => Progress::Done {
+            began: one.min(other),
+            ended: one.max(other),
+        },
+        5 => Progress::DoneBefore,
+        _ => Progress::Deferred,
+    })
 }
 
 proptest! {
@@ -308,7 +317,7 @@ proptest! {
         }).collect();
         let there = made(&steps, &moved);
         let later = Situation { now: by, ..Situation::fresh(&there) };
-        let there = Network::new(&there, &later).unwrap().windows(None);
+        let there = Network::new(&there, &later).unwrap().windows();
         match solved(&made(&steps, &rules), None) {
             Ok(here) => {
                 let here: Vec<Window> = here.iter().map(|w| Window {
@@ -330,25 +339,28 @@ proptest! {
     fn law_what_was_planned_and_done_changes_nothing((steps, rules) in plans(), now in 0_i64..400) {
         let plan = made(&steps, &rules);
         let Ok(planned) = solved(&plan, None) else { return Ok(()) };
-        let situation = executed(&plan, &planned, now);
+        let situation = executed(&plan, &planned, now, true);
         let network = Network::new(&plan, &situation).unwrap();
         prop_assert_eq!(network.broken(), []);
-        let found = network.windows(None).unwrap();
+        let found = network.windows().unwrap();
         for (found, planned) in found.iter().zip(&planned) {
             prop_assert_eq!((found.earliest, found.ends), (planned.earliest, planned.ends));
         }
         prop_assert!(network.clocks().iter().all(|clock| clock.left >= 0));
     }
 
-    /// Any ready step alone, and all of them at once, may start and nothing runs out.
+    /// When the plan starts a step, something is ready, and any ready step alone, or all of them at
+    /// once, may start and nothing runs out.
     #[test]
-    fn law_what_is_ready_can_start((steps, rules) in plans(), now in 0_i64..100, one in any::<prop::sample::Index>()) {
+    fn law_what_is_ready_can_start((steps, rules) in plans(), [step, one] in any::<[prop::sample::Index; 2]>()) {
         let plan = made(&steps, &rules);
         let Ok(planned) = solved(&plan, None) else { return Ok(()) };
-        let mut situation = executed(&plan, &planned, now);
+        let now = step.get(&planned).earliest;
+        let mut situation = executed(&plan, &planned, now, false);
         let network = Network::new(&plan, &situation).unwrap();
-        let found = network.ready(&[]).unwrap();
+        let found = network.ready().unwrap();
         let ready: Vec<usize> = (0..steps.len()).filter(|&step| found[step] == Readiness::Ready).collect();
+        // Steps of no duration, some of them together, may wait for each other in a ring.
         prop_assume!(!ready.is_empty());
         let mut alone = situation.clone();
         alone.progress[*one.get(&ready)] = Progress::Running { began: now };
@@ -358,8 +370,47 @@ proptest! {
         for started in [alone, situation] {
             let network = Network::new(&plan, &started).unwrap();
             prop_assert_eq!(network.broken(), []);
-            prop_assert!(network.windows(None).is_ok());
+            prop_assert!(network.windows().is_ok());
         }
+    }
+
+    /// Whatever has happened, there is an answer, and a contradiction is one.
+    #[test]
+    fn law_any_history_has_an_answer((steps, rules) in plans(), now in 0_i64..100, history in prop::collection::vec(happened(99), 9), finish in prop::option::of(0_i64..300)) {
+        let plan = made(&steps, &rules);
+        let progress = history.into_iter().take(steps.len());
+        let situation = Situation { now: 99 + now, finish, progress: progress.collect(), ..Situation::fresh(&plan) };
+        let network = Network::new(&plan, &situation).unwrap();
+        prop_assert!(network.broken().iter().all(|broken| broken.by >= 0));
+        let answers = [network.windows().err(), network.ready().err()];
+        let ahead = (0..steps.len()).filter_map(|step| network.look_ahead(step).ok()?.outcome.err());
+        for found in answers.into_iter().flatten().chain(ahead) {
+            prop_assert!(!found.is_empty());
+            for contradiction in found {
+                prop_assert!(contradiction.short_by > 0);
+                let sources = contradiction.parts.iter().map(|part| part.source);
+                prop_assert!(sources.clone().all(|one| sources.clone().filter(|other| *other == one).count() == 1), "{:?}", contradiction);
+            }
+        }
+        for clock in network.clocks() {
+            // A clock that has run out is a broken rule; together is due at once and breaks nothing.
+            let told = network.broken().iter().any(|broken| broken.rule == clock.rule);
+            let open = !matches!(rules[clock.rule].ask, Ask::Together { .. });
+            let (Deadline::Start { step, .. } | Deadline::End { step, .. }) = clock.deadline;
+            let here = situation.progress[step] != Progress::Deferred;
+            prop_assert_eq!(told, open && here && clock.left < 0, "{:?}", clock);
+        }
+    }
+
+    /// The finish proposed instead of one too soon is the soonest.
+    #[test]
+    fn law_a_finish_just_mends((steps, rules) in plans(), finish in 0_i64..100) {
+        let plan = made(&steps, &rules);
+        let Ok(loose) = solved(&plan, None) else { return Ok(()) };
+        let Err(found) = solved(&plan, Some(finish)) else { return Ok(()) };
+        prop_assert_eq!(found.len(), 1);
+        let part = found[0].parts.last().unwrap();
+        prop_assert_eq!((part.source, part.change), (Source::Finish, Some(length(&loose))));
     }
 
     /// What cannot be at the least durations is beyond hurrying; orders alone always can.
@@ -369,7 +420,7 @@ proptest! {
         let plan = made(&steps, &orders);
         let ends = [Pace::Least, Pace::Likely, Pace::Most].map(|pace| {
             let situation = Situation { pace, ..Situation::fresh(&plan) };
-            length(&Network::new(&plan, &situation).unwrap().windows(None).unwrap())
+            length(&Network::new(&plan, &situation).unwrap().windows().unwrap())
         });
         prop_assert!(ends.is_sorted());
     }

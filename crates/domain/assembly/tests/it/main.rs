@@ -40,8 +40,11 @@ fn finished_by(step: usize, time: i64) -> Rule {
 
 /// The windows of a plan before anything has happened.
 fn windows(plan: &Plan, finish: Option<i64>) -> Result<Vec<Window>, Vec<Contradiction>> {
-    let fresh = Situation::fresh(plan);
-    Network::new(plan, &fresh).unwrap().windows(finish)
+    let situation = Situation {
+        finish,
+        ..Situation::fresh(plan)
+    };
+    Network::new(plan, &situation).unwrap().windows()
 }
 
 /// When the last step ends if all start at the earliest.

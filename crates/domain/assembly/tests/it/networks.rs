@@ -211,7 +211,7 @@ fn computed_nozzle_replanned_after_a_long_check() {
         progress,
         ..Situation::fresh(&plan)
     };
-    let windows = Network::new(&plan, &later).unwrap().windows(None).unwrap();
+    let windows = Network::new(&plan, &later).unwrap().windows().unwrap();
     // Degreasing is still to do, twelve minutes from now: that and not the check holds the joint up.
     assert_eq!(length(&windows), 1550 + 12);
 }

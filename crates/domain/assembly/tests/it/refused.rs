@@ -109,6 +109,37 @@ fn law_what_cannot_have_happened_is_refused() {
         Network::new(&plan, &situation).unwrap_err()
     };
     assert_eq!(refusal(&[]), Error::Count { given: 0, steps: 1 });
+    let fresh = Situation::fresh(&plan);
+    let gate = Situation {
+        closed: vec![1],
+        ..fresh.clone()
+    };
+    assert_eq!(
+        Network::new(&plan, &gate).unwrap_err(),
+        Error::NoSuchStep { step: 1, steps: 1 }
+    );
+    for far in [
+        Situation {
+            now: i64::MIN,
+            ..fresh.clone()
+        },
+        Situation {
+            finish: Some(i64::MIN),
+            ..fresh.clone()
+        },
+        Situation {
+            progress: vec![Progress::Running { began: i64::MIN }],
+            ..fresh
+        },
+    ] {
+        assert_eq!(
+            Network::new(&plan, &far).unwrap_err(),
+            Error::Time {
+                value: i64::MIN,
+                limit: 1 << 40
+            }
+        );
+    }
     assert_eq!(
         refusal(&[Progress::Running { began: 11 }]),
         Error::NotYet {

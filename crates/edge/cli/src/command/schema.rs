@@ -1,8 +1,28 @@
-//! `schema`: what other programs may expect of `measure --json`.
+//! `schema`: what other programs may expect of `--json`.
+
+use clap::{Args, ValueEnum};
 
 use crate::error::Error;
-use crate::{measure_json, say};
+use crate::{measure_json, say, torque_json};
 
-pub(crate) fn run() -> Result<(), Error> {
-    say::out(&measure_json::schema())
+#[derive(Args, Debug)]
+pub(crate) struct Schema {
+    /// The command whose document it is
+    #[arg(value_enum)]
+    of: Of,
+}
+
+#[derive(Clone, Copy, Debug, ValueEnum)]
+enum Of {
+    Measure,
+    Torque,
+}
+
+impl Schema {
+    pub(crate) fn run(&self) -> Result<(), Error> {
+        say::out(&match self.of {
+            Of::Measure => measure_json::schema(),
+            Of::Torque => torque_json::schema(),
+        })
+    }
 }

@@ -3,7 +3,8 @@
 use std::ops::Range;
 
 use quantity::{ParseError, Reason};
-use workshop::entry::Body;
+use workshop::draft::JointDraft;
+use workshop::entry::{Body, Key};
 use workshop::job::{Job, Spot};
 use workshop::reading;
 use workshop::refusal::Refusal;
@@ -18,6 +19,13 @@ impl JobFile {
     pub(crate) fn blame(&self, refusal: Refusal, about: Option<&Body>, job: &Job) -> Error {
         let at = match (about, refusal.field()) {
             (Some(Body::LeavesTried { spot, .. }), _) => self.row_of(*spot, &refusal, job),
+            (Some(Body::JointDescribed { key, .. } | Body::JointFastened { key, .. }), field) => {
+                self.of_joint(key, field)
+            }
+            (None, field) if self.unreadable_joint(&refusal).is_some() => {
+                let joint = self.unreadable_joint(&refusal);
+                joint.and_then(|joint| self.in_joint(joint, field))
+            }
             (None, Some("reading" | "spot")) => self.unreadable_row(&refusal, job),
             (_, Some("thicknesses")) => self.leaf(&refusal).or_else(|| self.named("thicknesses")),
             (_, Some(field)) => self.named(field),
@@ -53,6 +61,31 @@ impl JobFile {
         let same = self.leaves.iter().rfind(|at| typed(at) == refused);
         let holds = || self.leaves.iter().find(|at| typed(at).contains(refused));
         same.or_else(holds).cloned()
+    }
+
+    /// The field of a joint, or its key where the refusal belongs to no field.
+    fn of_joint(&self, key: &Key, field: Option<&str>) -> Option<Range<usize>> {
+        let here = |(known, ..): &(String, JointDraft, _)| known == key.as_str();
+        let joint = self.draft.joints.iter().position(here)?;
+        self.in_joint(joint, field)
+    }
+
+    fn in_joint(&self, joint: usize, field: Option<&str>) -> Option<Range<usize>> {
+        let fields = self.joints.get(joint)?;
+        let named = |name: &str| fields.iter().find(|(known, _)| *known == name);
+        let at = field.and_then(named).or_else(|| named("joint"));
+        at.map(|(_, at)| at.clone())
+    }
+
+    /// The joint that is refused for the same reason when it is read by itself.
+    fn unreadable_joint(&self, refusal: &Refusal) -> Option<usize> {
+        self.draft.joints.iter().position(|(key, joint, screws)| {
+            Key::new(key).as_ref() == Err(refusal)
+                || joint.read().as_ref() == Err(refusal)
+                || screws
+                    .as_ref()
+                    .is_some_and(|screws| screws.read().as_ref() == Err(refusal))
+        })
     }
 
     fn row_of(&self, spot: Spot, refusal: &Refusal, job: &Job) -> Option<Range<usize>> {

@@ -3,7 +3,9 @@
 use jiff::ZonedDateTime;
 use proptest::prelude::*;
 use proptest::sample::{select, subsequence};
-use workshop::draft::{JobDraft, LeavesDraft, LimitsDraft, PumpDraft, WalkDraft};
+use workshop::draft::{
+    FastenedDraft, JobDraft, JointDraft, LeavesDraft, LimitsDraft, PumpDraft, WalkDraft,
+};
 use workshop::entry::{Entry, JobId};
 use workshop::fold::fold;
 use workshop::job::{Fact, Job};
@@ -39,6 +41,10 @@ fn said(job: &Job) -> impl PartialEq + std::fmt::Debug + use<> {
         let tries: Vec<_> = tries.iter().map(|tried| tried.value.clone()).collect();
         (*spot, tries)
     });
+    let joints = job.joints_in_order().into_iter().map(|(key, state)| {
+        let fastened = state.fastened.as_ref().map(|fact| fact.value.clone());
+        (key.clone(), state.joint.value.clone(), fastened)
+    });
     (
         (
             job.title.clone(),
@@ -50,6 +56,7 @@ fn said(job: &Job) -> impl PartialEq + std::fmt::Debug + use<> {
             value(job.limits.as_ref()),
             job.walk(),
             tries.collect::<Vec<_>>(),
+            joints.collect::<Vec<_>>(),
         ),
     )
 }
@@ -169,10 +176,51 @@ fn readings(unit: &'static str) -> impl Strategy<Value = Vec<(String, String)>> 
         .prop_map(|(spots, readings)| spots.into_iter().map(str::to_owned).zip(readings).collect())
 }
 
+/// A joint of each way of tightening, one of them half done.
+fn joints() -> Vec<(String, JointDraft, Option<FastenedDraft>)> {
+    let words = str::to_owned;
+    let torqued = JointDraft {
+        name: words("Housing \"aft\""),
+        thread: words("M8"),
+        head: words("hex"),
+        count: words("4"),
+        class: words("stainless-70"),
+        hole: words("aluminium"),
+        torque: words("22"),
+        second: words("16 lbf·ft"),
+        stated_for: words("dry"),
+        condition: words("threadlocker"),
+        face: words("sealant"),
+        page: words("5-18"),
+        ..JointDraft::default()
+    };
+    let turned = JointDraft {
+        torque: String::new(),
+        second: String::new(),
+        stated_for: String::new(),
+        turn: words("1/8"),
+        seat: words("plastic"),
+        grip: words("3"),
+        ..torqued.clone()
+    };
+    let screws = FastenedDraft {
+        in_place: words("4"),
+        torqued: words("2"),
+        marked: words("1"),
+        temporary: false,
+    };
+    vec![
+        (words("housing"), torqued, Some(screws)),
+        (words("cone"), turned, None),
+    ]
+}
+
 fn job() -> impl Strategy<Value = JobDraft> {
+    let joints = joints();
     let title = "[^\\p{Cc}]{1,40}".prop_filter("a title is filled", |t| !t.trim().is_empty());
     let note = "([^\\p{Cc}]|\n){0,80}";
     select(vec!["thou", "mm"]).prop_flat_map(move |unit| {
+        let joints = joints.clone();
         let stated = (prop::option::of(limits(unit)), prop::option::of(walk(unit)));
         (
             title.clone(),
@@ -183,13 +231,14 @@ fn job() -> impl Strategy<Value = JobDraft> {
             readings(unit),
         )
             .prop_map(
-                |(title, note, pump, leaves, (limits, walk), readings)| JobDraft {
+                move |(title, note, pump, leaves, (limits, walk), readings)| JobDraft {
                     title,
                     note,
                     pump: Some(pump),
                     leaves: Some(leaves),
                     limits,
                     walk,
+                    joints: joints.clone(),
                     readings,
                 },
             )

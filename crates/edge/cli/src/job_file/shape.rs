@@ -1,6 +1,7 @@
 //! The keys of a job file, each value with the place where it stands.
 
 use std::fmt;
+use std::marker::PhantomData;
 
 use serde::Deserialize;
 use serde::de::{Deserializer, Error, IgnoredAny, MapAccess, SeqAccess, Visitor};
@@ -29,7 +30,9 @@ pub(super) struct Shape {
     pub(super) limits: Option<Limits>,
     pub(super) walk: Option<Walk>,
     #[serde(default)]
-    pub(super) readings: Readings,
+    pub(super) joints: Rows<Joint>,
+    #[serde(default)]
+    pub(super) readings: Rows<Field>,
 }
 
 #[derive(Deserialize)]
@@ -80,6 +83,42 @@ pub(super) struct Limits {
 pub(super) struct Walk {
     pub(super) go: Field,
     pub(super) no_go: Field,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Joint {
+    pub(super) name: Field,
+    pub(super) thread: Field,
+    pub(super) head: Field,
+    #[serde(deserialize_with = "count")]
+    pub(super) count: Field,
+    pub(super) class: Field,
+    pub(super) hole: Field,
+    pub(super) torque: Option<Field>,
+    pub(super) second: Option<Field>,
+    pub(super) stated_for: Option<Field>,
+    pub(super) turn: Option<Field>,
+    pub(super) seat: Option<Field>,
+    pub(super) grip: Option<Field>,
+    pub(super) condition: Field,
+    pub(super) face: Field,
+    pub(super) page: Option<Field>,
+    pub(super) screws: Option<Screws>,
+}
+
+/// How far the screws of a joint have come.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Screws {
+    #[serde(rename = "in", deserialize_with = "count")]
+    pub(super) in_place: Field,
+    #[serde(deserialize_with = "count")]
+    pub(super) torqued: Field,
+    #[serde(deserialize_with = "count")]
+    pub(super) marked: Field,
+    #[serde(default)]
+    pub(super) temporary: bool,
 }
 
 /// Text in quotes. A number without them would not say its unit.
@@ -179,36 +218,41 @@ impl<'de> Deserialize<'de> for Thicknesses {
     }
 }
 
-/// Spot and reading.
-#[derive(Default)]
-pub(super) struct Readings(Vec<(Spanned<String>, Field)>);
+/// The rows of a table whose keys the person chooses: spots, joints.
+pub(super) struct Rows<T>(Vec<(Spanned<String>, T)>);
 
-impl Readings {
+impl<T> Default for Rows<T> {
+    fn default() -> Self {
+        Self(Vec::new())
+    }
+}
+
+impl<T> Rows<T> {
     /// In the order of the file; the parser hands them over by name.
-    pub(super) fn in_order(mut self) -> Vec<(Spanned<String>, Field)> {
+    pub(super) fn in_order(mut self) -> Vec<(Spanned<String>, T)> {
         self.0.sort_by_key(|(key, _)| key.span().start);
         self.0
     }
 }
 
-impl<'de> Deserialize<'de> for Readings {
+impl<'de, T: Deserialize<'de>> Deserialize<'de> for Rows<T> {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        struct Rows;
-        impl<'de> Visitor<'de> for Rows {
-            type Value = Readings;
+        struct Table<T>(PhantomData<T>);
+        impl<'de, T: Deserialize<'de>> Visitor<'de> for Table<T> {
+            type Value = Rows<T>;
 
             fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-                f.write_str("lines such as \"A 1:30\" = \"13-14\"")
+                f.write_str("a table, such as lines \"A 1:30\" = \"13-14\"")
             }
 
-            fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Readings, A::Error> {
+            fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Rows<T>, A::Error> {
                 let mut rows = Vec::new();
                 while let Some(row) = map.next_entry()? {
                     rows.push(row);
                 }
-                Ok(Readings(rows))
+                Ok(Rows(rows))
             }
         }
-        deserializer.deserialize_map(Rows)
+        deserializer.deserialize_map(Table(PhantomData))
     }
 }

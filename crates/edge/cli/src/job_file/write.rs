@@ -2,7 +2,9 @@
 
 use std::fmt::Write as _;
 
-use workshop::draft::{JobDraft, LeavesDraft, LimitsDraft, PumpDraft, WalkDraft};
+use workshop::draft::{
+    FastenedDraft, JobDraft, JointDraft, LeavesDraft, LimitsDraft, PumpDraft, WalkDraft,
+};
 use workshop::entry::JobId;
 
 use super::{FORMAT, VERSION};
@@ -20,6 +22,9 @@ pub(crate) fn write(id: &JobId, draft: &JobDraft) -> String {
     draft.leaves.iter().for_each(|leaves| page.leaves(leaves));
     draft.limits.iter().for_each(|limits| page.limits(limits));
     draft.walk.iter().for_each(|walk| page.walk(walk));
+    for (key, joint, screws) in &draft.joints {
+        page.joint(key, joint, screws.as_ref());
+    }
     if !draft.readings.is_empty() {
         page.table("readings");
     }
@@ -70,6 +75,36 @@ impl Page {
             self.table("walk");
             self.text("go", &walk.go);
             self.text("no_go", &walk.no_go);
+        }
+    }
+
+    fn joint(&mut self, key: &str, joint: &JointDraft, screws: Option<&FastenedDraft>) {
+        self.table(&format!("joints.{key}"));
+        self.text("name", &joint.name);
+        self.text("thread", &joint.thread);
+        self.text("head", &joint.head);
+        self.line("count", &joint.count);
+        self.text("class", &joint.class);
+        self.text("hole", &joint.hole);
+        self.filled("torque", &joint.torque);
+        self.filled("second", &joint.second);
+        self.filled("stated_for", &joint.stated_for);
+        self.filled("turn", &joint.turn);
+        self.filled("seat", &joint.seat);
+        self.filled("grip", &joint.grip);
+        self.text("condition", &joint.condition);
+        self.text("face", &joint.face);
+        self.filled("page", &joint.page);
+        if let Some(FastenedDraft {
+            in_place,
+            torqued,
+            marked,
+            temporary,
+        }) = screws
+        {
+            let stand_ins = if *temporary { ", temporary = true" } else { "" };
+            let counts = format!("in = {in_place}, torqued = {torqued}, marked = {marked}");
+            self.line("screws", &format!("{{ {counts}{stand_ins} }}"));
         }
     }
 

@@ -9,18 +9,20 @@ fn root() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("../../..")
 }
 
-fn schema() -> PathBuf {
-    root().join("docs/schema/measure-1.json")
+fn schema(of: &str) -> PathBuf {
+    root().join(format!("docs/schema/{of}-1.json"))
 }
 
 #[test]
-fn regress_the_committed_schema_is_the_schema() {
-    let committed = std::fs::read_to_string(schema()).unwrap();
-    let now = Bench::new().answer(&["schema"]);
-    assert!(
-        now == committed,
-        "what `measure --json` says has changed; CONTRIBUTING.md says how to write its schema anew"
-    );
+fn regress_the_committed_schemas_are_the_schemas() {
+    for of in ["measure", "torque"] {
+        let committed = std::fs::read_to_string(schema(of)).unwrap();
+        let now = Bench::new().answer(&["schema", of]);
+        assert!(
+            now == committed,
+            "what `{of} --json` says has changed; CONTRIBUTING.md says how to write its schema anew"
+        );
+    }
 }
 
 #[test]
@@ -82,15 +84,28 @@ fn outside_json_fits_its_schema() {
             document.contains(&format!("\"verdict\": \"{verdict}\"")),
             "{document}"
         );
-        let document = bench.write("document.json", document);
-        let judged = Command::new(&python)
-            .args(["-c", VALIDATE])
-            .args([schema(), document])
-            .output()
-            .unwrap();
-        let said = String::from_utf8_lossy(&judged.stderr).into_owned();
-        assert!(judged.status.success(), "{verdict}: {said}");
+        fits(&bench, &python, "measure", document);
     }
+    let example = include_str!("../../example/patrol-craft.toml");
+    let stopped = example.replace("16 lbf·ft", "160 lbf·ft");
+    for job in [EXAMPLE, example, &stopped] {
+        bench.write("job.toml", job);
+        fits(
+            &bench,
+            &python,
+            "torque",
+            bench.answer(&["torque", "job.toml", "--json"]),
+        );
+    }
+}
+
+fn fits(bench: &Bench, python: &str, of: &str, document: String) {
+    let document = bench.write("document.json", document);
+    let mut judge = Command::new(python);
+    judge.args(["-c", VALIDATE]).args([schema(of), document]);
+    let judged = judge.output().unwrap();
+    let said = String::from_utf8_lossy(&judged.stderr).into_owned();
+    assert!(judged.status.success(), "{of}: {said}");
 }
 
 /// The third check shows that the schema can refuse.

@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 use workshop::entry::{Body, EntryId};
 use workshop::job;
 
-use super::length::Length;
+use super::typed::Length;
 
 #[derive(Serialize, Deserialize)]
 #[serde(remote = "Said", rename_all = "kebab-case")]

@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 use workshop::entry::Body;
 use workshop::job;
 
-use super::length::{Length, LengthUnit};
+use super::typed::{Length, LengthUnit};
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]

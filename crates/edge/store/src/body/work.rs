@@ -7,7 +7,7 @@ use workshop::entry::{Body, Key};
 use workshop::plan;
 use workshop::refusal::Refusal;
 
-use super::duration::Duration;
+use super::typed::Duration;
 use super::{Encoded, Fault, read, write};
 
 /// Writes what is said, each kind in its own shape.

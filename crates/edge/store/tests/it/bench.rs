@@ -7,7 +7,8 @@ use jiff::{Timestamp, ZonedDateTime};
 use quantity::{Entered, Unit, parse};
 use tempfile::TempDir;
 use workshop::act::{Act, Stamp};
-use workshop::entry::{Body, EntryId, JobId};
+use workshop::draft::{FastenedDraft, JointDraft};
+use workshop::entry::{Body, EntryId, JobId, Key};
 use workshop::fold::fold;
 use workshop::gap::Inputs;
 use workshop::job::{
@@ -107,6 +108,26 @@ pub(crate) fn tried(blade: u8, position: u8) -> Act {
     })
 }
 
+/// A joint to a torque of the manual, in both units.
+pub(crate) fn joint() -> JointDraft {
+    let words = |text: &str| text.to_owned();
+    JointDraft {
+        name: words("Housing to stator"),
+        thread: words("M8"),
+        head: words("hex"),
+        count: words("4"),
+        class: words("stainless-70"),
+        hole: words("aluminium"),
+        torque: words("22"),
+        second: words("16 lbf·ft"),
+        stated_for: words("dry"),
+        condition: words("threadlocker"),
+        face: words("sealant"),
+        page: words("5-18"),
+        ..JointDraft::default()
+    }
+}
+
 /// Appends one entry of every kind to the job, in an order that makes sense.
 pub(crate) async fn every_kind(store: &Store, id: &JobId) {
     let limits = Limits {
@@ -119,6 +140,12 @@ pub(crate) async fn every_kind(store: &Store, id: &JobId) {
     let walk = Walk::TwoLeaves {
         go: thou("10"),
         no_go: mm("0.6"),
+    };
+    let fastened = FastenedDraft {
+        in_place: "4".into(),
+        torqued: "2".into(),
+        marked: "1".into(),
+        temporary: false,
     };
     let mut acts = vec![
         opened("Spring rebuild"),
@@ -134,6 +161,25 @@ pub(crate) async fn every_kind(store: &Store, id: &JobId) {
         let stamp = stamp(&format!("{id}-{n}"));
         let at = later(i64::try_from(n).unwrap());
         store.act(id, act, stamp, at).await.unwrap();
+    }
+    let key = Key::new("housing").unwrap();
+    let joint = joint().read().unwrap();
+    let fastened = fastened.read().unwrap();
+    for (n, body) in [
+        Body::JointDescribed {
+            key: key.clone(),
+            joint,
+        },
+        Body::JointFastened { key, fastened },
+    ]
+    .into_iter()
+    .enumerate()
+    {
+        let stamp = stamp(&format!("{id}-joint-{n}"));
+        store
+            .act(id, Act::Record(body), stamp, later(90))
+            .await
+            .unwrap();
     }
     let folded = fold(&store.entries(id).await.unwrap()).0;
     let shown = judge(&Inputs::of(&folded).unwrap()).shown().unwrap();

@@ -11,11 +11,12 @@ use serde_json::Value;
 use sqlx::{AnyConnection, Connection};
 use workshop::act::Act;
 use workshop::decide::decide;
-use workshop::entry::{Body, Entry, EntryId, NewEntry};
+use workshop::draft::JointDraft;
+use workshop::entry::{Body, Entry, EntryId, Key, NewEntry};
 use workshop::fold::{Misfit, fold};
 use workshop::refusal::Refusal;
 
-use crate::bench::{Bench, every_kind, job, later, leaves, now, opened, stamp, url};
+use crate::bench::{Bench, every_kind, job, joint, later, leaves, now, opened, stamp, url};
 
 /// Set to write the fixtures that are missing. One that is there is never written again.
 const WRITE: &str = "PUMPWRIGHT_WRITE_FIXTURES";
@@ -178,10 +179,11 @@ fn law_archived_texts_re_parse_to_their_stored_si() {
             let text = |key: &str| quantity[key].as_str().unwrap();
             let bare = Unit::from_symbol(text("bare")).unwrap();
             let read = parse(text("text"), bare).unwrap();
-            let stored = ["length_m", "duration_s"]
+            let values = ["length_m", "torque_n_m", "angle_rad", "duration_s"];
+            let stored = values
                 .iter()
-                .find_map(|key| quantity[*key].as_f64());
-            let stored = stored.unwrap();
+                .find_map(|key| quantity[key].as_f64())
+                .unwrap();
             assert_eq!(read.value.to_bits(), stored.to_bits(), "{quantity}");
             assert_eq!(read.unit.symbol(), text("unit"), "{quantity}");
             checked += 1;
@@ -395,5 +397,47 @@ fn law_numbers_come_back_to_the_last_bit() {
             }
             other => panic!("{other:?}"),
         }
+    }
+}
+
+#[test]
+fn law_every_way_of_tightening_comes_back_as_it_went_in() {
+    let turn = JointDraft {
+        torque: String::new(),
+        second: String::new(),
+        stated_for: String::new(),
+        turn: "1/8".into(),
+        seat: "plastic".into(),
+        grip: "3".into(),
+        ..joint()
+    };
+    let nothing = JointDraft {
+        turn: String::new(),
+        ..turn.clone()
+    };
+    for draft in [joint(), turn, nothing] {
+        let body = Body::JointDescribed {
+            key: Key::new("housing").unwrap(),
+            joint: draft.read().unwrap(),
+        };
+        let Encoded {
+            kind,
+            version,
+            json,
+        } = encode(&body).unwrap();
+        assert_eq!(decode(&kind, version, &json).unwrap(), body, "{json}");
+    }
+    let torque = encode(&Body::JointDescribed {
+        key: Key::new("housing").unwrap(),
+        joint: joint().read().unwrap(),
+    });
+    let json = torque.unwrap().json;
+    for broken in [
+        json.replace("torque_n_m", "length_m"),
+        json.replace("\"threadlocker\"", "\"honey\""),
+        json.replace("\"unit\":\"N·m\"", "\"unit\":\"mm\""),
+        json.replace("\"page\"", "\"pages\""),
+    ] {
+        assert!(decode("joint-described", 1, &broken).is_err(), "{broken}");
     }
 }

@@ -10,6 +10,8 @@ use crate::route;
 #[derive(Clone, Copy)]
 pub(crate) struct Sender<'a> {
     pub(crate) job: Option<&'a JobId>,
+    /// The page it stands on, where the act leads back to.
+    pub(crate) back: Option<&'a str>,
     pub(crate) id: &'a dyn Fn() -> String,
 }
 
@@ -21,6 +23,7 @@ impl Sender<'_> {
     fn hidden(&self, values: &[(&'static str, String)]) -> Markup {
         html! {
             input type="hidden" name="id" value=((self.id)());
+            @if let Some(back) = self.back { input type="hidden" name="back" value=(back); }
             @for (name, value) in values { input type="hidden" name=(name) value=(value); }
         }
     }
@@ -61,19 +64,20 @@ impl Sender<'_> {
 
     pub(crate) fn form(&self, form: &Form) -> Markup {
         html! {
+            @let prefix = prefix(form);
             form.fields method="post" action=(self.action(form.name)) data-live novalidate {
                 h3 { (form.heading) }
                 p.intro { (form.intro) }
                 (problem(form.refusal.as_deref()))
                 (self.hidden(&form.values))
-                @for one in &form.fields { (field(form.name, one)) }
+                @for one in &form.fields { (field(&prefix, one)) }
                 button.main { (form.submit) }
             }
         }
     }
 }
 
-fn field(form: FormName, field: &Field) -> Markup {
+fn field(prefix: &str, field: &Field) -> Markup {
     if let FieldKind::Tick = field.kind {
         return html! {
             div.field.tick {
@@ -85,7 +89,7 @@ fn field(form: FormName, field: &Field) -> Markup {
             }
         };
     }
-    let id = format!("{}-{}", form.key(), field.key);
+    let id = format!("{prefix}-{}", field.key);
     html! {
         div.field {
             label for=(id) { (field.label) }
@@ -116,6 +120,14 @@ fn field(form: FormName, field: &Field) -> Markup {
             (hint(field))
         }
     }
+}
+
+/// Names the fields of a form on its page, where the same form may stand for several things.
+fn prefix(form: &Form) -> String {
+    let about = form.values.iter().filter(|(_, value)| !value.is_empty());
+    about.fold(form.name.key().to_owned(), |name, (_, value)| {
+        format!("{name}-{value}")
+    })
 }
 
 /// The field beside the buttons: it waits for whoever types without looking.

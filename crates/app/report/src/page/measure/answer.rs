@@ -230,14 +230,14 @@ pub(crate) fn asked(limits: &Limits) -> String {
                 format!(
                     "{} to {}",
                     words::short(least.value, least.unit),
-                    words::typed(greatest)
+                    greatest.worded()
                 )
             } else {
-                format!("{} to {}", words::typed(least), words::typed(greatest))
+                format!("{} to {}", least.worded(), greatest.worded())
             }
         }
-        (Some(least), None) => format!("at least {}", words::typed(least)),
-        (None, Some(greatest)) => format!("at most {}", words::typed(greatest)),
+        (Some(least), None) => format!("at least {}", least.worded()),
+        (None, Some(greatest)) => format!("at most {}", greatest.worded()),
         (None, None) => "nothing".to_owned(),
     };
     format!("{figures}, {measure}")

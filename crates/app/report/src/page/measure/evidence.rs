@@ -1,18 +1,15 @@
 //! The evidence: the ring drawn, the gap blade by blade, the readings, what it all rests on.
 
-use chart::{Category, Interval, IntervalChart};
-use clearance::{Bracket, Estimate};
+use clearance::Bracket;
 use quantity::Unit;
 use workshop::draft::word;
-use workshop::fold::Misfit;
 use workshop::gap::{Judgement, Mark, Reading};
-use workshop::job::{Job, LeafSet, Measure, Posture, Pump, Spot, Walk, blade_name, clock_name};
+use workshop::job::{Job, LeafSet, Pump, Spot, Walk, blade_name, clock_name};
 use workshop::walk::Progress;
 
 use super::answer::{asked, clock};
-use super::{View, change, unit};
-use crate::drawing::{self, Ring};
-use crate::page::{Cell, CellMark, FactRow, Grid, Run, Section, Target, forms, plain, soft};
+use super::{View, change, pictures, unit};
+use crate::page::{Cell, CellMark, FactRow, Grid, Run, Section, Target, forms, frame, plain, soft};
 use crate::words;
 
 pub(super) fn evidence(
@@ -24,10 +21,10 @@ pub(super) fn evidence(
         return Vec::new();
     };
     let mut sections = Vec::new();
-    sections.push(ring(view, judgement, pump, progress));
+    sections.push(pictures::ring(view, judgement, pump, progress));
     sections.push(Section::Grid(grid(view, judgement, pump, progress)));
     sections.extend(open_items(view, Some(judgement)));
-    sections.extend(spread(view, judgement, pump));
+    sections.extend(pictures::spread(view, judgement, pump));
     sections.extend(how_sure(view, judgement));
     sections.push(rests_on(view.job, judgement));
     if view.job.limits.is_none() {
@@ -56,84 +53,7 @@ pub(super) fn described(view: &View<'_>) -> Vec<Section> {
     sections
 }
 
-fn ring(view: &View<'_>, judgement: &Judgement, pump: &Pump, progress: &Progress) -> Section {
-    let unit = unit(view);
-    let at = view.at.or(progress.next.as_ref().map(|next| next.spot));
-    let radial = |limit: f64| unit.from_si(limit);
-    let limits = view.job.limits.as_ref().map(|fact| &fact.value);
-    // Diametral figures have no place on one side of the ring.
-    let drawn = limits.filter(|limits| limits.measure == Measure::Radial);
-    let posture = view.job.leaves.as_ref().map(|fact| fact.value.posture);
-    let picture = drawing::ring(&Ring {
-        blades: pump.blades,
-        positions: pump.positions,
-        bore: unit.from_si(pump.bore.value),
-        view: pump.view,
-        rotation: pump.rotation,
-        gaps: (0..pump.positions)
-            .map(|p| gap_at(judgement, p, unit))
-            .collect(),
-        standing: (0..pump.positions).map(|p| mark_at(judgement, p)).collect(),
-        limits: (
-            drawn
-                .and_then(|l| l.least.as_ref())
-                .map(|l| radial(l.value)),
-            drawn
-                .and_then(|l| l.greatest.as_ref())
-                .map(|l| radial(l.value)),
-        ),
-        unit: unit.symbol(),
-        decimals: if unit == Unit::Thou { 1 } else { 2 },
-        at: at.map(|spot| (spot.blade, spot.position)),
-        across: posture == Some(Posture::BenchShaftUpright),
-    });
-    Section::Picture {
-        heading: "The ring and the blades".to_owned(),
-        svg: picture.svg,
-        caption: format!(
-            "{} Each number is the blade nearest to a limit there.",
-            picture.caption
-        ),
-    }
-}
-
-fn gap_at(judgement: &Judgement, position: u8, unit: Unit) -> Option<drawing::Gap> {
-    let gap = judgement.gap.as_ref()?;
-    let Estimate { median, low, high } = (*gap.positions.get(usize::from(position))?)?;
-    Some(drawing::Gap {
-        low: unit.from_si(low),
-        middle: unit.from_si(median),
-        high: unit.from_si(high),
-    })
-}
-
-/// The worst of the blades at a position stands for it.
-fn mark_at(judgement: &Judgement, position: u8) -> drawing::Mark {
-    let here = judgement
-        .readings
-        .iter()
-        .filter(|(spot, _)| spot.position == position);
-    let marks: Vec<CellMark> = here.map(|(spot, _)| cell_mark(judgement, *spot)).collect();
-    let read = judgement
-        .gap
-        .as_ref()
-        .is_some_and(|gap| gap.spots.keys().any(|spot| spot.position == position));
-    if marks.contains(&CellMark::Contradiction) {
-        drawing::Mark::Contradiction
-    } else if !read {
-        drawing::Mark::Unread
-    } else if marks.contains(&CellMark::Out) {
-        drawing::Mark::Out
-    } else if marks.contains(&CellMark::Near) {
-        drawing::Mark::Near
-    } else if marks.contains(&CellMark::In) {
-        drawing::Mark::In
-    } else {
-        drawing::Mark::Read
-    }
-}
-
-fn cell_mark(judgement: &Judgement, spot: Spot) -> CellMark {
+pub(super) fn cell_mark(judgement: &Judgement, spot: Spot) -> CellMark {
     if matches!(
         judgement.readings.get(&spot),
         Some(Reading::Contradiction(_))
@@ -234,49 +154,6 @@ fn in_a_cell(reading: Reading, unit: Unit) -> String {
     }
 }
 
-/// Every blade at every clock position, with its interval.
-fn spread(view: &View<'_>, judgement: &Judgement, pump: &Pump) -> Option<Section> {
-    let gap = judgement.gap.as_ref()?;
-    let unit = unit(view);
-    let limits = view.job.limits.as_ref().map(|fact| &fact.value);
-    let limits = limits.filter(|limits| limits.measure == Measure::Radial);
-    let interval = |(spot, estimate): (&Spot, &Estimate)| Interval {
-        label: blade_name(spot.blade),
-        low: unit.from_si(estimate.low),
-        median: unit.from_si(estimate.median),
-        high: unit.from_si(estimate.high),
-    };
-    let category = |position: u8| Category {
-        label: clock_name(position, pump.positions),
-        intervals: gap
-            .spots
-            .iter()
-            .filter(|(s, _)| s.position == position)
-            .map(interval)
-            .collect(),
-    };
-    let svg = chart::intervals(&IntervalChart {
-        title: "Gap by clock position, blade by blade".to_owned(),
-        axis: format!("gap, {}", unit.symbol()),
-        decimals: if unit == Unit::Thou { 0 } else { 2 },
-        least: limits
-            .and_then(|l| l.least.as_ref())
-            .map(|l| unit.from_si(l.value)),
-        greatest: limits
-            .and_then(|l| l.greatest.as_ref())
-            .map(|l| unit.from_si(l.value)),
-        categories: (0..pump.positions).map(category).collect(),
-    });
-    Some(Section::Picture {
-        heading: "Blade by blade".to_owned(),
-        svg,
-        caption:
-            "Each letter is a blade; its bar is the 90\u{a0}% interval. One blade off at every \
-                  position speaks of the blade; all blades off at one position speak of the ring."
-                .to_owned(),
-    })
-}
-
 /// Where the uncertainty of the spot that decides comes from.
 fn how_sure(view: &View<'_>, judgement: &Judgement) -> Option<Section> {
     let (spot, budget) = judgement.budget.as_ref()?;
@@ -370,8 +247,8 @@ pub(crate) fn rests_on(job: &Job, judgement: &Judgement) -> Section {
             "Order",
             format!(
                 "two leaves: {} must go, {} must not",
-                words::typed(&go),
-                words::typed(&no_go)
+                go.worded(),
+                no_go.worded()
             ),
             "chosen by you",
         ),
@@ -422,7 +299,7 @@ fn leaf_rows(leaves: &LeafSet, judgement: &Judgement) -> Vec<FactRow> {
             format!(
                 "{}, {} wide",
                 words::count(leaves.thicknesses.len(), "leaf", "leaves"),
-                words::typed(&leaves.width)
+                leaves.width.worded()
             ),
             "described by you",
         ),
@@ -465,30 +342,14 @@ fn pump_words(pump: &Pump) -> String {
         "{} blades, {} clock positions, bore {}, {view}, turning {rotation}",
         pump.blades,
         pump.positions,
-        words::typed(&pump.bore)
+        pump.bore.worded()
     )
 }
 
 /// What is missing or does not fit, each named with its place.
 fn open_items(view: &View<'_>, judgement: Option<&Judgement>) -> Option<Section> {
     let mut notes = judgement.map_or_else(Vec::new, |judgement| open_readings(view, judgement));
-    notes.extend(view.objections.iter().map(|objection| {
-        let what = match objection.why {
-            Misfit::OpenedTwice => "opens the job a second time",
-            Misfit::BeforeOpening => "was said before the job was opened",
-            Misfit::NoSuchSpot => {
-                "is a reading at a spot this pump does not have, as it is described now"
-            }
-            Misfit::NothingToWithdraw => "withdraws an entry that is not there",
-            Misfit::AcceptedForOtherReadings => {
-                "took a result for readings or limits that have changed since; take the new one"
-            }
-            Misfit::Newer => {
-                "was written by a newer program, so this job can be read here but not changed"
-            }
-        };
-        format!("Entry {} {what}.", objection.position)
-    }));
+    notes.extend(frame::objections(view.objections));
     let heading = "Open".to_owned();
     (!notes.is_empty()).then_some(Section::Notes { heading, notes })
 }

@@ -10,8 +10,7 @@ use workshop::walk::{Progress, Question};
 
 use super::answer::clock;
 use super::{View, unit};
-use crate::page::{Button, Form, FormName, Next, Target, Weight, forms, plain, strong};
-use crate::words;
+use crate::page::{Button, Form, FormName, Next, Target, Weight, forms, frame, plain, strong};
 
 pub(super) fn next(view: &View<'_>, progress: &Progress) -> Next {
     match view.judgement {
@@ -44,7 +43,7 @@ fn ask(view: &View<'_>, question: &Question) -> Next {
                 blade_name(question.spot.blade),
                 clock(view, question.spot)
             )),
-            strong(words::typed(&question.leaf)),
+            strong(question.leaf.worded()),
             plain(format!(" leaf go?{again}")),
         ],
         buttons: [
@@ -54,7 +53,7 @@ fn ask(view: &View<'_>, question: &Question) -> Next {
         ]
         .map(|(answer, weight, key)| answer_button(&spot, question, answer, (weight, key)))
         .into_iter()
-        .chain(undo(view))
+        .chain(frame::undo(view.job))
         .collect(),
         write: Some(write(view, &spot)),
     }
@@ -102,7 +101,7 @@ fn at_spot(view: &View<'_>, at: Spot) -> Next {
             )),
             plain("Write what goes and what won’t; it replaces what stands there."),
         ],
-        buttons: undo(view),
+        buttons: frame::undo(view.job),
         write: Some(write(view, &spot)),
     }
 }
@@ -129,7 +128,7 @@ fn done(view: &View<'_>) -> Next {
                 "This result is taken. Print the measuring record, or open a spot \
                                   of the grid to measure it anew.",
             )],
-            buttons: undo(view),
+            buttons: frame::undo(view.job),
             write: None,
         };
     }
@@ -139,7 +138,7 @@ fn done(view: &View<'_>) -> Next {
                 "Every leaf there is has been tried. Add a thicker leaf to the set, \
                                   or two together written as one.",
             )],
-            buttons: undo(view),
+            buttons: frame::undo(view.job),
             write: None,
         };
     }
@@ -161,35 +160,13 @@ fn done(view: &View<'_>) -> Next {
     };
     Next::Ask {
         question: vec![plain(question)],
-        buttons: std::iter::once(take).chain(undo(view)).collect(),
+        buttons: std::iter::once(take).chain(frame::undo(view.job)).collect(),
         write: None,
     }
 }
 
 fn write(view: &View<'_>, spot: &str) -> Form {
     forms::reading(unit(view), spot, view.refused)
-}
-
-/// Undo, and redo where something was undone last.
-pub(crate) fn undo(view: &View<'_>) -> Vec<Button> {
-    let button = |label: &str, form, key| Button {
-        label: label.to_owned(),
-        form,
-        values: Vec::new(),
-        weight: Weight::Quiet,
-        key: Some(key),
-    };
-    let undo = view
-        .job
-        .undo
-        .as_ref()
-        .map(|_| button("Undo", FormName::Undo, 'u'));
-    let redo = view
-        .job
-        .redo
-        .as_ref()
-        .map(|_| button("Redo", FormName::Redo, 'r'));
-    undo.into_iter().chain(redo).collect()
 }
 
 fn spot_key(view: &View<'_>, spot: Spot) -> String {

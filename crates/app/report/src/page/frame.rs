@@ -1,0 +1,99 @@
+//! What every page of a job shares: its heading, its stages, undo, and what no longer fits.
+
+use workshop::entry::JobId;
+use workshop::fold::{Misfit, Objection};
+use workshop::job::Job;
+use workshop::walk::progress;
+
+use super::{Button, FormName, Heading, Stage, Target, Weight};
+
+pub(crate) fn heading(id: &JobId, job: &Job) -> Heading {
+    let touched = job.touched.as_ref();
+    Heading {
+        job: id.clone(),
+        title: job.title.clone().unwrap_or_default(),
+        note: job.note.clone(),
+        position: job.position,
+        saved: touched.map_or_else(String::new, |at| at.strftime("%H:%M").to_string()),
+    }
+}
+
+/// The stages of a job, each with where it stands.
+pub(crate) fn stages(id: &JobId, job: &Job, here: &Target) -> Vec<Stage> {
+    let read = progress(job);
+    let measure = if job.leaves.is_none() || job.pump.is_none() {
+        "not described yet".to_owned()
+    } else {
+        format!("{} of {} spots done", read.done, read.all)
+    };
+    let done = job.joints.values().filter(|state| state.done()).count();
+    let torque = match job.joints.len() {
+        0 => "no joint yet".to_owned(),
+        all => format!("{done} of {all} joints done"),
+    };
+    let record = if job.accepted.is_some() {
+        "result taken"
+    } else {
+        "to print"
+    };
+    let stage = |name, state, target| Stage {
+        name,
+        state,
+        here: target == *here,
+        target,
+    };
+    vec![
+        stage("Measure", measure, Target::Measure(id.clone())),
+        stage("Torque and seal", torque, Target::Torque(id.clone())),
+        stage(
+            "Measuring record",
+            record.to_owned(),
+            Target::Record(id.clone()),
+        ),
+    ]
+}
+
+/// Undo, and redo where something was undone last.
+pub(crate) fn undo(job: &Job) -> Vec<Button> {
+    let button = |label: &str, form, key| Button {
+        label: label.to_owned(),
+        form,
+        values: Vec::new(),
+        weight: Weight::Quiet,
+        key: Some(key),
+    };
+    let undo = job
+        .undo
+        .as_ref()
+        .map(|_| button("Undo", FormName::Undo, 'u'));
+    let redo = job
+        .redo
+        .as_ref()
+        .map(|_| button("Redo", FormName::Redo, 'r'));
+    undo.into_iter().chain(redo).collect()
+}
+
+/// Entries of the journal that no longer fit, each in a sentence.
+pub(crate) fn objections(objections: &[Objection]) -> impl Iterator<Item = String> {
+    objections.iter().map(|objection| {
+        let what = match objection.why {
+            Misfit::OpenedTwice => "opens the job a second time",
+            Misfit::BeforeOpening => "was said before the job was opened",
+            Misfit::NoSuchSpot => {
+                "is a reading at a spot this pump does not have, as it is described now"
+            }
+            Misfit::NothingToWithdraw => "withdraws an entry that is not there",
+            Misfit::AcceptedForOtherReadings => {
+                "took a result for readings or limits that have changed since; take the new one"
+            }
+            Misfit::NoSuchJoint => "counts screws of a joint that is not described",
+            Misfit::TooManyScrews => {
+                "counts more screws than the joint has, as it is described now; count again"
+            }
+            Misfit::Newer => {
+                "was written by a newer program, so this job can be read here but not changed"
+            }
+        };
+        format!("Entry {} {what}.", objection.position)
+    })
+}

@@ -1,0 +1,41 @@
+//! `torque`: the Torque and seal page at the command line.
+
+use std::io::IsTerminal as _;
+
+use clap::Args;
+use report::page::torque::{View, page};
+use workshop::fold::fold;
+
+use super::subject;
+use crate::error::Error;
+use crate::place::Place;
+use crate::{say, terminal, torque_json};
+
+#[derive(Args, Debug)]
+pub(crate) struct Torque {
+    /// A job file, or the id of a job in the store
+    job: String,
+    #[command(flatten)]
+    place: Place,
+    /// Print a JSON document for other programs
+    #[arg(long)]
+    json: bool,
+}
+
+impl Torque {
+    pub(crate) async fn run(self) -> Result<(), Error> {
+        let (id, entries) = subject::load(&self.job, &self.place).await?;
+        let (job, objections) = fold(&entries);
+        if self.json {
+            return say::out(&torque_json::write(&id, &job));
+        }
+        let ink = std::io::stdout().is_terminal() && std::env::var_os("NO_COLOR").is_none();
+        let page = page(&View {
+            id: &id,
+            job: &job,
+            objections: &objections,
+            refused: None,
+        });
+        say::out(&terminal::write(&page, ink))
+    }
+}

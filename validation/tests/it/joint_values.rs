@@ -1,0 +1,146 @@
+//! Screwed joints against scipy.
+
+use joint::slip::Slip;
+use joint::turn::clamped_stiffness;
+use joint::{
+    Applied, Class, Friction, FrictionRange, Head, Interval, Screw, ceiling, torque, utilisation,
+};
+use quantity::Unit;
+use serde_json::Value;
+
+use crate::record::{assert_close, assert_same, live, number, numbers, recorded};
+
+/// A part of the document and what checks its cases.
+type Part = (&'static str, fn(&Value));
+
+const PARTS: [Part; 5] = [
+    ("torques", torques),
+    ("ceilings", ceilings),
+    ("utilisations", utilisations),
+    ("cones", cones),
+    ("units", units),
+];
+
+#[test]
+fn computed_scipy_recorded() {
+    compare(&recorded("joint"));
+}
+
+#[test]
+#[ignore = "needs the locked Python environment: cargo xtask check runs it"]
+fn computed_scipy_live() {
+    let live = live("joint");
+    compare(&live);
+    let recorded = recorded("joint");
+    for (part, _) in PARTS {
+        // One recipe on two machines: its searches stop within 1e-9 of their unknown.
+        assert_same(&recorded[part], &live[part], 1e-9, part);
+    }
+}
+
+/// Every case of a document, by our own functions.
+fn compare(document: &Value) {
+    let mut compared = 0;
+    for (part, check) in PARTS {
+        for case in document[part].as_array().unwrap() {
+            check(case);
+            compared += 1;
+        }
+    }
+    assert_eq!(compared, 17, "cases in the document");
+}
+
+/// The screw a case names, with its prevailing torque.
+fn screw(case: &Value, prevailing: f64) -> Screw {
+    let thread = case["name"].as_str().unwrap().parse().unwrap();
+    Screw {
+        prevailing,
+        ..Screw::new(thread, Head::Hex).unwrap()
+    }
+}
+
+/// Numbers of what was given, or of what came out.
+fn all(values: &Value) -> Vec<f64> {
+    numbers(values, f64::NAN)
+}
+
+fn frictions(given: &Value) -> impl Iterator<Item = Friction> {
+    let pairs = all(&given["thread"]).into_iter().zip(all(&given["head"]));
+    pairs.map(|(thread, head)| Friction { thread, head })
+}
+
+fn close(case: &Value, ours: f64, theirs: f64) {
+    let name = case["name"].as_str().unwrap();
+    assert_close(ours, theirs, number(&case["within"]["relative"]), name);
+}
+
+fn torques(case: &Value) {
+    let preload = number(&case["given"]["preload_n"]);
+    let theirs = all(&case["expect"]["torque_nm"]);
+    assert_eq!(theirs.len(), 4);
+    for (friction, theirs) in frictions(&case["given"]).zip(theirs) {
+        let ours = torque(&screw(case, 0.0), preload, friction).unwrap();
+        close(case, ours, theirs);
+    }
+}
+
+fn ceilings(case: &Value) {
+    let preloads = all(&case["expect"]["preload_n"]);
+    let torques = all(&case["expect"]["torque_nm"]);
+    let prevailing = all(&case["given"]["prevailing_nm"]);
+    assert_eq!(preloads.len(), 3);
+    for (i, friction) in frictions(&case["given"]).enumerate() {
+        let ours = ceiling(&screw(case, prevailing[i]), Class::Stainless70, friction).unwrap();
+        close(case, ours.preload, preloads[i]);
+        close(case, ours.torque, torques[i]);
+    }
+}
+
+fn utilisations(case: &Value) {
+    let given = &case["given"];
+    let interval = |key: &str| {
+        let ends = all(&given[key]);
+        Interval {
+            low: ends[0],
+            high: ends[1],
+        }
+    };
+    let friction = FrictionRange {
+        thread: interval("thread"),
+        head: interval("head"),
+    };
+    let applied = Applied {
+        torque: number(&given["torque_nm"]),
+        error: number(&given["error"]),
+    };
+    let screw = screw(case, number(&given["prevailing_nm"]));
+    let ours = utilisation(&screw, Class::Stainless70, applied, &friction).unwrap();
+    close(case, ours.low, number(&case["expect"]["least"]));
+    close(case, ours.high, number(&case["expect"]["most"]));
+}
+
+fn cones(case: &Value) {
+    let bearing = screw(case, 0.0).bearing;
+    let thicknesses = all(&case["given"]["thickness_m"]);
+    let moduli = all(&case["given"]["modulus_pa"]);
+    let theirs = all(&case["expect"]["stiffness_n_per_m"]);
+    assert_eq!(theirs.len(), 4);
+    for (i, theirs) in theirs.into_iter().enumerate() {
+        let ours = clamped_stiffness(&bearing, thicknesses[i], moduli[i]).unwrap();
+        close(case, ours, theirs);
+    }
+}
+
+fn units(case: &Value) {
+    let ours = [
+        (Unit::NewtonMetre, Unit::PoundForceFoot),
+        (Unit::PoundForceInch, Unit::PoundForceFoot),
+        (Unit::NewtonMetre, Unit::KilogramForceMetre),
+        (Unit::PoundForceInch, Unit::NewtonMetre),
+    ];
+    let theirs = all(&case["expect"]["factor"]);
+    assert_eq!(theirs.len(), ours.len());
+    for ((meant, printed), theirs) in ours.into_iter().zip(theirs) {
+        close(case, Slip::Unit { meant, printed }.factor(), theirs);
+    }
+}
