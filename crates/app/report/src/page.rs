@@ -3,6 +3,7 @@
 //! A page holds words and pictures, already chosen and rounded. An edge renders it and words
 //! nothing of its own.
 
+pub mod assemble;
 pub mod forms;
 pub(crate) mod frame;
 pub mod jobs;
@@ -12,7 +13,7 @@ pub mod record;
 pub mod torque;
 
 use maud::Markup;
-use workshop::entry::JobId;
+use workshop::entry::{JobId, Key};
 use workshop::job::Spot;
 
 /// A page.
@@ -24,6 +25,8 @@ pub struct Page {
     pub heading: Option<Heading>,
     /// Where this page is, so that an act leads back to it; none for a page that takes no act of a job.
     pub here: Option<Target>,
+    /// The working times that run.
+    pub clocks: Vec<Clock>,
     /// The stages of the job.
     pub stages: Vec<Stage>,
     /// The answer.
@@ -34,6 +37,17 @@ pub struct Page {
     pub next: Next,
     /// What can hurt here.
     pub cautions: Vec<&'static str>,
+}
+
+/// A working time that runs: it is shown on every page of its job.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Clock {
+    /// What must be done by when.
+    pub words: String,
+    /// The same time for a machine: `2026-05-09T12:32:00Z`.
+    pub by: String,
+    /// It has run out.
+    pub over: bool,
 }
 
 /// The job a page belongs to.
@@ -75,6 +89,10 @@ pub enum Target {
     Spot(JobId, Spot),
     /// A job's measuring record.
     Record(JobId),
+    /// A job's plan.
+    Assemble(JobId),
+    /// A job's plan, asking for this step.
+    Step(JobId, Key),
     /// A job's joints.
     Torque(JobId),
 }
@@ -328,6 +346,20 @@ pub enum FormName {
     Joint,
     /// Count the screws of a joint.
     Fasten,
+    /// Begin a step.
+    Begin,
+    /// A step is done.
+    Done,
+    /// A step was done before.
+    Before,
+    /// Leave a step off.
+    Defer,
+    /// Go ahead before a gate opens.
+    GoAhead,
+    /// Count the fasteners of a step.
+    Fasteners,
+    /// Where a part is.
+    Part,
     /// Undo.
     Undo,
     /// Redo.
@@ -336,7 +368,7 @@ pub enum FormName {
 
 impl FormName {
     /// All of them.
-    pub const ALL: [Self; 12] = [
+    pub const ALL: [Self; 19] = [
         Self::Open,
         Self::Pump,
         Self::Leaves,
@@ -347,6 +379,13 @@ impl FormName {
         Self::Accept,
         Self::Joint,
         Self::Fasten,
+        Self::Begin,
+        Self::Done,
+        Self::Before,
+        Self::Defer,
+        Self::GoAhead,
+        Self::Fasteners,
+        Self::Part,
         Self::Undo,
         Self::Redo,
     ];
@@ -364,6 +403,13 @@ impl FormName {
             Self::Accept => "accept",
             Self::Joint => "joint",
             Self::Fasten => "fasten",
+            Self::Begin => "begin",
+            Self::Done => "done",
+            Self::Before => "before",
+            Self::Defer => "defer",
+            Self::GoAhead => "go-ahead",
+            Self::Fasteners => "fasteners",
+            Self::Part => "part",
             Self::Undo => "undo",
             Self::Redo => "redo",
         }

@@ -23,6 +23,11 @@ pub(crate) fn write(page: &Page, ink: bool) -> String {
         sheet.paragraph("", &[soft(&heading.note)]);
         sheet.gap();
     }
+    for clock in &page.clocks {
+        let over = if clock.over { ", run out" } else { "" };
+        sheet.paragraph("", &[strong(&format!("⏱ {}{over}", clock.words))]);
+    }
+    sheet.gap();
     let sign = sign(page.answer.tone);
     let headline = format!("{}: {sign}{}", page.title, page.answer.headline);
     sheet.paragraph("", &[strong(&headline)]);

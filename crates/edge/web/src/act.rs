@@ -4,11 +4,13 @@ use quantity::{Unit, parse};
 use report::page::FormName;
 use workshop::act::Act;
 use workshop::draft::{
-    FastenedDraft, JointDraft, LEAF_UNITS, LeavesDraft, LimitsDraft, PumpDraft, WalkDraft,
+    FastenedDraft, JointDraft, LEAF_UNITS, LeavesDraft, LimitsDraft, PartDraft, PumpDraft,
+    WalkDraft, fasteners,
 };
 use workshop::entry::{Body, Key, LONGEST_ID};
 use workshop::gap::Judgement;
 use workshop::job::{Job, Spot, Tried};
+use workshop::plan::Work;
 use workshop::reading;
 use workshop::refusal::{Need, Refusal};
 
@@ -68,6 +70,13 @@ impl Sent {
                 key: Key::new(&self.get("joint"))?,
                 fastened: self.fastened().read()?,
             },
+            FormName::Begin
+            | FormName::Done
+            | FormName::Before
+            | FormName::Defer
+            | FormName::GoAhead
+            | FormName::Fasteners
+            | FormName::Part => Body::Work(self.work(form)?),
             FormName::Accept => {
                 let shown = judgement.and_then(Judgement::shown);
                 let shown = shown.ok_or(Refusal::Missing(Need::Readings))?;
@@ -110,6 +119,46 @@ impl Sent {
             page: self.get("page"),
             rub_in: !self.get("rub_in").is_empty(),
         }
+    }
+
+    /// What is said of a step or a part.
+    fn work(&self, form: FormName) -> Result<Work, Refusal> {
+        if form == FormName::Part {
+            let draft = PartDraft {
+                status: self.get("status"),
+                expected: self.get("expected"),
+                ..PartDraft::default()
+            };
+            let part = Key::new(&self.get("part"))?;
+            let stated = draft.stated()?.ok_or(Refusal::Empty { field: "status" })?;
+            return Ok(Work::PartStated { part, stated });
+        }
+        let step = Key::new(&self.get("step"))?;
+        let text = |key: &str| self.get(key).trim().to_owned();
+        Ok(match form {
+            FormName::Begin => Work::StepBegun { step },
+            FormName::Defer => Work::StepDeferred {
+                step,
+                reason: text("reason"),
+                release: text("release"),
+            },
+            FormName::GoAhead => Work::GateOverridden {
+                step,
+                reason: text("reason"),
+            },
+            FormName::Fasteners => {
+                let (count, temporary) = fasteners(&self.get("count"), &self.get("temporary"))?;
+                Work::FastenersIn {
+                    step,
+                    count,
+                    temporary,
+                }
+            }
+            _ => Work::StepDone {
+                step,
+                witnessed: form == FormName::Done,
+            },
+        })
     }
 
     fn joint(&self) -> JointDraft {

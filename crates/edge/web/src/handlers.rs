@@ -68,10 +68,22 @@ impl Bench {
 
 impl Opened {
     fn torque(&self, id: &JobId, refused: Option<&Refused>) -> Page {
-        page::torque::page(&page::torque::View {
+        let page = page::torque::page(&page::torque::View {
             id,
             job: &self.job,
             objections: &self.objections,
+            refused,
+        });
+        with_clocks(page, &self.job)
+    }
+
+    fn assemble(&self, id: &JobId, at: Option<&Key>, refused: Option<&Refused>) -> Page {
+        page::assemble::page(&page::assemble::View {
+            id,
+            job: &self.job,
+            objections: &self.objections,
+            now: &clock(),
+            at,
             refused,
         })
     }
@@ -79,7 +91,8 @@ impl Opened {
 
 impl Seen {
     fn measure(&self, id: &JobId, at: Option<Spot>, refused: Option<&Refused>) -> Page {
-        page::measure::page(&self.view(id, at, refused))
+        let page = page::measure::page(&self.view(id, at, refused));
+        with_clocks(page, &self.opened.job)
     }
 
     fn view<'a>(
@@ -145,6 +158,36 @@ pub(crate) async fn measure(
     visitor.remember(seen)
 }
 
+/// The time, in the zone of this bench.
+fn clock() -> ZonedDateTime {
+    ZonedDateTime::now()
+}
+
+/// The working times of a job, on a page that does not tell them itself.
+fn with_clocks(page: Page, job: &Job) -> Page {
+    Page {
+        clocks: page::assemble::clocks(job, &clock()),
+        ..page
+    }
+}
+
+pub(crate) async fn assemble(
+    State(bench): State<Bench>,
+    visitor: Visitor,
+    Path(job): Path<String>,
+    Query(query): Query<Vec<(String, String)>>,
+) -> Response {
+    let asked = query.iter().find(|(key, _)| key == "step");
+    let step = asked.and_then(|(_, step)| Key::new(step).ok());
+    match open_named(&bench, &job).await {
+        Ok((id, opened)) => {
+            let page = opened.assemble(&id, step.as_ref(), None);
+            show(&visitor, &page, StatusCode::OK)
+        }
+        Err(problem) => trouble(&visitor, &problem),
+    }
+}
+
 pub(crate) async fn torque(
     State(bench): State<Bench>,
     visitor: Visitor,
@@ -164,6 +207,7 @@ pub(crate) async fn record(
     match find(&bench, &job).await {
         Ok((id, seen)) => {
             let page = page::record::page(&seen.view(&id, None, None), &seen.opened.entries);
+            let page = with_clocks(page, &seen.opened.job);
             show(&visitor, &page, StatusCode::OK)
         }
         Err(problem) => trouble(&visitor, &problem),
@@ -268,6 +312,10 @@ pub(crate) async fn act(
         },
         Err(error) => return trouble(&visitor, &problem(&error)),
     };
+    if matches!(back, Target::Assemble(_)) {
+        let page = opened.assemble(&id, None, Some(&why));
+        return show(&visitor, &page, StatusCode::UNPROCESSABLE_ENTITY);
+    }
     if matches!(back, Target::Torque(_)) {
         let page = opened.torque(&id, Some(&why));
         return show(&visitor, &page, StatusCode::UNPROCESSABLE_ENTITY);

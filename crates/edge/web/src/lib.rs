@@ -48,6 +48,7 @@ fn router(store: Store) -> Router {
         .route("/act/open", post(handlers::open))
         .route("/job/{job}/measure", get(handlers::measure))
         .route("/job/{job}/torque", get(handlers::torque))
+        .route("/job/{job}/assemble", get(handlers::assemble))
         .route("/job/{job}/record", get(handlers::record))
         .route("/job/{job}/act/{form}", post(handlers::act))
         .route("/who", post(visitor::set_who))

@@ -4,7 +4,7 @@ mod form;
 mod section;
 
 use maud::{DOCTYPE, Markup, PreEscaped, html};
-use report::page::{Answer, Heading, Next, Page, Run, Tone, Weight};
+use report::page::{Answer, Clock, Heading, Next, Page, Run, Tone, Weight};
 
 use self::form::Sender;
 use crate::assets;
@@ -38,6 +38,7 @@ pub(crate) fn document(page: &Page, visitor: &Visitor, id: &dyn Fn() -> String) 
             }
             body {
                 (top(page.heading.as_ref(), visitor))
+                (clocks(&page.clocks))
                 div.frame {
                     @if !page.stages.is_empty() { (stages(page)) }
                     main #main data-position=[page.heading.as_ref().map(|h| h.position)] {
@@ -79,6 +80,22 @@ fn top(heading: Option<&Heading>, visitor: &Visitor) -> Markup {
                 form.theme method="post" action="/theme" {
                     button.quiet name="theme" value="sun" aria-pressed=(pressed(visitor, Theme::Sun)) { "Sun" }
                     button.quiet name="theme" value="shop" aria-pressed=(pressed(visitor, Theme::Shop)) { "Shop" }
+                }
+            }
+        }
+    }
+}
+
+/// The working times that run; the script counts them down.
+fn clocks(clocks: &[Clock]) -> Markup {
+    html! {
+        @if !clocks.is_empty() {
+            section #clocks .clocks aria-label="Working time" {
+                @for clock in clocks {
+                    p.clock.over[clock.over] {
+                        span { (clock.words) } " "
+                        time datetime=(clock.by) data-left { @if clock.over { "run out" } }
+                    }
                 }
             }
         }

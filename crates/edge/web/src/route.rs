@@ -28,6 +28,8 @@ pub(crate) fn link(target: &Target) -> String {
         }
         Target::Record(job) => format!("/job/{job}/record"),
         Target::Torque(job) => format!("/job/{job}/torque"),
+        Target::Assemble(job) => format!("/job/{job}/assemble"),
+        Target::Step(job, step) => format!("/job/{job}/assemble?step={step}"),
     }
 }
 
@@ -37,7 +39,9 @@ pub(crate) fn measure(job: &JobId) -> String {
 
 /// The page of a job that an act came from; its Measure page for one that is none of ours.
 pub(crate) fn back(job: &JobId, from: &str) -> Target {
-    [Target::Torque(job.clone()), Target::Record(job.clone())]
+    let pages = [Target::Torque, Target::Assemble, Target::Record];
+    pages
+        .map(|page| page(job.clone()))
         .into_iter()
         .find(|target| link(target) == from)
         .unwrap_or_else(|| Target::Measure(job.clone()))

@@ -1,5 +1,7 @@
 //! The things a person fills in. Values stand as typed; a refusal stands at its field.
 
+pub(crate) mod work;
+
 use quantity::Unit;
 use workshop::draft::{
     Choice, FastenedDraft, JointDraft, LeavesDraft, LimitsDraft, PumpDraft, WalkDraft, word,

@@ -3,6 +3,7 @@
 use workshop::entry::JobId;
 use workshop::fold::{Misfit, Objection};
 use workshop::job::Job;
+use workshop::plan::Step;
 use workshop::walk::progress;
 
 use super::{Button, FormName, Heading, Stage, Target, Weight};
@@ -42,9 +43,17 @@ pub(crate) fn stages(id: &JobId, job: &Job, here: &Target) -> Vec<Stage> {
         here: target == *here,
         target,
     };
+    let steps = job.bench.plan().map(|plan| {
+        let done = |step: &&Step| job.bench.of(&step.key).done.is_some();
+        (plan.steps.iter().filter(done).count(), plan.steps.len())
+    });
+    let assemble = steps.map_or("no plan yet".to_owned(), |(done, all)| {
+        format!("{done} of {all} steps done")
+    });
     vec![
         stage("Measure", measure, Target::Measure(id.clone())),
         stage("Torque and seal", torque, Target::Torque(id.clone())),
+        stage("Assemble", assemble, Target::Assemble(id.clone())),
         stage(
             "Measuring record",
             record.to_owned(),
@@ -89,6 +98,22 @@ pub(crate) fn objections(objections: &[Objection]) -> impl Iterator<Item = Strin
             Misfit::NoSuchJoint => "counts screws of a joint that is not described",
             Misfit::TooManyScrews => {
                 "counts more screws than the joint has, as it is described now; count again"
+            }
+            Misfit::SenselessPlan => "lays a plan that makes no sense; lay it anew",
+            Misfit::NoSuchStep => "is about a step that the plan does not have any more",
+            Misfit::NoSuchPart => "is about a part that the plan does not have any more",
+            Misfit::BegunTwice => "begins a step that was running already",
+            Misfit::DoneTwice => "ends a step that was done already",
+            Misfit::DeferredTooLate => "leaves off a step that had begun",
+            Misfit::EndsFirst => {
+                "ends a step before it began, by the clock; check the clocks and do both again"
+            }
+            Misfit::TooManyFasteners => {
+                "counts more fasteners than the step has, as it is planned now; count again"
+            }
+            Misfit::GateClosed => {
+                "went through a gate that is closed now: take the gap’s result again, or answer \
+                 for it"
             }
             Misfit::Newer => {
                 "was written by a newer program, so this job can be read here but not changed"

@@ -48,6 +48,7 @@ pub fn page(lines: &[Line], refused: Option<&Refused>) -> Page {
         title: "Jobs".to_owned(),
         heading: None,
         here: None,
+        clocks: Vec::new(),
         stages: Vec::new(),
         answer: Answer {
             tone: Tone::Plain,

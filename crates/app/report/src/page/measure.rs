@@ -50,6 +50,7 @@ pub fn page(view: &View<'_>) -> Page {
         title: "Measure".to_owned(),
         heading: Some(frame::heading(view.id, view.job)),
         here: Some(Target::Measure(view.id.clone())),
+        clocks: Vec::new(),
         stages: frame::stages(view.id, view.job, &Target::Measure(view.id.clone())),
         answer,
         evidence,

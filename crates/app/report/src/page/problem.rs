@@ -62,6 +62,7 @@ pub fn page(problem: &Problem) -> Page {
         title: "Not here".to_owned(),
         heading: None,
         here: None,
+        clocks: Vec::new(),
         stages: Vec::new(),
         answer: Answer {
             tone: Tone::Open,

@@ -5,6 +5,7 @@ use quantity::Unit;
 use workshop::entry::{Body, Entry};
 use workshop::gap::{Judgement, Shown};
 use workshop::job::Pump;
+use workshop::plan::{Status, Work};
 use workshop::reading::{write, write_spot};
 use workshop::refusal::Need;
 
@@ -28,6 +29,7 @@ pub fn page(view: &View<'_>, entries: &[Entry]) -> Page {
         title: "Measuring record".to_owned(),
         heading: Some(frame::heading(view.id, view.job)),
         here: Some(Target::Record(view.id.clone())),
+        clocks: Vec::new(),
         stages: frame::stages(view.id, view.job, &Target::Record(view.id.clone())),
         answer,
         evidence,
@@ -167,9 +169,37 @@ fn what(body: &Body) -> Option<String> {
                 ""
             }
         ),
+        Body::Work(work) => of_work(work),
         Body::Withdrawn { entry } => format!("withdrawn: {entry}"),
         Body::Unknown { kind, .. } => format!("newer entry: {kind}"),
     })
+}
+
+fn of_work(work: &Work) -> String {
+    match work {
+        Work::PlanLaid(plan) => format!("plan laid: {}", plan.name),
+        Work::StepBegun { step } => format!("{step}: begun"),
+        Work::StepDone { step, witnessed } if *witnessed => format!("{step}: done"),
+        Work::StepDone { step, .. } => format!("{step}: done before, not witnessed"),
+        Work::StepDeferred {
+            step,
+            reason,
+            release,
+        } => format!("{step}: left off, {reason}, until {release}"),
+        Work::FastenersIn {
+            step,
+            count,
+            temporary,
+        } => format!("{step}: {count} fasteners in, {temporary} of them standing in"),
+        Work::PartStated { part, stated } => match stated.status {
+            Status::AtHand => format!("{part}: at hand"),
+            Status::OnOrder => format!("{part}: on order"),
+            Status::Missing => format!("{part}: missing"),
+        },
+        Work::GateOverridden { step, reason } => {
+            format!("{step}: goes ahead before its gate opens, {reason}")
+        }
+    }
 }
 
 /// The person's own time, to the minute, with its offset.

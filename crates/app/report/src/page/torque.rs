@@ -45,6 +45,7 @@ pub fn page(view: &View<'_>) -> Page {
         heading: Some(frame::heading(view.id, view.job)),
         stages: frame::stages(view.id, view.job, &here),
         here: Some(here),
+        clocks: Vec::new(),
         answer: answer(view.job, next_card.as_ref()),
         evidence: evidence(view, next_card.as_ref()),
         next: match (next, &next_card) {
