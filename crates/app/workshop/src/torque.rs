@@ -127,40 +127,14 @@ pub fn card(joint: &Joint) -> Option<Card> {
         turn: None,
         wrench: WRENCH[0],
     };
-    let found = joint.condition.friction();
     match &joint.tightening {
         Tightening::Torque {
             figure,
             second,
             stated_for,
         } => {
-            card.torque = Some(figure.value);
-            card.wrench = if figure.value > SMALL {
-                WRENCH[0]
-            } else {
-                WRENCH[1]
-            };
-            if let Some(second) = second {
-                let compared = compare(&printed(figure), &printed(second)).ok()?;
-                card.agrees = Some(compared == Comparison::Agree);
-                card.stop = differ(figure, second, compared);
-            }
             let stated = stated_for.friction();
-            if card.stop.is_none() {
-                card.stop = above(joint, figure, &screw, &stated);
-            }
-            let applied = Applied {
-                torque: figure.value,
-                error: card.wrench,
-            };
-            card.expected = Some(expected(joint, &screw, applied, &found)?);
-            if *stated_for != joint.condition {
-                let stated = Stated {
-                    torque: figure.value,
-                    friction: stated,
-                };
-                card.converted = joint::convert(&screw, joint.class, &stated, &found).ok();
-            }
+            to_torque(&mut card, joint, (figure, second.as_ref()), &stated)?;
         }
         Tightening::Turn { turn, seat, grip } => {
             let clamp = Clamp::of(grip.value, *seat);
@@ -176,6 +150,54 @@ pub fn card(joint: &Joint) -> Option<Card> {
     Some(card)
 }
 
+/// What there is to say of a torque.
+fn to_torque(
+    card: &mut Card,
+    joint: &Joint,
+    (figure, second): (&Entered, Option<&Entered>),
+    stated: &FrictionRange,
+) -> Option<()> {
+    let screw = &screw(joint).ok()?;
+    let found = &joint.condition.friction();
+    card.torque = Some(figure.value);
+    card.wrench = if figure.value > SMALL {
+        WRENCH[0]
+    } else {
+        WRENCH[1]
+    };
+    if let Some(second) = second {
+        let compared = compare(&printed(figure), &printed(second)).ok()?;
+        card.agrees = Some(compared == Comparison::Agree);
+        card.stop = differ((figure, second), compared, |torque| {
+            let figure = Figure {
+                torque,
+                ..printed(figure)
+            };
+            above(joint, figure, screw, stated).is_none()
+        });
+    }
+    if card.stop.is_none() {
+        let limit = above(joint, printed(figure), screw, stated);
+        card.stop = limit.map(|limit| Stop::Above {
+            figure: figure.worded(),
+            limit,
+        });
+    }
+    let applied = Applied {
+        torque: figure.value,
+        error: card.wrench,
+    };
+    card.expected = Some(expected(joint, screw, applied, found)?);
+    if *stated != *found {
+        let stated = Stated {
+            torque: figure.value,
+            friction: *stated,
+        };
+        card.converted = joint::convert(screw, joint.class, &stated, found).ok();
+    }
+    Some(())
+}
+
 fn expected(
     joint: &Joint,
     screw: &Screw,
@@ -188,24 +210,25 @@ fn expected(
     })
 }
 
-fn differ(figure: &Entered, second: &Entered, compared: Comparison) -> Option<Stop> {
-    match compared {
-        Comparison::Agree => None,
-        Comparison::Differ { suspects, .. } => Some(Stop::Differ {
-            figures: (figure.worded(), second.worded()),
-            suspect: suspects.first().copied(),
-        }),
-    }
+/// Two figures that do not agree, with the nearest slip that leads to a torque the screw bears.
+fn differ(
+    figures: (&Entered, &Entered),
+    compared: Comparison,
+    bears: impl Fn(f64) -> bool,
+) -> Option<Stop> {
+    let Comparison::Differ { suspects, .. } = compared else {
+        return None;
+    };
+    Some(Stop::Differ {
+        figures: (figures.0.worded(), figures.1.worded()),
+        suspect: suspects.into_iter().find(|suspect| bears(suspect.torque)),
+    })
 }
 
-/// A figure that no friction of its condition would allow.
-fn above(joint: &Joint, figure: &Entered, screw: &Screw, stated: &FrictionRange) -> Option<Stop> {
-    let plausible = plausibility(&printed(figure), screw, joint.class, stated);
-    match plausible {
-        Ok(Plausibility::Above { limit, .. }) => Some(Stop::Above {
-            figure: figure.worded(),
-            limit,
-        }),
+/// What the screw bears, where the figure is beyond it whatever the friction of its condition.
+fn above(joint: &Joint, figure: Figure, screw: &Screw, stated: &FrictionRange) -> Option<f64> {
+    match plausibility(&figure, screw, joint.class, stated) {
+        Ok(Plausibility::Above { limit, .. }) => Some(limit),
         _ => None,
     }
 }

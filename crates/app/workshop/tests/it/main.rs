@@ -6,4 +6,5 @@ mod draft;
 mod fold;
 mod journal;
 mod reading;
+mod torque;
 mod walk;

@@ -71,3 +71,10 @@ fn practice_nothing_steers_the_terminal_in_a_pipe() {
         "{answer:?}"
     );
 }
+
+#[test]
+fn practice_the_joints_of_the_example_in_words() {
+    let bench = Bench::new();
+    bench.write("job.toml", include_str!("../../example/patrol-craft.toml"));
+    insta::assert_snapshot!(bench.answer(&["torque", "job.toml"]));
+}

@@ -316,7 +316,12 @@ async fn browser_a_caliper_and_a_pedal_walk_the_grid() {
 #[ignore = "needs Chromium: cargo xtask check runs it"]
 async fn browser_fits_a_phone_and_a_finger() {
     walk(390, 844, async |desk| {
-        for page in ["/", "/job/patrol-craft/measure", "/job/patrol-craft/record"] {
+        for page in [
+            "/",
+            "/job/patrol-craft/measure",
+            "/job/patrol-craft/torque",
+            "/job/patrol-craft/record",
+        ] {
             desk.browser.goto(format!("{}{page}", desk.base)).await?;
             let wide = desk
                 .browser
@@ -424,6 +429,54 @@ async fn browser_a_new_job_from_nothing() {
         desk.sees("#answer .detail", "Every leaf tried so far goes.")
             .await?;
         desk.sees("#answer h2", "23 spots still to read").await?;
+        Ok(())
+    })
+    .await;
+}
+
+#[tokio::test]
+#[ignore = "needs Chromium: cargo xtask check runs it"]
+async fn browser_joints_by_taps_and_by_keys() {
+    walk(820, 1180, async |desk| {
+        desk.browser
+            .find(By::PartialLinkText("Torque and seal"))
+            .await?
+            .click()
+            .await?;
+        desk.sees("#answer h2", "1 of 4 joints torqued and marked.")
+            .await?;
+        desk.sees(".question", "Nozzle to stator. Order 1, 3, 2, 4")
+            .await?;
+        desk.press("All 4 torqued").await?;
+        desk.press_when(".question", "are all 4 marked?", "All 4 marked")
+            .await?;
+        desk.sees("#answer h2", "2 of 4 joints torqued and marked.")
+            .await?;
+        // The rest by keys alone: a says all, u takes back.
+        desk.sees(".question", "Pump to hull plate. Are all 6 screws in")
+            .await?;
+        desk.keys("a").await?;
+        desk.sees(".question", "Are all 6 torqued?").await?;
+        desk.keys("u").await?;
+        desk.sees(".question", "Are all 6 screws in").await?;
+        for asked in [
+            "Are all 6 screws in",
+            "Are all 6 torqued?",
+            "are all 6 marked?",
+        ] {
+            desk.sees(".question", asked).await?;
+            desk.keys("a").await?;
+        }
+        for asked in [
+            "Are all 3 screws in",
+            "Are all 3 torqued?",
+            "are all 3 marked?",
+        ] {
+            desk.sees(".question", asked).await?;
+            desk.keys("a").await?;
+        }
+        desk.sees("#answer h2", "Every joint is torqued and marked.")
+            .await?;
         Ok(())
     })
     .await;

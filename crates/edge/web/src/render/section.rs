@@ -80,7 +80,12 @@ fn card(card: &Card, sender: Sender<'_>) -> Markup {
             @if !card.notes.is_empty() {
                 ul.mind { @for note in &card.notes { li { (note) } } }
             }
-            (facts(&card.rows))
+            // What is done is out of the way, and still there.
+            @if card.tone == Tone::Good {
+                details.folded { summary { "Its values" } (facts(&card.rows)) }
+            } @else {
+                (facts(&card.rows))
+            }
             @for form in &card.forms { (folded(form, sender)) }
         }
     }

@@ -151,3 +151,92 @@ fn opening_twice_with_one_form_opens_one_job() {
     assert_eq!(first.headers["location"], second.headers["location"]);
     assert!(bench.get("/").body.contains("1 job on the bench."));
 }
+
+/// A joint of four screws, the manual's figure in both units. Invented.
+const JOINT: [(&str, &str); 12] = [
+    ("joint", ""),
+    ("name", "Housing to stator"),
+    ("thread", "M8"),
+    ("count", "4"),
+    ("head", "hex"),
+    ("class", "stainless-70"),
+    ("hole", "aluminium"),
+    ("torque", "22"),
+    ("second", "16"),
+    ("stated_for", "threadlocker"),
+    ("condition", "threadlocker"),
+    ("face", "bare"),
+];
+
+#[test]
+fn a_joint_is_described_counted_torqued_and_marked() {
+    let bench = Bench::start();
+    let job = bench.ready();
+    let torque = format!("{job}/torque");
+    let back = ("back", torque.as_str());
+    assert!(bench.get(&torque).body.contains("No joint described yet."));
+
+    let slip: Vec<_> = JOINT
+        .into_iter()
+        .map(|(key, value)| {
+            if key == "second" {
+                (key, "160")
+            } else {
+                (key, value)
+            }
+        })
+        .chain([("id", "joint-1"), back])
+        .collect();
+    let described = bench.post(&format!("{job}/act/joint"), &slip);
+    assert_eq!(described.status, 303, "{}", described.body);
+    assert_eq!(described.headers["location"], torque);
+    let page = bench.get(&torque).body;
+    assert!(page.contains("Do not torque Housing to stator yet."));
+    assert!(page.contains("do not agree; one slip would explain it"));
+
+    let mended: Vec<_> = JOINT
+        .into_iter()
+        .map(|(key, value)| {
+            if key == "joint" {
+                (key, "housing-to-stator")
+            } else {
+                (key, value)
+            }
+        })
+        .chain([("id", "joint-2"), back])
+        .collect();
+    assert_eq!(bench.post(&format!("{job}/act/joint"), &mended).status, 303);
+    let page = bench.get(&torque).body;
+    assert!(page.contains("0 of 1 joint torqued and marked."));
+    assert!(page.contains("in the order 1, 3, 2, 4"));
+
+    let count = |id: &str, counts: [&str; 3]| {
+        let [in_place, torqued, marked] = counts;
+        let fields = [
+            ("id", id),
+            ("joint", "housing-to-stator"),
+            ("in", in_place),
+            ("torqued", torqued),
+            ("marked", marked),
+            back,
+        ];
+        bench.post(&format!("{job}/act/fasten"), &fields)
+    };
+    let refused = count("count-0", ["4", "5", "0"]);
+    assert_eq!(refused.status, 422);
+    assert!(refused.body.contains("5 is too many: 4 are in."));
+    assert_eq!(count("count-1", ["4", "0", "0"]).status, 303);
+    assert!(bench.get(&torque).body.contains("Are all 4 torqued?"));
+    assert_eq!(count("count-2", ["4", "4", "0"]).status, 303);
+    assert!(bench.get(&torque).body.contains("are all 4 marked?"));
+    assert_eq!(count("count-3", ["4", "4", "4"]).status, 303);
+    let page = bench.get(&torque).body;
+    assert!(page.contains("Every joint is torqued and marked."));
+    assert!(page.contains("1 of 1 joints done"));
+    let undone = bench.post(&format!("{job}/act/undo"), &[("id", "undo-9"), back]);
+    assert_eq!(
+        undone.headers["location"], torque,
+        "undo leads back to where it was pressed"
+    );
+    assert!(bench.get(&torque).body.contains("are all 4 marked?"));
+}
