@@ -3,6 +3,7 @@
 mod export;
 mod import;
 mod measure;
+mod plan;
 mod schema;
 mod serve;
 mod subject;
@@ -28,6 +29,8 @@ enum Command {
     Measure(measure::Measure),
     /// Say how tight each joint, in which order, and how far it has come
     Torque(torque::Torque),
+    /// Say what to do next, what may not wait, and how ready the craft is
+    Plan(plan::Plan),
     /// Bring a job file into the store
     Import(import::Import),
     /// Write a job of the store as a job file
@@ -43,6 +46,7 @@ pub(crate) async fn run(arguments: Arguments) -> Result<(), Error> {
         Command::Serve(serve) => serve.run().await,
         Command::Measure(measure) => measure.run().await,
         Command::Torque(torque) => torque.run().await,
+        Command::Plan(plan) => plan.run().await,
         Command::Import(import) => import.run().await,
         Command::Export(export) => export.run().await,
         Command::Schema(schema) => schema.run(),

@@ -3,6 +3,7 @@
 //! TOML with the words of the forms. `docs/job-file.md` describes it. Reading gives a
 //! [`JobDraft`] and remembers where each value stands, so that every refusal can point at it.
 
+mod bench;
 mod blame;
 mod complaint;
 mod shape;
@@ -17,7 +18,7 @@ use std::ops::Range;
 use std::path::Path;
 
 use workshop::draft::{
-    FastenedDraft, JobDraft, JointDraft, LeavesDraft, LimitsDraft, PumpDraft, WalkDraft,
+    BenchDraft, FastenedDraft, JobDraft, JointDraft, LeavesDraft, LimitsDraft, PumpDraft, WalkDraft,
 };
 use workshop::entry::JobId;
 
@@ -46,6 +47,8 @@ pub(crate) struct JobFile {
     fields: Vec<(&'static str, Range<usize>)>,
     /// The leaves, where they are a list.
     leaves: Vec<Range<usize>>,
+    /// Each value of the plan by the name of its field.
+    bench: Vec<(&'static str, Range<usize>)>,
     /// Each value of each joint by the name of its field, in the order of the draft.
     joints: Vec<Vec<(&'static str, Range<usize>)>>,
     /// Key and value of each reading, in the order of the draft.
@@ -142,6 +145,11 @@ impl JobFile {
             leaves,
             limits,
             walk,
+            plan,
+            steps,
+            rules,
+            parts,
+            progress,
             joints,
             readings,
             ..
@@ -162,7 +170,16 @@ impl JobFile {
             walk: walk.map(|walk| fields.walk(walk)),
             joints: Vec::new(),
             readings: Vec::new(),
+            bench: BenchDraft::default(),
         };
+        let mut bench = Fields(Vec::new());
+        draft.bench = bench.bench(shape::bench::Tables {
+            plan,
+            steps: steps.in_order(),
+            rules,
+            parts: parts.in_order(),
+            progress: progress.in_order(),
+        });
         let mut places = Vec::new();
         for (key, joint) in joints.in_order() {
             let mut fields = Fields(vec![("joint", key.span())]);
@@ -183,6 +200,7 @@ impl JobFile {
             source,
             fields: fields.0,
             leaves: list,
+            bench: bench.0,
             joints: places,
             rows,
         })

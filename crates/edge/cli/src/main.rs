@@ -10,6 +10,7 @@ mod job_file;
 mod measure_json;
 mod place;
 mod plan;
+mod plan_json;
 mod say;
 mod terminal;
 mod torque_json;

@@ -35,17 +35,20 @@ pub(crate) fn plan(
     }
     let mut entries = there.to_vec();
     let mut new = Vec::new();
-    for body in acts.into_iter().flat_map(pieces) {
-        let about = body.clone();
-        let id = entry_id(id, base, new.len(), &body)?;
+    for act in acts.into_iter().flat_map(pieces) {
+        let (Act::Record(about) | Act::Recount(about, _)) = &act else {
+            continue;
+        };
+        let about = about.clone();
+        let id = entry_id(id, base, new.len(), &act)?;
         let stamp = Stamp {
             id,
             now: now.clone(),
             device: "command line".to_owned(),
             who: String::new(),
         };
-        let decided = decide(&job, Act::Record(body), stamp)
-            .map_err(|refusal| file.blame(refusal, Some(&about), &job))?;
+        let decided =
+            decide(&job, act, stamp).map_err(|refusal| file.blame(refusal, Some(&about), &job))?;
         // What a reading is checked against does not change with the readings before it.
         let refold = !matches!(about, Body::LeavesTried { .. });
         entries.extend(stored(&decided, base + count(new.len())));
@@ -72,7 +75,7 @@ fn count(number: usize) -> u64 {
 }
 
 /// One entry takes so many leaves and no more; a job may well have more at one spot.
-fn pieces(act: Act) -> Vec<Body> {
+fn pieces(act: Act) -> Vec<Act> {
     match act {
         Act::Record(Body::LeavesTried {
             spot,
@@ -81,14 +84,15 @@ fn pieces(act: Act) -> Vec<Body> {
         }) => tries
             .chunks(MOST_TRIES)
             .enumerate()
-            .map(|(index, tries)| Body::LeavesTried {
-                spot,
-                tries: tries.to_vec(),
-                afresh: afresh && index == 0,
+            .map(|(index, tries)| {
+                Act::Record(Body::LeavesTried {
+                    spot,
+                    tries: tries.to_vec(),
+                    afresh: afresh && index == 0,
+                })
             })
             .collect(),
-        Act::Record(body) => vec![body],
-        Act::Undo | Act::Redo => Vec::new(),
+        act => vec![act],
     }
 }
 
@@ -114,7 +118,7 @@ fn too_many(acts: &[Act]) -> Option<(&Body, Refusal)> {
 
 /// Made from content, so that importing twice, or from two windows at once, records once. The
 /// position is in it, so that what was withdrawn since can be brought in again.
-fn entry_id(job: &JobId, base: u64, index: usize, body: &Body) -> Result<EntryId, Refusal> {
-    let digest = Sha256::digest(format!("{job} {base} {index} {body:?}"));
+fn entry_id(job: &JobId, base: u64, index: usize, act: &Act) -> Result<EntryId, Refusal> {
+    let digest = Sha256::digest(format!("{job} {base} {index} {act:?}"));
     EntryId::new(&format!("file-{digest:x}")[..37])
 }

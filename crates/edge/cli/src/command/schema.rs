@@ -3,7 +3,7 @@
 use clap::{Args, ValueEnum};
 
 use crate::error::Error;
-use crate::{measure_json, say, torque_json};
+use crate::{measure_json, plan_json, say, torque_json};
 
 #[derive(Args, Debug)]
 pub(crate) struct Schema {
@@ -16,6 +16,7 @@ pub(crate) struct Schema {
 enum Of {
     Measure,
     Torque,
+    Plan,
 }
 
 impl Schema {
@@ -23,6 +24,7 @@ impl Schema {
         say::out(&match self.of {
             Of::Measure => measure_json::schema(),
             Of::Torque => torque_json::schema(),
+            Of::Plan => plan_json::schema(),
         })
     }
 }

@@ -7,7 +7,7 @@ use workshop::draft::JointDraft;
 use workshop::entry::{Body, Key};
 use workshop::job::{Job, Spot};
 use workshop::reading;
-use workshop::refusal::Refusal;
+use workshop::refusal::{Obstacle, Refusal};
 
 use super::JobFile;
 use super::complaint::{Complaint, sentence};
@@ -22,6 +22,8 @@ impl JobFile {
             (Some(Body::JointDescribed { key, .. } | Body::JointFastened { key, .. }), field) => {
                 self.of_joint(key, field)
             }
+            _ if self.in_bench(&refusal).is_some() => self.in_bench(&refusal),
+            (Some(Body::Work(_)), _) => self.bench.first().map(|(_, at)| at.clone()),
             (None, field) if self.unreadable_joint(&refusal).is_some() => {
                 let joint = self.unreadable_joint(&refusal);
                 joint.and_then(|joint| self.in_joint(joint, field))
@@ -75,6 +77,20 @@ impl JobFile {
         let named = |name: &str| fields.iter().find(|(known, _)| *known == name);
         let at = field.and_then(named).or_else(|| named("joint"));
         at.map(|(_, at)| at.clone())
+    }
+
+    /// The value of the plan that is what was refused, where one says so in the same field.
+    fn in_bench(&self, refusal: &Refusal) -> Option<Range<usize>> {
+        let refused = refused(refusal)?;
+        let here = |(name, at): &&(&'static str, Range<usize>)| {
+            let typed = self.source.text[at.clone()].trim_matches(['"', '\'']);
+            match refusal {
+                Refusal::Work(_) | Refusal::BadId { .. } => typed == refused,
+                _ => refusal.field() == Some(*name) && typed.contains(refused),
+            }
+        };
+        // Of what is there twice the second is the one too many.
+        self.bench.iter().rfind(here).map(|(_, at)| at.clone())
     }
 
     /// The joint that is refused for the same reason when it is read by itself.
@@ -149,7 +165,14 @@ fn refused(refusal: &Refusal) -> Option<&str> {
         | Refusal::NotAChoice { text, .. }
         | Refusal::LeafTwice { text }
         | Refusal::BadSpot { text }
-        | Refusal::BadId { text } => text,
+        | Refusal::BadId { text }
+        | Refusal::Work(
+            Obstacle::NoSuchStep { key: text }
+            | Obstacle::NoSuchPart { key: text }
+            | Obstacle::Twice { key: text }
+            | Obstacle::NoTime { text }
+            | Obstacle::NoDay { text },
+        ) => text,
         Refusal::OutOfOrder { low, .. } => low,
         Refusal::BadReading { part, .. } => part,
         _ => return None,

@@ -1,5 +1,7 @@
 //! The keys of a job file, each value with the place where it stands.
 
+pub(super) mod bench;
+
 use std::fmt;
 use std::marker::PhantomData;
 
@@ -29,6 +31,15 @@ pub(super) struct Shape {
     pub(super) leaves: Option<Leaves>,
     pub(super) limits: Option<Limits>,
     pub(super) walk: Option<Walk>,
+    pub(super) plan: Option<bench::Plan>,
+    #[serde(default)]
+    pub(super) steps: Rows<bench::Step>,
+    #[serde(default)]
+    pub(super) rules: Vec<bench::Rule>,
+    #[serde(default)]
+    pub(super) parts: Rows<bench::Part>,
+    #[serde(default)]
+    pub(super) progress: Rows<bench::Progress>,
     #[serde(default)]
     pub(super) joints: Rows<Joint>,
     #[serde(default)]

@@ -1,5 +1,7 @@
 //! A job as the text of a job file.
 
+mod bench;
+
 use std::fmt::Write as _;
 
 use workshop::draft::{
@@ -25,6 +27,7 @@ pub(crate) fn write(id: &JobId, draft: &JobDraft) -> String {
     for (key, joint, screws) in &draft.joints {
         page.joint(key, joint, screws.as_ref());
     }
+    page.bench(&draft.bench);
     if !draft.readings.is_empty() {
         page.table("readings");
     }

@@ -1,0 +1,87 @@
+//! The plan out of a job file.
+
+use toml::Spanned;
+use workshop::draft::{BenchDraft, PartDraft, ProgressDraft, RuleDraft, StepDraft};
+
+use super::Fields;
+use super::shape::bench::{Part, Progress, Rule, Step, Tables};
+
+impl Fields {
+    pub(super) fn bench(&mut self, tables: Tables) -> BenchDraft {
+        BenchDraft {
+            plan: tables.plan.map(|plan| self.take("plan", plan.name)),
+            steps: (tables.steps.into_iter())
+                .map(|(key, step)| self.step(key, step))
+                .collect(),
+            rules: tables
+                .rules
+                .into_iter()
+                .map(|rule| self.rule(rule))
+                .collect(),
+            parts: (tables.parts.into_iter())
+                .map(|(key, part)| self.part(key, part))
+                .collect(),
+            progress: (tables.progress.into_iter())
+                .map(|(key, progress)| self.progress(key, progress))
+                .collect(),
+        }
+    }
+
+    /// A key is a value of its own to point at.
+    fn key(&mut self, name: &'static str, key: Spanned<String>) -> String {
+        self.0.push((name, key.span()));
+        key.into_inner()
+    }
+
+    fn step(&mut self, key: Spanned<String>, step: Step) -> StepDraft {
+        StepDraft {
+            key: self.key("step", key),
+            name: self.take("name", step.name),
+            takes: self.take("takes", step.takes),
+            most: self.given("most", step.most),
+            needs: (step.needs.into_iter())
+                .map(|part| self.take("needs", part))
+                .collect(),
+            gate: self.given("gate", step.gate),
+            opens: self.take("opens", step.opens),
+            fasteners: self.given("fasteners", step.fasteners),
+            temporary: step.temporary,
+            caution: self.given("caution", step.caution),
+            irreversible: step.irreversible,
+        }
+    }
+
+    fn rule(&mut self, rule: Rule) -> RuleDraft {
+        RuleDraft {
+            kind: self.take("kind", rule.kind),
+            first: self.take("first", rule.first),
+            then: self.given("then", rule.then),
+            time: self.given("time", rule.time),
+            why: self.given("why", rule.why),
+            physics: rule.physics,
+        }
+    }
+
+    fn part(&mut self, key: Spanned<String>, part: Part) -> PartDraft {
+        PartDraft {
+            key: self.key("part", key),
+            name: self.take("name", part.name),
+            status: self.given("status", part.status),
+            expected: self.given("expected", part.expected),
+        }
+    }
+
+    fn progress(&mut self, key: Spanned<String>, progress: Progress) -> ProgressDraft {
+        ProgressDraft {
+            step: self.key("step", key),
+            begun: self.given("begun", progress.begun),
+            done: self.given("done", progress.done),
+            unseen: progress.witnessed == Some(false),
+            count: self.given("count", progress.count),
+            temporary: self.given("temporary", progress.temporary),
+            reason: self.given("reason", progress.reason),
+            release: self.given("release", progress.release),
+            overridden: self.given("reason", progress.went_ahead),
+        }
+    }
+}
