@@ -5,7 +5,7 @@ use workshop::plan::{Part, Status, Step, seconds};
 
 use super::{Sight, Target, Tone, blocked, say};
 use crate::page::forms::work;
-use crate::page::{Card, FactRow, Form, Section, frame, plain, soft, strong};
+use crate::page::{Card, FactRow, Form, Section, frame, plain, strong};
 
 pub(super) fn evidence(sight: &Sight<'_>) -> Vec<Section> {
     let mut sections = Vec::new();
@@ -74,6 +74,7 @@ fn asked(sight: &Sight<'_>, place: usize) -> Card {
     let Sight { view, plan, .. } = *sight;
     let (step, standing) = (&plan.steps[place], &sight.assembly.steps[place]);
     let mut card = card(sight, place);
+    card.rows = rows(sight, place);
     card.notes = cautions(step);
     if let State::Waits(waits) = &standing.state {
         let why = waits.iter().map(|wait| words::wait(plan, wait, view.now));
@@ -111,42 +112,54 @@ fn minded_card(sight: &Sight<'_>, place: usize) -> Option<Card> {
 fn card(sight: &Sight<'_>, place: usize) -> Card {
     let Sight { view, plan, .. } = *sight;
     let (step, standing) = (&plan.steps[place], &sight.assembly.steps[place]);
-    let done = matches!(standing.state, State::Done { .. });
-    let mut rows = Vec::new();
-    let mut row = |name: &str, value: String, origin: &str| {
-        rows.push(FactRow {
-            name: name.to_owned(),
-            value: vec![plain(value)],
-            origin: origin.to_owned(),
-        });
-    };
-    if !done {
-        let takes = words::span(seconds(&step.takes));
-        let most = step.most.as_ref().map(|most| words::span(seconds(most)));
-        let takes = most.map_or(takes.clone(), |most| format!("{takes} to {most}"));
-        row("Takes", takes, "the plan");
-        if !matches!(standing.state, State::Running { .. } | State::Deferred) {
-            row("Can begin", say::window(standing, view.now), "the rules");
-        }
-        let needs = step.needs.iter().filter_map(|key| plan.part(key));
-        let needs: Vec<String> = needs.map(|part| plan.parts[part].name.clone()).collect();
-        if !needs.is_empty() {
-            row("Needs", needs.join(", "), "the plan");
-        }
-        for (rule, asks) in plan.rules.iter().enumerate() {
-            if asks.ask.time().is_some() && asks.ask.steps().contains(&&step.key) {
-                row("Rule", say::rule(plan, rule, view.now), "the plan");
-            }
-        }
-    }
     Card {
         heading: step.name.clone(),
         tone: tone(standing),
         state: say::state(plan, standing, view.now),
-        rows,
+        rows: Vec::new(),
         notes: Vec::new(),
         forms: Vec::new(),
     }
+}
+
+/// How long, when, with what, and by which rules.
+fn rows(sight: &Sight<'_>, place: usize) -> Vec<FactRow> {
+    let Sight { view, plan, .. } = *sight;
+    let (step, standing) = (&plan.steps[place], &sight.assembly.steps[place]);
+    if matches!(standing.state, State::Done { .. }) {
+        return Vec::new();
+    }
+    let row = |name: &str, value: String, origin: &str| FactRow {
+        name: name.to_owned(),
+        value: vec![plain(value)],
+        origin: origin.to_owned(),
+    };
+    let takes = words::span(seconds(&step.takes));
+    let takes = match &step.most {
+        Some(most) => format!("{takes} to {}", words::span(seconds(most))),
+        None => takes,
+    };
+    let mut rows = vec![row("Takes", takes, "the plan")];
+    if !matches!(standing.state, State::Running { .. } | State::Deferred) {
+        let window = say::window(standing, view.now);
+        rows.push(row("Can begin", window, "the rules"));
+    }
+    let needs = step.needs.iter().filter_map(|key| plan.part(key));
+    let needs: Vec<String> = needs.map(|part| plan.parts[part].name.clone()).collect();
+    if !needs.is_empty() {
+        rows.push(row("Needs", needs.join(", "), "the plan"));
+    }
+    for (rule, asks) in plan.rules.iter().enumerate() {
+        if asks.ask.time().is_some() && asks.ask.steps().contains(&&step.key) {
+            let origin = if asks.why.is_empty() {
+                "the plan"
+            } else {
+                &asks.why
+            };
+            rows.push(row("Rule", say::asks(plan, rule, view.now), origin));
+        }
+    }
+    rows
 }
 
 fn tone(standing: &Standing) -> Tone {
@@ -267,20 +280,13 @@ fn missing(sight: &Sight<'_>, part: &Part) -> Card {
 fn levels(sight: &Sight<'_>) -> Section {
     let rows = sight.assembly.levels.iter().map(|level| {
         let (value, origin) = if level.blocks.is_empty() {
-            (
-                vec![strong("yes")],
-                "every step it needs is done".to_owned(),
-            )
+            ("yes", "Every step it needs is done.".to_owned())
         } else {
-            let why = blocked(sight.plan, level, sight.view.now);
-            (
-                vec![strong("not yet"), soft(format!(" {why}"))],
-                String::new(),
-            )
+            ("not yet", blocked(sight.plan, level, sight.view.now))
         };
         FactRow {
             name: say::level(level.opens).to_owned(),
-            value,
+            value: vec![strong(value)],
             origin,
         }
     });

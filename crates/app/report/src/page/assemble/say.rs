@@ -67,8 +67,17 @@ pub(super) fn window(standing: &Standing, now: &ZonedDateTime) -> String {
     }
 }
 
-/// What a rule asks.
+/// What a rule asks, and why.
 pub(super) fn rule(plan: &Plan, rule: usize, now: &ZonedDateTime) -> String {
+    let what = asks(plan, rule, now);
+    match plan.rules[rule].why.as_str() {
+        "" => what,
+        why => format!("{what} ({why})"),
+    }
+}
+
+/// What a rule asks.
+pub(super) fn asks(plan: &Plan, rule: usize, now: &ZonedDateTime) -> String {
     let rule = &plan.rules[rule];
     let [first, then] = rule.ask.steps().map(|key| {
         let place = plan.place(key);
@@ -76,7 +85,7 @@ pub(super) fn rule(plan: &Plan, rule: usize, now: &ZonedDateTime) -> String {
     });
     let span = rule.ask.time().map(|time| words::span(seconds(time)));
     let span = span.unwrap_or_default();
-    let what = match &rule.ask {
+    match &rule.ask {
         Ask::After { lag: None, .. } => format!("“{then}” after “{first}”"),
         Ask::After { .. } => format!("“{then}” {span} after “{first}”"),
         Ask::StartWithin { .. } => format!("“{then}” begun within {span} of the end of “{first}”"),
@@ -96,11 +105,6 @@ pub(super) fn rule(plan: &Plan, rule: usize, now: &ZonedDateTime) -> String {
         Ask::FinishedBy { time, .. } => {
             format!("“{first}” done by {}", words::when(time.timestamp(), now))
         }
-    };
-    if rule.why.is_empty() {
-        what
-    } else {
-        format!("{what} ({})", rule.why)
     }
 }
 
