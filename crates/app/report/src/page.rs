@@ -9,6 +9,7 @@ pub mod jobs;
 pub mod measure;
 pub mod problem;
 pub mod record;
+pub mod sheet;
 pub mod torque;
 
 use maud::Markup;
@@ -77,6 +78,8 @@ pub enum Target {
     Record(JobId),
     /// A job's joints.
     Torque(JobId),
+    /// A job's build sheet.
+    Sheet(JobId),
 }
 
 /// How an answer stands; each has its own colour and its own shape.

@@ -5,6 +5,7 @@ mod import;
 mod measure;
 mod schema;
 mod serve;
+mod sheet;
 mod subject;
 mod torque;
 
@@ -28,6 +29,8 @@ enum Command {
     Measure(measure::Measure),
     /// Say how tight each joint, in which order, and how far it has come
     Torque(torque::Torque),
+    /// Print the build sheet: what was done, by whom, with what, and what is open
+    Sheet(sheet::Sheet),
     /// Bring a job file into the store
     Import(import::Import),
     /// Write a job of the store as a job file
@@ -43,6 +46,7 @@ pub(crate) async fn run(arguments: Arguments) -> Result<(), Error> {
         Command::Serve(serve) => serve.run().await,
         Command::Measure(measure) => measure.run().await,
         Command::Torque(torque) => torque.run().await,
+        Command::Sheet(sheet) => sheet.run().await,
         Command::Import(import) => import.run().await,
         Command::Export(export) => export.run().await,
         Command::Schema(schema) => schema.run(),

@@ -28,6 +28,7 @@ pub(crate) fn link(target: &Target) -> String {
         }
         Target::Record(job) => format!("/job/{job}/record"),
         Target::Torque(job) => format!("/job/{job}/torque"),
+        Target::Sheet(job) => format!("/job/{job}/sheet"),
     }
 }
 
