@@ -10,6 +10,7 @@ pub mod jobs;
 pub mod measure;
 pub mod problem;
 pub mod record;
+pub mod sheet;
 pub mod torque;
 
 use maud::Markup;
@@ -95,6 +96,8 @@ pub enum Target {
     Step(JobId, Key),
     /// A job's joints.
     Torque(JobId),
+    /// A job's build sheet.
+    Sheet(JobId),
 }
 
 /// How an answer stands; each has its own colour and its own shape.

@@ -6,6 +6,7 @@ mod measure;
 mod plan;
 mod schema;
 mod serve;
+mod sheet;
 mod subject;
 mod torque;
 
@@ -31,6 +32,8 @@ enum Command {
     Torque(torque::Torque),
     /// Say what to do next, what may not wait, and how ready the craft is
     Plan(plan::Plan),
+    /// Print the build sheet: what was done, by whom, with what, and what is open
+    Sheet(sheet::Sheet),
     /// Bring a job file into the store
     Import(import::Import),
     /// Write a job of the store as a job file
@@ -47,6 +50,7 @@ pub(crate) async fn run(arguments: Arguments) -> Result<(), Error> {
         Command::Measure(measure) => measure.run().await,
         Command::Torque(torque) => torque.run().await,
         Command::Plan(plan) => plan.run().await,
+        Command::Sheet(sheet) => sheet.run().await,
         Command::Import(import) => import.run().await,
         Command::Export(export) => export.run().await,
         Command::Schema(schema) => schema.run(),

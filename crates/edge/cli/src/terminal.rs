@@ -214,15 +214,33 @@ impl Sheet {
             cells.map(|cell| cell.chars().count()).max().unwrap_or(0)
         };
         let last = table.head.len().saturating_sub(1);
-        for row in &rows {
-            let mut indent = "  ".to_owned();
-            for (at, cell) in row.iter().enumerate().take(last) {
-                indent = format!("{indent}{cell:0$}  ", width(at));
+        let before: usize = (0..last).map(|column| width(column) + 2).sum();
+        if before > WIDTH / 2 {
+            self.stacked(table);
+        } else {
+            for row in &rows {
+                let mut indent = "  ".to_owned();
+                for (at, cell) in row.iter().enumerate().take(last) {
+                    indent = format!("{indent}{cell:0$}  ", width(at));
+                }
+                let rest = row.get(last).map_or("", String::as_str);
+                self.hanging(&indent, &" ".repeat(indent.chars().count()), &[plain(rest)]);
             }
-            let rest = row.get(last).map_or("", String::as_str);
-            self.hanging(&indent, &" ".repeat(indent.chars().count()), &[plain(rest)]);
         }
         self.paragraph("  ", &[soft(&table.caption)]);
+    }
+
+    /// A table too wide for the terminal: a row is its name, and a line a cell.
+    fn stacked(&mut self, table: &Table) {
+        for row in &table.rows {
+            let mut cells = table.head.iter().zip(row);
+            if let Some((_, name)) = cells.next() {
+                self.paragraph("  ", &[plain(name)]);
+            }
+            for (head, cell) in cells {
+                self.hanging("    ", "      ", &[soft(&format!("{head}: ")), plain(cell)]);
+            }
+        }
     }
 
     fn next(&mut self, next: &Next) {

@@ -214,6 +214,30 @@ pub(crate) async fn record(
     }
 }
 
+pub(crate) async fn sheet(
+    State(bench): State<Bench>,
+    visitor: Visitor,
+    Path(job): Path<String>,
+) -> Response {
+    match find(&bench, &job).await {
+        Ok((id, seen)) => {
+            let page = page::sheet::page(&page::sheet::View {
+                id: &id,
+                job: &seen.opened.job,
+                objections: &seen.opened.objections,
+                judgement: seen
+                    .judgement
+                    .as_ref()
+                    .map(Arc::as_ref)
+                    .map_err(|need| *need),
+                entries: &seen.opened.entries,
+            });
+            show(&visitor, &page, StatusCode::OK)
+        }
+        Err(problem) => trouble(&visitor, &problem),
+    }
+}
+
 async fn find(bench: &Bench, job: &str) -> Result<(JobId, Seen), Problem> {
     let id = named(job)?;
     let seen = bench.look(&id).await?;

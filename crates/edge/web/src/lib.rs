@@ -50,6 +50,7 @@ fn router(store: Store) -> Router {
         .route("/job/{job}/torque", get(handlers::torque))
         .route("/job/{job}/assemble", get(handlers::assemble))
         .route("/job/{job}/record", get(handlers::record))
+        .route("/job/{job}/sheet", get(handlers::sheet))
         .route("/job/{job}/act/{form}", post(handlers::act))
         .route("/who", post(visitor::set_who))
         .route("/theme", post(visitor::set_theme))

@@ -30,6 +30,7 @@ pub(crate) fn link(target: &Target) -> String {
         Target::Torque(job) => format!("/job/{job}/torque"),
         Target::Assemble(job) => format!("/job/{job}/assemble"),
         Target::Step(job, step) => format!("/job/{job}/assemble?step={step}"),
+        Target::Sheet(job) => format!("/job/{job}/sheet"),
     }
 }
 

@@ -5,6 +5,8 @@ mod evidence;
 mod next;
 mod pictures;
 
+pub(crate) use evidence::rests_on;
+
 use quantity::Unit;
 use workshop::entry::JobId;
 use workshop::fold::Objection;

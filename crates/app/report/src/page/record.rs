@@ -75,7 +75,7 @@ fn taken(view: &View<'_>, judgement: &Judgement, entries: &[Entry]) -> Option<Se
     })
 }
 
-fn told(shown: &Shown, unit: Unit) -> String {
+pub(crate) fn told(shown: &Shown, unit: Unit) -> String {
     let verdict = match shown.verdict {
         Verdict::In => "in tolerance",
         Verdict::Out => "out of tolerance",
@@ -203,7 +203,7 @@ fn of_work(work: &Work) -> String {
 }
 
 /// The person's own time, to the minute, with its offset.
-fn when(entry: &Entry) -> String {
+pub(crate) fn when(entry: &Entry) -> String {
     entry
         .new
         .happened_at
@@ -211,7 +211,7 @@ fn when(entry: &Entry) -> String {
         .to_string()
 }
 
-fn by(entry: &Entry) -> String {
+pub(crate) fn by(entry: &Entry) -> String {
     match (entry.new.who.as_str(), entry.new.device.as_str()) {
         ("", "") => "nobody said".to_owned(),
         ("", device) => device.to_owned(),

@@ -78,3 +78,24 @@ fn practice_the_joints_of_the_example_in_words() {
     bench.write("job.toml", include_str!("../../example/patrol-craft.toml"));
     insta::assert_snapshot!(bench.answer(&["torque", "job.toml"]));
 }
+
+#[test]
+fn practice_the_build_sheet_of_the_example() {
+    let bench = Bench::new();
+    bench.write("job.toml", include_str!("../../example/patrol-craft.toml"));
+    let sheet = bench.answer(&["sheet", "job.toml"]);
+    for words in [
+        "Build sheet: ? ",
+        "The gap is measured, but no result is taken.",
+        "Nozzle to stator: 4 of 4 in, 2 torqued, 0 marked.",
+        "Preload told: 7.0 to 12.6 kN; now the same",
+        "Who, when: command line, 20",
+        "This sheet is a record, not a release.",
+    ] {
+        assert!(sheet.contains(words), "the sheet lacks “{words}”:\n{sheet}");
+    }
+    assert!(
+        sheet.lines().all(|line| line.chars().count() <= 80),
+        "{sheet}"
+    );
+}

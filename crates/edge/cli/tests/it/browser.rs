@@ -321,6 +321,7 @@ async fn browser_fits_a_phone_and_a_finger() {
             "/job/patrol-craft/measure",
             "/job/patrol-craft/torque",
             "/job/patrol-craft/record",
+            "/job/patrol-craft/sheet",
         ] {
             desk.browser.goto(format!("{}{page}", desk.base)).await?;
             let wide = desk

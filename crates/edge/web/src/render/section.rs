@@ -145,12 +145,12 @@ fn table(table: &Table) -> Markup {
             table {
                 thead { tr { @for head in &table.head { th scope="col" { (head) } } } }
                 tbody { @for row in &table.rows { tr {
-                    @for (index, text) in row.iter().enumerate() {
-                        @if index == 0 { th scope="row" { (text) } } @else { td { (text) } }
+                    @for (index, (head, text)) in table.head.iter().zip(row).enumerate() {
+                        @if index == 0 { th scope="row" { (text) } } @else { td data-head=(head) { (text) } }
                     }
                 } } }
             }
-            p.caption { (table.caption) }
+            @if !table.caption.is_empty() { p.caption { (table.caption) } }
         }
     }
 }

@@ -1,0 +1,268 @@
+//! The build sheet: what was done to this pump, by whom, with what, and what is still open.
+//!
+//! One record to print. It says what was told when a thing was done and what would be said now, so
+//! that a later program, or a later reading, cannot rewrite what a person went by.
+
+use quantity::{Unit, format, number};
+use workshop::entry::{Entry, EntryId, JobId};
+use workshop::fold::Objection;
+use workshop::gap::Judgement;
+use workshop::job::Job;
+use workshop::joints::{JointState, Tightening, TorqueShown};
+use workshop::refusal::Need;
+use workshop::torque::card;
+
+use super::record::{by, told, when};
+use super::{
+    Answer, FactRow, Next, Page, Section, Table, Target, Tone, frame, measure, plain, torque,
+};
+use crate::words;
+
+/// What the page is drawn from.
+#[derive(Clone, Copy, Debug)]
+pub struct View<'a> {
+    /// The job's id.
+    pub id: &'a JobId,
+    /// The job.
+    pub job: &'a Job,
+    /// What no longer fits in its journal.
+    pub objections: &'a [Objection],
+    /// The answer of Measure, or what must be described first.
+    pub judgement: Result<&'a Judgement, Need>,
+    /// The whole journal, for who did what and when.
+    pub entries: &'a [Entry],
+}
+
+/// The page.
+pub fn page(view: &View<'_>) -> Page {
+    let here = Target::Sheet(view.id.clone());
+    let open = open(view);
+    let mut evidence = Vec::new();
+    if !open.is_empty() {
+        evidence.push(Section::Notes {
+            heading: "Open".to_owned(),
+            notes: open.clone(),
+        });
+    }
+    evidence.extend(gap(view));
+    evidence.extend(joints(view));
+    if let Ok(judgement) = view.judgement {
+        evidence.push(measure::rests_on(view.job, judgement));
+    }
+    evidence.push(signed());
+    Page {
+        title: "Build sheet".to_owned(),
+        heading: Some(frame::heading(view.id, view.job)),
+        stages: frame::stages(view.id, view.job, &here),
+        here: Some(here),
+        clocks: Vec::new(),
+        answer: answer(view, open.len()),
+        evidence,
+        next: Next::Go {
+            words: vec![plain(
+                "Print this page, or save it as PDF, from the browser’s own menu.",
+            )],
+            links: vec![(
+                Target::Record(view.id.clone()),
+                "Measuring record".to_owned(),
+            )],
+        },
+        cautions: vec![
+            "This sheet is a record, not a release. The craft’s manual, local rules and licensed \
+             practice decide whether the craft may float and run.",
+        ],
+    }
+}
+
+fn answer(view: &View<'_>, open: usize) -> Answer {
+    let entries = words::count(view.entries.len(), "entry", "entries");
+    let touched = view
+        .entries
+        .last()
+        .map_or_else(String::new, |last| format!(", the last {}", when(last)));
+    let (tone, headline) = match open {
+        0 => (Tone::Good, "Nothing is open.".to_owned()),
+        n => (
+            Tone::Open,
+            format!("{} open.", words::count(n, "item is", "items are")),
+        ),
+    };
+    Answer {
+        tone,
+        headline,
+        detail: vec![plain(format!(
+            "Drawn from {entries} of the journal{touched}; every number below says where it comes \
+             from."
+        ))],
+        origin: format!("Job {}, {}", view.id, workshop::PROGRAM),
+    }
+}
+
+/// Everything that keeps the job open, each in a sentence.
+fn open(view: &View<'_>) -> Vec<String> {
+    let mut open = Vec::new();
+    match (view.judgement, &view.job.accepted) {
+        (Err(_), _) => open.push("The gap is not measured.".to_owned()),
+        (Ok(_), None) => open.push("The gap is measured, but no result is taken.".to_owned()),
+        (Ok(_), Some(_)) => {}
+    }
+    if view.job.joints.is_empty() {
+        open.push("No joint is described.".to_owned());
+    }
+    for (_, state) in view.job.joints_in_order() {
+        let joint = &state.joint.value;
+        if let Some(stop) = card(joint).and_then(|card| card.stop) {
+            open.push(format!("{}: {stop}", joint.name));
+        } else if !state.done() {
+            open.push(format!("{}: {}.", joint.name, torque::state_words(state)));
+        }
+    }
+    open.extend(frame::objections(view.objections));
+    open
+}
+
+/// The gap: as it was told when it was taken, and as it would be told now.
+fn gap(view: &View<'_>) -> Option<Section> {
+    let unit = view.job.unit();
+    let now = view.judgement.ok()?.shown().map(|shown| told(&shown, unit));
+    let now_words = now
+        .clone()
+        .unwrap_or_else(|| "nothing: no usable reading".to_owned());
+    let row = |name: &str, value: String, origin: String| FactRow {
+        name: name.to_owned(),
+        value: vec![plain(value)],
+        origin,
+    };
+    let accepted = view.job.accepted.as_ref();
+    let entry = accepted.and_then(|fact| find(view, &fact.entry));
+    let rows = match (accepted, entry) {
+        (Some(fact), Some(entry)) => {
+            let then = told(&fact.value, unit);
+            let same = now.as_ref() == Some(&then);
+            vec![
+                row("Told then", then, entry.new.program.clone()),
+                row(
+                    "Would be told now",
+                    if same {
+                        "the same".to_owned()
+                    } else {
+                        now_words
+                    },
+                    workshop::PROGRAM.to_owned(),
+                ),
+                row("Taken", when(entry), by(entry)),
+            ]
+        }
+        _ => vec![row(
+            "Not taken; now",
+            now_words,
+            workshop::PROGRAM.to_owned(),
+        )],
+    };
+    Some(Section::Facts {
+        heading: "Tip clearance".to_owned(),
+        rows,
+    })
+}
+
+/// Every joint with its figure, its count, and what was told when it was torqued.
+fn joints(view: &View<'_>) -> Option<Section> {
+    let head = [
+        "Joint",
+        "Screws and figure",
+        "How far",
+        "Preload told",
+        "Who, when",
+    ];
+    let rows: Vec<Vec<String>> = view
+        .job
+        .joints_in_order()
+        .into_iter()
+        .map(|(_, state)| joint(view, state))
+        .collect();
+    (!rows.is_empty()).then(|| {
+        Section::Table(Table {
+            heading: "Joints".to_owned(),
+            head: head.map(str::to_owned).to_vec(),
+            rows,
+            caption:
+                "Figures from the craft’s manual as stated; preload in each screw by VDI 2230, \
+                      friction as an interval."
+                    .to_owned(),
+        })
+    })
+}
+
+fn joint(view: &View<'_>, state: &JointState) -> Vec<String> {
+    let joint = &state.joint.value;
+    let figure = match &joint.tightening {
+        Tightening::Torque { figure, second, .. } => match second {
+            Some(second) => format!("{} ({})", figure.worded(), second.worded()),
+            None => figure.worded(),
+        },
+        Tightening::Turn { turn, .. } => format!("contact, then {}", turn.worded()),
+        Tightening::NotStated => "not stated".to_owned(),
+    };
+    let page = match joint.page.as_str() {
+        "" => String::new(),
+        page => format!(", p. {page}"),
+    };
+    let fastened = state.fastened.as_ref();
+    let then = fastened.and_then(|fact| fact.value.shown);
+    let now = card(joint).and_then(|card| {
+        let preload = card.expected?.preload;
+        Some(TorqueShown {
+            torque: card.torque,
+            preload_low: preload.low,
+            preload_high: preload.high,
+        })
+    });
+    let entry = fastened.and_then(|fact| find(view, &fact.entry));
+    vec![
+        joint.name.clone(),
+        format!("{} × {}, {figure}{page}", joint.count, joint.thread),
+        torque::state_words(state),
+        match (then, now) {
+            (Some(then), Some(now)) if then == now => format!("{}; now the same", expected(then)),
+            (Some(then), Some(now)) => format!("{}; now {}", expected(then), expected(now)),
+            (Some(then), None) => format!("{}; now none", expected(then)),
+            (None, Some(now)) => format!("not yet; now {}", expected(now)),
+            (None, None) => "none".to_owned(),
+        },
+        entry.map_or_else(
+            || "–".to_owned(),
+            |entry| format!("{}, {}", by(entry), when(entry)),
+        ),
+    ]
+}
+
+/// `7.0 to 12.6 kN`
+fn expected(shown: TorqueShown) -> String {
+    format!(
+        "{} to {}",
+        number(shown.preload_low, Unit::Kilonewton, 1),
+        format(shown.preload_high, Unit::Kilonewton, 1)
+    )
+}
+
+fn find<'a>(view: &View<'a>, id: &EntryId) -> Option<&'a Entry> {
+    view.entries.iter().find(|entry| entry.new.id == *id)
+}
+
+/// A place to sign on paper.
+fn signed() -> Section {
+    Section::Table(Table {
+        heading: "Signed".to_owned(),
+        head: ["", "Name", "Date"].map(str::to_owned).to_vec(),
+        rows: ["Done by", "Looked over by"]
+            .map(|who| {
+                vec![
+                    who.to_owned(),
+                    "____________________".to_owned(),
+                    "__________".to_owned(),
+                ]
+            })
+            .to_vec(),
+        caption: String::new(),
+    })
+}

@@ -1,0 +1,39 @@
+//! `sheet`: the build sheet at the command line.
+
+use std::io::IsTerminal as _;
+
+use clap::Args;
+use report::page::sheet::{View, page};
+use workshop::fold::fold;
+use workshop::gap::Inputs;
+use workshop::judge::judge;
+
+use super::subject;
+use crate::error::Error;
+use crate::place::Place;
+use crate::{say, terminal};
+
+#[derive(Args, Debug)]
+pub(crate) struct Sheet {
+    /// A job file, or the id of a job in the store
+    job: String,
+    #[command(flatten)]
+    place: Place,
+}
+
+impl Sheet {
+    pub(crate) async fn run(self) -> Result<(), Error> {
+        let (id, entries) = subject::load(&self.job, &self.place).await?;
+        let (job, objections) = fold(&entries);
+        let judgement = Inputs::of(&job).map(|inputs| judge(&inputs));
+        let page = page(&View {
+            id: &id,
+            job: &job,
+            objections: &objections,
+            judgement: judgement.as_ref().map_err(|need| *need),
+            entries: &entries,
+        });
+        let ink = std::io::stdout().is_terminal() && std::env::var_os("NO_COLOR").is_none();
+        say::out(&terminal::write(&page, ink))
+    }
+}
