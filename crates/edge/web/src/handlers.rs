@@ -232,6 +232,7 @@ pub(crate) async fn sheet(
                     .map_err(|need| *need),
                 entries: &seen.opened.entries,
             });
+            let page = with_clocks(page, &seen.opened.job);
             show(&visitor, &page, StatusCode::OK)
         }
         Err(problem) => trouble(&visitor, &problem),

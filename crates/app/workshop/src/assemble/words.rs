@@ -41,7 +41,9 @@ pub const GATE: &str =
 pub fn wait(plan: &Plan, wait: &Wait, now: &ZonedDateTime) -> String {
     let name = |place: &usize| &plan.steps[*place].name;
     match wait {
-        Wait::Gate => format!("its gate is closed: {GATE}"),
+        Wait::Gate => format!(
+            "its gate is closed: {GATE}, or a reason given to go ahead, which is kept and printed"
+        ),
         Wait::Step { step } => format!("“{}” is not done", name(step)),
         Wait::Until { because, at } => {
             format!("{} until {}", because_of(plan, *because), when(*at, now))

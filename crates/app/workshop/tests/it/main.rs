@@ -8,3 +8,4 @@ mod journal;
 mod reading;
 mod torque;
 mod walk;
+mod work;

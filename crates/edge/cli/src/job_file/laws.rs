@@ -4,7 +4,8 @@ use jiff::ZonedDateTime;
 use proptest::prelude::*;
 use proptest::sample::{select, subsequence};
 use workshop::draft::{
-    FastenedDraft, JobDraft, JointDraft, LeavesDraft, LimitsDraft, PumpDraft, WalkDraft,
+    BenchDraft, FastenedDraft, JobDraft, JointDraft, LeavesDraft, LimitsDraft, ProgressDraft,
+    PumpDraft, RuleDraft, WalkDraft,
 };
 use workshop::entry::{Entry, JobId};
 use workshop::fold::fold;
@@ -58,6 +59,8 @@ fn said(job: &Job) -> impl PartialEq + std::fmt::Debug + use<> {
             tries.collect::<Vec<_>>(),
             joints.collect::<Vec<_>>(),
         ),
+        // What a draft holds of the plan is all of it but its history.
+        BenchDraft::of(job),
     )
 }
 
@@ -176,6 +179,48 @@ fn readings(unit: &'static str) -> impl Strategy<Value = Vec<(String, String)>> 
         .prop_map(|(spots, readings)| spots.into_iter().map(str::to_owned).zip(readings).collect())
 }
 
+/// The plan of the example, with a rule of every kind and progress of every kind.
+fn bench() -> BenchDraft {
+    let mut bench = parse("job.toml", include_str!("../../example/patrol-craft.toml"))
+        .unwrap_or_else(|complaint| panic!("{complaint}"))
+        .draft
+        .bench;
+    let time = "2026-05-20T08:00:00+02:00[Europe/Berlin]";
+    for (kind, then, time) in [
+        ("start-within-start", "torque", "2 h"),
+        ("together", "driveline", ""),
+        ("not-before", "", time),
+        (
+            "finished-by",
+            "",
+            "2026-06-20T08:00:00+02:00[Europe/Berlin]",
+        ),
+    ] {
+        bench.rules.push(RuleDraft {
+            kind: kind.to_owned(),
+            first: "paint".to_owned(),
+            then: then.to_owned(),
+            time: time.to_owned(),
+            why: "a \"reason\"".to_owned(),
+            physics: false,
+        });
+    }
+    bench.parts[0].expected = "2026-05-20".to_owned();
+    bench.progress.push(ProgressDraft {
+        step: "nozzle".to_owned(),
+        count: "3".to_owned(),
+        temporary: "1".to_owned(),
+        ..ProgressDraft::default()
+    });
+    bench.progress.push(ProgressDraft {
+        step: "spread".to_owned(),
+        begun: "2026-05-09T14:00:00+02:00[Europe/Berlin]".to_owned(),
+        overridden: "measured with the old ring".to_owned(),
+        ..ProgressDraft::default()
+    });
+    bench
+}
+
 /// A joint of each way of tightening, one of them half done.
 fn joints() -> Vec<(String, JointDraft, Option<FastenedDraft>)> {
     let words = str::to_owned;
@@ -217,10 +262,12 @@ fn joints() -> Vec<(String, JointDraft, Option<FastenedDraft>)> {
 
 fn job() -> impl Strategy<Value = JobDraft> {
     let joints = joints();
+    let bench = bench();
     let title = "[^\\p{Cc}]{1,40}".prop_filter("a title is filled", |t| !t.trim().is_empty());
     let note = "([^\\p{Cc}]|\n){0,80}";
     select(vec!["thou", "mm"]).prop_flat_map(move |unit| {
         let joints = joints.clone();
+        let bench = bench.clone();
         let stated = (prop::option::of(limits(unit)), prop::option::of(walk(unit)));
         (
             title.clone(),
@@ -239,6 +286,7 @@ fn job() -> impl Strategy<Value = JobDraft> {
                     limits,
                     walk,
                     joints: joints.clone(),
+                    bench: bench.clone(),
                     readings,
                 },
             )

@@ -99,3 +99,38 @@ fn practice_the_build_sheet_of_the_example() {
         "{sheet}"
     );
 }
+
+/// The example that comes with the program, as it is on a day.
+fn plan(text: &str, more: &[&str]) -> String {
+    let bench = Bench::new();
+    bench.write("job.toml", text);
+    let at = "2026-05-09T14:00:00+02:00[Europe/Berlin]";
+    bench.answer(&[&["plan", "job.toml", "--at", at], more].concat())
+}
+
+const PLANNED: &str = include_str!("../../example/patrol-craft.toml");
+
+#[test]
+fn practice_the_plan_of_the_example_in_words() {
+    insta::assert_snapshot!(plan(PLANNED, &[]));
+}
+
+#[test]
+fn practice_the_plan_of_the_example_for_programs() {
+    insta::assert_snapshot!(plan(PLANNED, &["--json"]));
+}
+
+#[test]
+fn practice_a_plan_that_does_not_fit() {
+    let short = PLANNED.replace("takes = \"8 min\"", "takes = \"18 min\"");
+    let short = short.replace("most = \"10 min\"", "most = \"20 min\"");
+    let said = plan(&short, &[]);
+    let (head, _) = said.split_once("Steps\n").unwrap();
+    insta::assert_snapshot!(head);
+}
+
+#[test]
+fn practice_no_plan_yet() {
+    let begun = EXAMPLE.split("[pump]").next().unwrap();
+    insta::assert_snapshot!(plan(begun, &[]));
+}

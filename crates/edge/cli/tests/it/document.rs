@@ -15,7 +15,7 @@ fn schema(of: &str) -> PathBuf {
 
 #[test]
 fn regress_the_committed_schemas_are_the_schemas() {
-    for of in ["measure", "torque"] {
+    for of in ["measure", "torque", "plan"] {
         let committed = std::fs::read_to_string(schema(of)).unwrap();
         let now = Bench::new().answer(&["schema", of]);
         assert!(

@@ -7,11 +7,14 @@ use std::thread;
 
 use store::Store;
 use tempfile::TempDir;
+use workshop::act::{Act, Stamp};
+use workshop::entry::{Body, EntryId, JobId};
+use workshop::plan::{Plan, Work};
 
 /// A running bench with an empty journal; it ends with the test process.
 pub(crate) struct Bench {
     pub(crate) address: SocketAddr,
-    _folder: TempDir,
+    folder: TempDir,
 }
 
 /// What came back.
@@ -42,8 +45,31 @@ impl Bench {
         });
         Self {
             address: told.recv().unwrap(),
-            _folder: folder,
+            folder,
         }
+    }
+
+    /// Lays a plan, as a job file does: there is no form for it.
+    pub(crate) fn lay(&self, job: &str, plan: Plan) {
+        let url = format!(
+            "sqlite:{}",
+            self.folder.path().join("bench.sqlite").display()
+        );
+        let stamp = Stamp {
+            id: EntryId::new("plan-1").unwrap(),
+            now: "2025-05-09T14:00:00+02:00[Europe/Berlin]".parse().unwrap(),
+            device: "command line".into(),
+            who: String::new(),
+        };
+        let act = Act::Record(Body::Work(Work::PlanLaid(plan)));
+        let runtime = tokio::runtime::Runtime::new().unwrap();
+        runtime.block_on(async {
+            let store = Store::open(&url).await.unwrap();
+            let job = JobId::new(job).unwrap();
+            let now = stamp.now.timestamp();
+            store.act(&job, act, stamp, now).await.unwrap();
+            store.close().await;
+        });
     }
 
     /// Sends a request; `more` are header lines that come instead of, or beside, the usual ones.

@@ -8,4 +8,5 @@
 mod bench;
 mod journey;
 mod pages;
+mod plan;
 mod safety;
