@@ -163,18 +163,23 @@ class Quadrature:
     With y = g - c - b and the spots independent given (m, sd),
 
         P(all y_i > t, data | m, sd) = prod_i S_i(t),
-        S_i(t) = integral from t of N(y; m, sd) [Phi((H_i - y)/tau) - Phi((L_i - y)/tau)] dy.
+        S_i(t) = integral from t of [(1 - e) N(y; m, sd) + e N(y; m, 10 spread)]
+                 [Phi((H_i - y)/tau) - Phi((L_i - y)/tau)] dy,   e = 0.1 the share of odd spots.
 
     c and b only enter through their sum, the shift.
     """
 
     Y = np.linspace(-8, 8, 1601)
+    # The odd spots' law is wide, so its cells need a fine ladder.
+    WIDE = np.linspace(-8, 8, 8001)
+    ODD, WIDER = 0.1, 10.0
 
     def __init__(self, cells, model):
         self.low = np.array([a for a, _ in cells])
         self.high = np.array([np.inf if b is None else b for _, b in cells])
         self.tau = model["scatter_m"]
         self.spread = model["spread_m"]
+        self.last = None, None
         self.shift, self.shift_weight = self.shifts(model["chord_m"], model["leaf_tolerance_m"])
         self.x, least, greatest, first, total = self.ladder(cells), 0.0, 0.0, 0.0, 0.0
         for weight, m, s in self.grid():
@@ -191,8 +196,12 @@ class Quadrature:
     def ladder(self, cells):
         """Lengths at which the laws are tabled: all a gap can be."""
         ends = self.high[np.isfinite(self.high)]
-        slack = 5 * self.tau + self.shift.max() + (0 if len(ends) == len(cells) else 4 * self.spread)
-        return np.linspace(max(0.0, self.low.min() - 5 * self.tau), ends.max() + slack, 240)
+        slack = 5 * self.tau + self.shift.max()
+        near = np.linspace(max(0.0, self.low.min() - 5 * self.tau), ends.max() + slack, 240)
+        if len(ends) == len(cells):
+            return near
+        # A spot without an upper end may be an odd one, far out.
+        return np.concatenate([near, near[-1] + 5 * self.WIDER * self.spread * np.linspace(0, 1, 81)[1:] ** 2])
 
     def quantiles(self, law, p):
         """Lengths below which the shares p lie."""
@@ -226,26 +235,40 @@ class Quadrature:
         first, last = ends.min() - 7 * total, ends.max() + 7 * total
         m = first[:, None] + (last - first)[:, None] * np.linspace(0, 1, 161)
         chance = np.ones_like(m)
+        wide = np.hypot(self.WIDER * self.spread, self.tau)
         for low, high in zip(self.low, self.high):
-            chance *= special.ndtr((high - m) / total[:, None]) - special.ndtr((low - m) / total[:, None])
+            cell = lambda total, low=low, high=high: special.ndtr((high - m) / total) - special.ndtr((low - m) / total)
+            chance *= (1 - self.ODD) * cell(total[:, None]) + self.ODD * cell(wide)
         weight = np.exp(-0.5 * (s / self.spread) ** 2) * np.sqrt(s) * (last - first)
         size = chance * weight[:, None]
         for i, j in zip(*np.nonzero(size > 1e-7 * size.max())):
             yield weight[i], m[i, j], s[i]
 
-    def node(self, m, s):
-        """S_i on a ladder of heights, for every spot."""
-        y = m + s * self.Y
+    def table(self, m, s, ladder):
+        """Integrals from each height of the ladder up, of one law, for every spot."""
+        y = m + s * ladder
         cell = special.ndtr((self.high[:, None] - y) / self.tau) - special.ndtr((self.low[:, None] - y) / self.tau)
-        density = cell * np.exp(-0.5 * self.Y**2) / np.sqrt(2 * np.pi)
-        below = integrate.cumulative_simpson(density, dx=self.Y[1] - self.Y[0], initial=0)
-        return m, s, below[:, -1:] - below
+        density = cell * np.exp(-0.5 * ladder**2) / np.sqrt(2 * np.pi)
+        below = integrate.cumulative_simpson(density, dx=ladder[1] - ladder[0], initial=0)
+        return below[:, -1:] - below
+
+    def node(self, m, s):
+        """S_i on ladders of heights, for every spot: of the ordinary law, and of the odd one."""
+        w = self.WIDER * self.spread
+        if self.last[0] != m:
+            self.last = m, self.table(m, w, self.WIDE)
+        return m, s, self.table(m, s, self.Y), w, self.last[1]
 
     def above(self, node, t):
         """S_i(t) of every spot."""
-        m, s, table = node
-        u = (t - m) / s
-        return np.array([np.interp(u, self.Y, row) for row in table])
+        m, s, ordinary, w, odd = node
+        u, v = (t - m) / s, (t - m) / w
+        return np.array(
+            [
+                (1 - self.ODD) * np.interp(u, self.Y, a) + self.ODD * np.interp(v, self.WIDE, b)
+                for a, b in zip(ordinary, odd)
+            ]
+        )
 
 
 def posteriors():
@@ -255,12 +278,14 @@ def posteriors():
     goes = 10e-6
     thou = lambda *pairs: [(a * THOU + goes if a else 0.0, b * THOU + goes if b else None) for a, b in pairs]
     eight = thou((13, 15), (12, 13), (13, 14), (14, 16), (13, 15), (15, 16), (12, 13), (14, 15))
+    swollen = thou(*[(14, 15)] * 6, (14, 16), (12, 12.4))
     rubbing = thou((None, 2), (None, 2), (2, 3), (None, 2), (3, 5), (4, 6), (5, None), (2, 4))
     for name, cells, model in [
         ("one spot", eight[:1], plain),
         ("one spot, chord", eight[:1], chord),
         ("eight spots", eight, plain),
         ("eight spots, chord", eight, chord),
+        ("eight spots, one swollen", swollen, plain),
         ("eight spots near rubbing", rubbing, plain),
     ]:
         law = Quadrature(cells, model)

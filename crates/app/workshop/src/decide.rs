@@ -3,7 +3,7 @@
 mod work;
 
 use jiff::ZonedDateTime;
-use quantity::{Entered, Unit};
+use quantity::Entered;
 
 use crate::act::{Act, Stamp};
 use crate::entry::{Body, Key, NewEntry};
@@ -24,58 +24,49 @@ pub const MOST_LEAVES: usize = 64;
 /// The most leaves tried in one entry.
 pub const MOST_TRIES: usize = 16;
 
-/// A range of lengths, with the unit it is worded in.
+/// The least and the greatest that may be entered, SI.
 struct Range {
     least: f64,
     greatest: f64,
-    unit: Unit,
 }
 
 const LEAF: Range = Range {
     least: 0.000_01,
     greatest: 0.003,
-    unit: Unit::Millimetre,
 };
 const WIDTH: Range = Range {
     least: 0.001,
     greatest: 0.05,
-    unit: Unit::Millimetre,
 };
 const BORE: Range = Range {
     least: 0.05,
     greatest: 0.5,
-    unit: Unit::Millimetre,
 };
+/// A limit of 0.013 thou is one of 0.013 in with its unit forgotten, so the range starts well above.
 const LIMIT: Range = Range {
-    least: 0.0,
+    least: 0.000_05,
     greatest: 0.006,
-    unit: Unit::Millimetre,
 };
 const ERROR: Range = Range {
     least: 0.0,
     greatest: 0.000_1,
-    unit: Unit::Millimetre,
 };
 const FEEL: Range = Range {
     least: 0.000_001,
     greatest: 0.000_2,
-    unit: Unit::Micrometre,
 };
 
 const TORQUE: Range = Range {
     least: 0.1,
     greatest: 1000.0,
-    unit: Unit::NewtonMetre,
 };
 const TURN: Range = Range {
     least: 0.01,
     greatest: std::f64::consts::TAU,
-    unit: Unit::Turn,
 };
 const GRIP: Range = Range {
     least: 0.000_5,
     greatest: 0.2,
-    unit: Unit::Millimetre,
 };
 /// The most screws in one joint.
 pub const MOST_SCREWS: u8 = 32;
@@ -317,7 +308,9 @@ fn check_limits(limits: &Limits) -> Result<(), Refusal> {
         return Err(Refusal::Empty { field: "least" });
     }
     for (field, limit) in [("least", &limits.least), ("greatest", &limits.greatest)] {
-        if let Some(limit) = limit {
+        let Some(limit) = limit else { continue };
+        // A plain 0 as the least says that the blades may touch.
+        if field == "greatest" || limit.value != 0.0 {
             within(field, limit, &LIMIT)?;
         }
     }
@@ -338,9 +331,7 @@ fn check_walk(walk: &Walk) -> Result<(), Refusal> {
 
 fn check_tries(job: &Job, spot: Spot, tries: &[Tried]) -> Result<(), Refusal> {
     let pump = &job.pump.as_ref().ok_or(Refusal::Missing(Need::Pump))?.value;
-    if job.leaves.is_none() {
-        return Err(Refusal::Missing(Need::Leaves));
-    }
+    let leaves = job.leaves.as_ref().ok_or(Refusal::Missing(Need::Leaves))?;
     if spot.blade >= pump.blades || spot.position >= pump.positions {
         let (blades, positions) = (pump.blades, pump.positions);
         return Err(Refusal::NoSuchSpot {
@@ -359,9 +350,26 @@ fn check_tries(job: &Job, spot: Spot, tries: &[Tried]) -> Result<(), Refusal> {
             allowed: "1 to 16 leaves at a time",
         });
     }
-    tries
-        .iter()
-        .try_for_each(|tried| within("reading", &tried.leaf, &LEAF))
+    tries.iter().try_for_each(|tried| {
+        within("reading", &tried.leaf, &LEAF)?;
+        like_the_set(&tried.leaf, &leaves.value)
+    })
+}
+
+/// Two leaves together may be thicker than any of the set, and a leaf bought since thinner; a unit
+/// forgotten is off by more.
+fn like_the_set(leaf: &Entered, set: &LeafSet) -> Result<(), Refusal> {
+    let (Some(thinnest), Some(thickest)) = (set.thicknesses.first(), set.thicknesses.last()) else {
+        return Ok(());
+    };
+    if !leaf.is_bare() || (thinnest.value / 4.0..=thickest.value * 4.0).contains(&leaf.value) {
+        return Ok(());
+    }
+    Err(Refusal::UnlikeTheLeaves {
+        leaf: leaf.clone(),
+        thinnest: thinnest.clone(),
+        thickest: thickest.clone(),
+    })
 }
 
 fn within(field: &'static str, entered: &Entered, range: &Range) -> Result<(), Refusal> {
@@ -370,8 +378,7 @@ fn within(field: &'static str, entered: &Entered, range: &Range) -> Result<(), R
     }
     Err(Refusal::OutOfRange {
         field,
-        text: entered.text.clone(),
-        unit: range.unit,
+        entered: entered.clone(),
         least: range.least,
         greatest: range.greatest,
     })

@@ -17,10 +17,12 @@
 //!
 //! Tokens: `paper`, `card`, `ink`, `soft`, `line`, `accent`, `good`, `warn`, `stop`, `steel`, `hatch`.
 
+mod bars;
 mod intervals;
 mod plane;
 mod scale;
 
+pub use bars::{Bar, BarPlan, bars};
 pub use intervals::{Category, Interval, IntervalChart, intervals};
 pub use plane::{Frame, Path, Point, Polar, num, px};
 pub use scale::Scale;

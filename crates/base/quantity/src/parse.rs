@@ -24,11 +24,18 @@ impl Entered {
     /// As typed, with the unit behind a bare number: `22 N·m`, `5-5/16"`, `13 thou`.
     pub fn worded(&self) -> String {
         let text = self.text.trim();
-        if text.ends_with(|c: char| c.is_ascii_digit()) {
+        if self.is_bare() {
             format!("{text}\u{a0}{}", self.unit.symbol())
         } else {
             text.to_owned()
         }
+    }
+
+    /// Whether the number was typed without a unit, so that the one in force counted.
+    pub fn is_bare(&self) -> bool {
+        let text = self.text.trim();
+        // A number may end in a digit, a mark or a vulgar fraction, a unit in none of these.
+        text.ends_with(|c: char| c.is_numeric() || matches!(c, '.' | ','))
     }
 }
 

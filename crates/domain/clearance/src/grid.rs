@@ -1,15 +1,25 @@
 //! The weights of every mean and spread that could stand behind the cells.
 
-use crate::population::{self, Spread};
-use crate::{Cell, Error, Model, real};
+use crate::normal::ln_cell_probability;
+use crate::{Cell, Error, Model, population, real};
 
-/// Rows over the spread, and nodes over the mean in each row.
+/// Rows over the spread.
 const ROWS: usize = 48;
-const NODES: usize = 48;
-/// A node whose weight has fallen by `exp(-DROP)` from the top is outside the grid.
+/// Nodes over the mean, to a standard deviation of the indicated gap.
+const NODES: f64 = 2.5;
+/// Standard deviations beyond the outermost reading within which the mean is sought.
+const REACH: f64 = 7.0;
+/// A row whose weight has fallen by `exp(-DROP)` from the top is outside the grid.
 const DROP: f64 = 16.0;
-/// Doublings of the spread or of the mean's reach before the search gives up.
+/// Doublings of the spread before the search gives up.
 const DOUBLINGS: usize = 60;
+
+/// Share of the spots that are taken to be unlike the rest: swollen, gouged, burred.
+///
+/// Source: `common practice, no source`.
+pub(crate) const ODD: f64 = 0.1;
+/// How much wider than [`Model::spread`] the law of an odd spot is.
+const WIDER: f64 = 10.0;
 
 /// One mean and spread, standing for the rectangle round it.
 #[derive(Clone, Copy)]
@@ -19,10 +29,59 @@ pub(crate) struct Node {
     pub(crate) sd: f64,
 }
 
+/// The two laws a spot may follow at one mean and spread, each with its share.
+#[derive(Clone, Copy)]
+pub(crate) struct Laws {
+    /// Mean of both.
+    pub(crate) mean: f64,
+    /// Spread of the ordinary spots.
+    pub(crate) sd: f64,
+    /// Spread of the odd ones.
+    pub(crate) wide: f64,
+    /// Scatter of the feel.
+    pub(crate) scatter: f64,
+}
+
+impl Laws {
+    pub(crate) fn new(model: &Model, mean: f64, sd: f64) -> Self {
+        Self {
+            mean,
+            sd,
+            wide: WIDER * model.spread,
+            scatter: model.feel.scatter,
+        }
+    }
+
+    /// Logarithms of the probability of a cell, its share included: ordinary, and odd.
+    pub(crate) fn ln_parts(&self, cell: &Cell) -> (f64, f64) {
+        let ln_cell = |sd: f64| {
+            let total = sd.hypot(self.scatter);
+            ln_cell_probability(
+                (cell.low - self.mean) / total,
+                (cell.high - self.mean) / total,
+            )
+        };
+        (
+            (1.0 - ODD).ln() + ln_cell(self.sd),
+            ODD.ln() + ln_cell(self.wide),
+        )
+    }
+
+    fn ln_likelihood(&self, cells: &[(Cell, f64)]) -> f64 {
+        let one = |(cell, count): &(Cell, f64)| {
+            let (ordinary, odd) = self.ln_parts(cell);
+            let (more, less) = (ordinary.max(odd), ordinary.min(odd));
+            count * (more + (less - more).exp().ln_1p())
+        };
+        cells.iter().map(one).sum()
+    }
+}
+
 /// The posterior law of the mean and the spread between spots, on a grid.
 ///
 /// The spread runs evenly from 0, where its density is finite, so a spread of nothing is an
-/// ordinary neighbour and no trap. The mean runs in each row as far as the cells allow.
+/// ordinary neighbour and no trap. The mean runs over all that the readings allow: with odd spots
+/// about, the weight may have more than one top, and none may be missed.
 pub(crate) struct Grid {
     pub(crate) nodes: Vec<Node>,
     pub(crate) sd_step: f64,
@@ -32,9 +91,12 @@ pub(crate) struct Grid {
 
 impl Grid {
     pub(crate) fn new(cells: &[(Cell, f64)], model: &Model) -> Result<Self, Error> {
-        let search = Search { cells, model };
-        let (widest, mut mean) = search.widest()?;
-        let sd_step = widest / real(ROWS);
+        let search = Search {
+            cells,
+            model,
+            hull: population::hull(cells)?,
+        };
+        let sd_step = search.widest()? / real(ROWS);
         let mut grid = Self {
             nodes: Vec::new(),
             sd_step,
@@ -42,7 +104,10 @@ impl Grid {
         };
         for row in 0..ROWS {
             let sd = (real(row) + 0.5) * sd_step;
-            mean = search.row(sd, mean, &mut grid)?;
+            for (node, ln_weight) in search.row(sd) {
+                grid.nodes.push(node);
+                grid.cumulative.push(ln_weight);
+            }
         }
         grid.accumulate();
         Ok(grid)
@@ -75,46 +140,61 @@ impl Grid {
 struct Search<'a> {
     cells: &'a [(Cell, f64)],
     model: &'a Model,
+    /// Least and greatest finite end of the cells.
+    hull: (f64, f64),
 }
 
 impl Search<'_> {
-    /// Spread of the indicated gaps when the true ones are spread by `sd`.
-    fn total(&self, sd: f64) -> f64 {
-        sd.hypot(self.model.feel.scatter)
-    }
-
-    /// Log density at the best mean for a spread, and that mean.
-    fn ridge(&self, sd: f64, near: Option<f64>) -> Result<(f64, f64), Error> {
-        let fit = population::top(self.cells, Spread::Fixed(self.total(sd)), near)?;
-        Ok((fit.ln_likelihood + self.ln_prior(sd), fit.mean))
-    }
-
     /// Half-normal law of the spread.
     fn ln_prior(&self, sd: f64) -> f64 {
         let x = sd / self.model.spread;
         -0.5 * x * x
     }
 
-    /// The spread at which the ridge has fallen by `DROP`, and the mean there.
-    fn widest(&self) -> Result<(f64, f64), Error> {
-        let mut sd = self.model.spread / 64.0;
-        let (mut top, mut mean) = self.ridge(sd, None)?;
+    /// The nodes of one row, with the logarithms of their weights.
+    fn row(&self, sd: f64) -> impl Iterator<Item = (Node, f64)> {
+        let total = sd.hypot(self.model.feel.scatter);
+        let (low, high) = (self.hull.0 - REACH * total, self.hull.1 + REACH * total);
+        let count = nodes((high - low) / total);
+        let mean_step = (high - low) / real(count);
+        let prior = self.ln_prior(sd) + mean_step.ln();
+        (0..count).map(move |i| {
+            let mean = low + (real(i) + 0.5) * mean_step;
+            let node = Node {
+                mean,
+                mean_step,
+                sd,
+            };
+            let laws = Laws::new(self.model, mean, sd);
+            (node, laws.ln_likelihood(self.cells) + prior)
+        })
+    }
+
+    /// Logarithm of the weight at the best mean for a spread.
+    fn ridge(&self, sd: f64) -> f64 {
+        self.row(sd)
+            .map(|(node, ln_weight)| ln_weight - node.mean_step.ln())
+            .fold(f64::NEG_INFINITY, f64::max)
+    }
+
+    /// The spread at which the ridge has fallen by `DROP`.
+    fn widest(&self) -> Result<f64, Error> {
+        let mut sd = self.model.spread / 16.0;
+        let mut top = self.ridge(sd);
         let mut inside = sd;
         for _ in 0..DOUBLINGS {
             sd *= 2.0;
-            let (height, at) = self.ridge(sd, Some(mean))?;
-            mean = at;
+            let height = self.ridge(sd);
             if height < top - DROP {
-                for _ in 0..5 {
+                for _ in 0..4 {
                     let middle = (inside * sd).sqrt();
-                    let (height, _) = self.ridge(middle, Some(mean))?;
-                    if height < top - DROP {
+                    if self.ridge(middle) < top - DROP {
                         sd = middle;
                     } else {
                         inside = middle;
                     }
                 }
-                return Ok((sd, mean));
+                return Ok(sd);
             }
             top = top.max(height);
             inside = sd;
@@ -124,53 +204,14 @@ impl Search<'_> {
             steps: DOUBLINGS,
         })
     }
+}
 
-    /// Lays the nodes of one row, with logarithms for weights; returns the best mean of the row.
-    fn row(&self, sd: f64, near: f64, grid: &mut Grid) -> Result<f64, Error> {
-        let (_, mode) = self.ridge(sd, Some(near))?;
-        let total = self.total(sd);
-        let low = self.reach(mode, total, -1.0)?;
-        let high = self.reach(mode, total, 1.0)?;
-        let mean_step = (high - low) / real(NODES);
-        let prior = self.ln_prior(sd) + mean_step.ln();
-        for i in 0..NODES {
-            let mean = low + (real(i) + 0.5) * mean_step;
-            grid.nodes.push(Node {
-                mean,
-                mean_step,
-                sd,
-            });
-            grid.cumulative
-                .push(population::ln_likelihood(self.cells, mean, total) + prior);
-        }
-        Ok(mode)
-    }
-
-    /// The mean on one side of the mode at which the likelihood has fallen by `DROP`.
-    fn reach(&self, mode: f64, total: f64, side: f64) -> Result<f64, Error> {
-        let height = |by: f64| population::ln_likelihood(self.cells, mode + side * by, total);
-        let floor = height(0.0) - DROP;
-        let (mut inside, mut outside) = (0.0, total);
-        let mut doublings = 0;
-        while height(outside) > floor {
-            inside = outside;
-            outside *= 2.0;
-            doublings += 1;
-            if doublings > DOUBLINGS {
-                return Err(Error::NotConverged {
-                    what: "the mean gap",
-                    steps: DOUBLINGS,
-                });
-            }
-        }
-        for _ in 0..5 {
-            let middle = 0.5 * (inside + outside);
-            if height(middle) > floor {
-                inside = middle;
-            } else {
-                outside = middle;
-            }
-        }
-        Ok(mode + side * outside)
-    }
+/// Nodes for a row so many standard deviations long.
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "a positive count, far below where it would be cut off"
+)]
+fn nodes(length: f64) -> usize {
+    (NODES * length).ceil().clamp(1.0, 4096.0) as usize
 }

@@ -61,13 +61,9 @@ const HALVINGS: usize = 50;
 /// [`Error::SpreadCollapses`] when one gap fits every cell and the spread is free;
 /// [`Error::NoUpperBound`], [`Error::Empty`], [`Error::Cell`], [`Error::NotConverged`].
 pub fn fit(cells: &[Cell], spread: Spread) -> Result<Fit, Error> {
-    top(&check(cells)?, spread, None)
-}
-
-/// [`fit`] of counted cells, the mean sought from `near` when one is known.
-pub(crate) fn top(cells: &[(Cell, f64)], spread: Spread, near: Option<f64>) -> Result<Fit, Error> {
+    let cells = &check(cells)?;
     let (low, high) = hull(cells)?;
-    let mean = near.unwrap_or(0.5 * (low + high));
+    let mean = 0.5 * (low + high);
     let reach = high - low;
     match spread {
         Spread::Fixed(sd) => Climb {
@@ -341,7 +337,7 @@ pub(crate) fn check(cells: &[Cell]) -> Result<Vec<(Cell, f64)>, Error> {
 }
 
 /// Least and greatest finite end of the cells: the mean is sought between them first.
-fn hull(cells: &[(Cell, f64)]) -> Result<(f64, f64), Error> {
+pub(crate) fn hull(cells: &[(Cell, f64)]) -> Result<(f64, f64), Error> {
     let ends = || {
         cells
             .iter()
@@ -359,14 +355,4 @@ fn hull(cells: &[(Cell, f64)]) -> Result<(f64, f64), Error> {
     } else {
         Ok((low, high))
     }
-}
-
-/// Log likelihood of counted cells.
-pub(crate) fn ln_likelihood(cells: &[(Cell, f64)], mean: f64, sd: f64) -> f64 {
-    cells
-        .iter()
-        .map(|(cell, count)| {
-            count * ln_cell_probability((cell.low - mean) / sd, (cell.high - mean) / sd)
-        })
-        .sum()
 }

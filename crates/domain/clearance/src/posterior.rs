@@ -4,7 +4,7 @@ use rand_pcg::Pcg64Mcg;
 use rand_pcg::rand_core::{Rng, SeedableRng};
 
 use crate::error::{not_negative, positive};
-use crate::grid::Grid;
+use crate::grid::{Grid, Laws};
 use crate::normal::{Truncated, upper_quantile};
 use crate::{Cell, Error, Feel, population, real};
 
@@ -94,8 +94,11 @@ pub struct Posterior {
 
 /// Draws the radial gap at every spot from what the leaves said.
 ///
-/// `p(g | cells) ~ integral of prod N(y_i; m, sd) P(cell_i | y_i) over m, sd, c, b`,
-/// `y = g - c - b`, kept where every `g >= 0`
+/// `p(g | cells) ~ integral of prod [0.9 N(y_i; m, sd) + 0.1 N(y_i; m, 10 spread)] P(cell_i | y_i)
+/// over m, sd, c, b`, `y = g - c - b`, kept where every `g >= 0`
+///
+/// A tenth of the spots is taken to be odd: swollen, gouged, burred. Such a spot neither widens the
+/// others nor is drawn towards them.
 ///
 /// | here | symbol | meaning | unit |
 /// |------|--------|---------|------|
@@ -104,7 +107,8 @@ pub struct Posterior {
 /// | `seed` | | the same seed gives the same bytes | |
 ///
 /// Range: `0 <= low < high`, at least one `high` finite; a spot without tries may stay open.
-/// Source: `jcgm-101` for the draws, `gelman-2006` for the half-normal law of the spread.
+/// Source: `jcgm-101` for the draws, `gelman-2006` for the half-normal law of the spread,
+/// `box-tiao-1968` for the mixture with a wide law.
 ///
 /// # Errors
 /// [`Error::NoUpperBound`] when every leaf went everywhere; [`Error::Empty`], [`Error::Cell`];
@@ -129,7 +133,7 @@ pub fn posterior(cells: &[Cell], model: &Model, seed: u64) -> Result<Posterior, 
         cells: &distinct,
         kind: &kind,
         grid: &grid,
-        cut: Vec::with_capacity(distinct.len()),
+        spots: Vec::with_capacity(distinct.len()),
         random: Pcg64Mcg::seed_from_u64(seed),
     };
     let mut gaps = Vec::with_capacity(DRAWS * cells.len());
@@ -170,8 +174,53 @@ struct Draw<'a> {
     cells: &'a [Cell],
     kind: &'a [usize],
     grid: &'a Grid,
-    cut: Vec<Truncated>,
+    /// The laws of each distinct cell at the node drawn.
+    spots: Vec<Spot>,
     random: Pcg64Mcg,
+}
+
+/// One law of a spot, cut off to its cell.
+#[derive(Clone, Copy)]
+struct Law {
+    /// Spread of the indicated gap.
+    total: f64,
+    /// Share of the indicated gap's departure that is the gap's own.
+    share: f64,
+    /// Spread of the gap once the indicated one is known.
+    blur: f64,
+    cut: Truncated,
+}
+
+impl Law {
+    fn new(laws: &Laws, sd: f64, cell: &Cell) -> Self {
+        let total = sd.hypot(laws.scatter);
+        let standard = |end: f64| (end - laws.mean) / total;
+        Self {
+            total,
+            share: (sd / total).powi(2),
+            blur: (sd / total) * laws.scatter,
+            cut: Truncated::new(standard(cell.low), standard(cell.high)),
+        }
+    }
+}
+
+/// Both laws a spot may follow, and the probability of the odd one given its cell.
+#[derive(Clone, Copy)]
+struct Spot {
+    odd: f64,
+    ordinary: Law,
+    wide: Law,
+}
+
+impl Spot {
+    fn new(laws: &Laws, cell: &Cell) -> Self {
+        let (ordinary, odd) = laws.ln_parts(cell);
+        Self {
+            odd: 1.0 / (1.0 + (ordinary - odd).exp()),
+            ordinary: Law::new(laws, laws.sd, cell),
+            wide: Law::new(laws, laws.wide, cell),
+        }
+    }
 }
 
 impl Draw<'_> {
@@ -187,21 +236,21 @@ impl Draw<'_> {
         let node = self.grid.at(at);
         let mean = node.mean + (self.uniform() - 0.5) * node.mean_step;
         let sd = node.sd + (self.uniform() - 0.5) * self.grid.sd_step;
-        let total = sd.hypot(self.model.feel.scatter);
-        let share = (sd / total).powi(2);
-        let blur = (sd / total) * self.model.feel.scatter;
+        let laws = Laws::new(self.model, mean, sd);
         let shared = self.model.chord * self.uniform()
             + self.model.leaf_tolerance * (2.0 * self.uniform() - 1.0);
-        self.cut.clear();
-        self.cut.extend(
-            self.cells
-                .iter()
-                .map(|c| Truncated::new((c.low - mean) / total, (c.high - mean) / total)),
-        );
+        self.spots.clear();
+        self.spots
+            .extend(self.cells.iter().map(|cell| Spot::new(&laws, cell)));
         for &kind in self.kind {
-            let u = self.uniform();
-            let indicated = total * self.cut[kind].quantile(u);
-            let felt = mean + share * indicated + blur * upper_quantile(self.uniform());
+            let spot = self.spots[kind];
+            let law = if self.uniform() < spot.odd {
+                spot.wide
+            } else {
+                spot.ordinary
+            };
+            let indicated = law.total * law.cut.quantile(self.uniform());
+            let felt = mean + law.share * indicated + law.blur * upper_quantile(self.uniform());
             let gap = felt + shared;
             if gap < 0.0 {
                 gaps.truncate(start);

@@ -1,5 +1,6 @@
 //! The Assemble page: what next, what may not wait, what is left off, how ready the craft is.
 
+mod bars;
 mod evidence;
 mod next;
 mod say;

@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use jiff::ZonedDateTime;
-use quantity::{Entered, Unit};
+use quantity::Entered;
 
 use super::{LONGEST_TEXT, Range, filled, in_order, text, within};
 use crate::assemble::{State, assess, gate_open, ring, words};
@@ -18,7 +18,6 @@ pub const MOST_STEPS: usize = 200;
 const DURATION: Range = Range {
     least: 0.0,
     greatest: 31_622_400.0,
-    unit: Unit::Day,
 };
 
 /// What is done now.

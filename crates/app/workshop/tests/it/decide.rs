@@ -131,13 +131,13 @@ fn law_a_pump_out_of_range_is_refused() {
             (
                 with(3, 4, "49.9"),
                 Some("bore"),
-                "“49.9” is outside 50.00\u{a0}mm to 500.00\u{a0}mm. Check the unit and the \
-                 decimal point.",
+                "“49.9” was read as 49.9\u{a0}mm, which is outside 50 to 500\u{a0}mm. Check the \
+                 unit and the decimal point.",
             ),
             (
                 with(3, 4, "14 m"),
                 Some("bore"),
-                "“14 m” is outside 50.00\u{a0}mm to 500.00\u{a0}mm. Check the unit and the \
+                "“14 m” is outside 0.05 to 0.5\u{a0}m. Check the unit and the \
                  decimal point.",
             ),
         ],
@@ -174,8 +174,8 @@ fn law_leaves_out_of_range_or_order_are_refused() {
             (
                 with(vec![mm("13")]),
                 Some("thicknesses"),
-                "“13” is outside 0.01\u{a0}mm to 3.00\u{a0}mm. Check the unit and the decimal \
-                 point.",
+                "“13” was read as 13\u{a0}mm, which is outside 0.01 to 3\u{a0}mm. Check the unit \
+                 and the decimal point; for thousandths of an inch write 13\u{a0}thou.",
             ),
             (
                 with(vec![thou("13"), mm("0.3302")]),
@@ -185,20 +185,20 @@ fn law_leaves_out_of_range_or_order_are_refused() {
             (
                 other(|leaves| leaves.width = mm("60")),
                 Some("width"),
-                "“60” is outside 1.00\u{a0}mm to 50.00\u{a0}mm. Check the unit and the decimal \
-                 point.",
+                "“60” was read as 60\u{a0}mm, which is outside 1 to 50\u{a0}mm. Check the unit \
+                 and the decimal point; for thousandths of an inch write 60\u{a0}thou.",
             ),
             (
                 other(|leaves| leaves.tolerance = Some(mm("-0.01"))),
                 Some("tolerance"),
-                "“-0.01” is outside 0.00\u{a0}mm to 0.10\u{a0}mm. Check the unit and the \
-                 decimal point.",
+                "“-0.01” was read as -0.01\u{a0}mm, which is outside 0 to 0.1\u{a0}mm. Check the \
+                 unit and the decimal point.",
             ),
             (
                 other(|leaves| leaves.feel = Some(mm("0"))),
                 Some("feel"),
-                "“0” is outside 1.00\u{a0}µm to 200.00\u{a0}µm. Check the unit and the decimal \
-                 point.",
+                "“0” was read as 0\u{a0}mm, which is outside 0.001 to 0.2\u{a0}mm. Check the unit \
+                 and the decimal point.",
             ),
         ],
     );
@@ -232,8 +232,21 @@ fn law_limits_and_walks_out_of_range_or_order_are_refused() {
             (
                 limits(None, Some("1 in")),
                 Some("greatest"),
-                "“1 in” is outside 0.00\u{a0}mm to 6.00\u{a0}mm. Check the unit and the decimal \
+                "“1 in” is outside 0.00197 to 0.236\u{a0}in. Check the unit and the decimal \
                  point.",
+            ),
+            (
+                // An inch figure on thou leaves must not pass for a limit nothing can miss.
+                limits(Some("0.013"), None),
+                Some("least"),
+                "“0.013” was read as 0.013\u{a0}thou, which is outside 1.97 to 236\u{a0}thou. \
+                 Check the unit and the decimal point; for inches write 0.013\u{a0}in.",
+            ),
+            (
+                limits(None, Some("0")),
+                Some("greatest"),
+                "“0” was read as 0\u{a0}thou, which is outside 1.97 to 236\u{a0}thou. Check the \
+                 unit and the decimal point.",
             ),
             (
                 limits(Some("20"), Some("0.3 mm")),
@@ -248,8 +261,8 @@ fn law_limits_and_walks_out_of_range_or_order_are_refused() {
             (
                 walk("0", "13"),
                 Some("go"),
-                "“0” is outside 0.01\u{a0}mm to 3.00\u{a0}mm. Check the unit and the decimal \
-                 point.",
+                "“0” was read as 0\u{a0}thou, which is outside 0.394 to 118\u{a0}thou. Check the \
+                 unit and the decimal point.",
             ),
             (
                 walk("14", "13"),
@@ -291,8 +304,14 @@ fn law_a_try_that_cannot_be_is_refused() {
             (
                 tried(0, 0, &[("130", Answer::Goes)]),
                 Some("reading"),
-                "“130” is outside 0.01\u{a0}mm to 3.00\u{a0}mm. Check the unit and the decimal \
-                 point.",
+                "“130” was read as 130\u{a0}thou, which is outside 0.394 to 118\u{a0}thou. Check \
+                 the unit and the decimal point.",
+            ),
+            (
+                tried(0, 0, &[("0.40", Answer::Goes)]),
+                Some("reading"),
+                "“0.40” was read as 0.40\u{a0}thou; your leaves are 10 to 15\u{a0}thou. Check \
+                 the unit and the decimal point; for millimetres write 0.40\u{a0}mm.",
             ),
         ],
     );

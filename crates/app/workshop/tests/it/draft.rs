@@ -145,7 +145,7 @@ fn law_only_what_is_new_is_asked_for() {
 fn law_a_bare_limit_takes_the_unit_of_the_drafts_own_leaves() {
     let mut journal = Journal::described();
     journal.record(Body::LimitsStated(workshop::job::Limits {
-        least: Some(thou("0.4")),
+        least: Some(thou("4")),
         greatest: None,
         ..limits()
     }));
@@ -153,11 +153,13 @@ fn law_a_bare_limit_takes_the_unit_of_the_drafts_own_leaves() {
     let leaves = draft.leaves.as_mut().unwrap();
     leaves.unit = "mm".into();
     leaves.thicknesses = "0.3 0.4 0.5".into();
+    // A figure that either unit can have: what is bare takes the draft's.
+    draft.limits.as_mut().unwrap().least = "4".into();
     for act in draft.acts(&journal.job()).unwrap() {
         journal.act(act);
     }
     let least = journal.job().limits.unwrap().value.least.unwrap();
-    assert_eq!(least.value.to_bits(), mm("0.4").value.to_bits());
+    assert_eq!(least.value.to_bits(), mm("4").value.to_bits());
 }
 
 #[test]

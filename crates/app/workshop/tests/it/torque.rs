@@ -330,7 +330,7 @@ fn law_what_is_typed_of_a_joint_is_refused_in_words() {
                 ..joint()
             },
             "torque",
-            "outside 0.10",
+            "outside 0.1 to",
         ),
         (
             JointDraft {

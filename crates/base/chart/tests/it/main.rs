@@ -1,5 +1,6 @@
 //! What every picture must hold to, and the gallery of charts.
 
+mod bars;
 mod gallery;
 mod plane;
 mod scale;

@@ -113,19 +113,43 @@ fn law_spot_without_tries_follows_the_others() {
     assert!(untried.high - untried.low > tried.high - tried.low);
 }
 
+/// The median of the least of seven alike and one other.
+fn least_beside(low: f64, high: f64) -> f64 {
+    let mut cells = vec![cell(13.0, 15.0); 7];
+    cells.push(cell(low, high));
+    let drawn = posterior(&cells, &Model::default(), 1).unwrap();
+    drawn.least().median
+}
+
 #[test]
-fn law_thicker_leaf_may_lower_another_spot() {
-    // Seven alike and one that grows: the spots are seen to differ, so the seven spread out too.
-    // That is why no law says "a leaf that goes never lowers the least gap of the ring".
-    let with = |low: f64, high: f64| {
-        let mut cells = vec![cell(13.0, 15.0); 7];
-        cells.push(cell(low, high));
-        posterior(&cells, &Model::default(), 1)
-            .unwrap()
-            .least()
-            .median
-    };
-    assert!(with(19.0, 21.0) < with(13.0, 15.0));
+fn law_a_spot_that_grows_leaves_the_others_alone() {
+    // An odd spot must not spread the others out; one of eight counts for a little.
+    let alike = least_beside(13.0, 15.0);
+    for grown in [17.0, 19.0, 25.0] {
+        assert!(
+            least_beside(grown, grown + 2.0) > alike - 0.15 * THOU,
+            "{grown}"
+        );
+    }
+}
+
+/// A ring of alike spots with a swollen one: the swollen one keeps its cell, the others theirs.
+#[test]
+fn law_a_swollen_spot_is_not_drawn_to_its_neighbours() {
+    let mut cells = vec![cell(14.4, 15.4); 23];
+    cells.push(cell(12.4, 12.8));
+    let drawn = posterior(&cells, &Model::default(), 1).unwrap();
+    let swollen = drawn.spot(23);
+    // The cell is even before the feel blurs it: its middle is the estimate.
+    assert_near(swollen.median, 12.6 * THOU, 0.05 * THOU);
+    assert_eq!(drawn.least(), swollen);
+    // And the greatest of the others does not climb to the top of its cell because of it.
+    let alike = posterior(&vec![cell(14.4, 15.4); 23], &Model::default(), 1).unwrap();
+    assert_near(
+        drawn.greatest().median,
+        alike.greatest().median,
+        0.05 * THOU,
+    );
 }
 
 #[test]

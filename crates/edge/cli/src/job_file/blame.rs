@@ -160,8 +160,9 @@ impl JobFile {
 fn refused(refusal: &Refusal) -> Option<&str> {
     let text = match refusal {
         Refusal::Unreadable { error, .. } => &error.text,
-        Refusal::OutOfRange { text, .. }
-        | Refusal::NotACount { text, .. }
+        Refusal::OutOfRange { entered, .. } => &entered.text,
+        Refusal::UnlikeTheLeaves { leaf, .. } => &leaf.text,
+        Refusal::NotACount { text, .. }
         | Refusal::NotAChoice { text, .. }
         | Refusal::LeafTwice { text }
         | Refusal::BadSpot { text }

@@ -103,7 +103,8 @@ fn leaf(unit: &'static str, number: u32) -> BoxedStrategy<String> {
 }
 
 fn leaves(unit: &'static str) -> impl Strategy<Value = LeavesDraft> {
-    let numbers = subsequence((8..40_u32).collect::<Vec<_>>(), 1..20);
+    // Of a size with the readings below, whichever leaves the set has.
+    let numbers = subsequence((10..33_u32).collect::<Vec<_>>(), 1..20);
     let list = numbers.prop_flat_map(move |numbers| {
         numbers
             .into_iter()

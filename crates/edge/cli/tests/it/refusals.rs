@@ -54,7 +54,7 @@ fn practice_a_negative_limit() {
    |
 30 | least = \"-13 thou\"
    |          ^^^^^^^^
-“-13 thou” is outside 0.00\u{a0}mm to 6.00\u{a0}mm. Check the unit and the decimal point.
+“-13 thou” is outside 1.97 to 236\u{a0}thou. Check the unit and the decimal point.
 "
     );
 }

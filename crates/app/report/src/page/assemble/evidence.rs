@@ -11,6 +11,7 @@ pub(super) fn evidence(sight: &Sight<'_>) -> Vec<Section> {
     let mut sections = Vec::new();
     sections.extend(open(sight));
     sections.extend(sight.asked.map(|place| Section::Card(asked(sight, place))));
+    sections.extend(super::bars::picture(sight));
     sections.push(steps(sight));
     let places = 0..sight.plan.steps.len();
     let minded = places.filter(|place| Some(*place) != sight.asked);
