@@ -4,7 +4,7 @@
 //! here, once. A draft keeps the text as typed; reading it gives a body for the journal or a
 //! refusal that names the field.
 
-mod bench;
+pub mod bench;
 mod joint;
 
 use std::collections::BTreeMap;
@@ -19,10 +19,7 @@ use crate::job::{
 use crate::reading;
 use crate::refusal::{Need, Refusal};
 
-pub use bench::{
-    BenchDraft, GATES, OPENS, PartDraft, ProgressDraft, RULES, RuleDraft, STATUSES, StepDraft,
-    fasteners,
-};
+pub use bench::BenchDraft;
 pub use joint::{CLASSES, CONDITIONS, FACES, FastenedDraft, HEADS, HOLES, JointDraft, SEATS};
 
 /// A word of the form with what it stands for.

@@ -9,7 +9,8 @@ use report::page::flat;
 use schemars::JsonSchema;
 use serde::Serialize;
 use workshop::assemble::{Assembly, Block, Level, Standing, State, assess, words};
-use workshop::draft::{OPENS, STATUSES, word};
+use workshop::draft::bench::{OPENS, STATUSES};
+use workshop::draft::word;
 use workshop::plan::{Plan, Step};
 
 use crate::document::{lines, schema_of};

@@ -3,9 +3,9 @@
 use quantity::{Unit, parse};
 use report::page::FormName;
 use workshop::act::Act;
+use workshop::draft::bench::{PartDraft, fasteners};
 use workshop::draft::{
-    FastenedDraft, JointDraft, LEAF_UNITS, LeavesDraft, LimitsDraft, PartDraft, PumpDraft,
-    WalkDraft, fasteners,
+    FastenedDraft, JointDraft, LEAF_UNITS, LeavesDraft, LimitsDraft, PumpDraft, WalkDraft,
 };
 use workshop::entry::{Body, Key, LONGEST_ID};
 use workshop::gap::Judgement;

@@ -1,5 +1,7 @@
 //! The plan, its parts and how far it has come, as typed.
 
+mod kinds;
+
 use jiff::ZonedDateTime;
 use jiff::fmt::temporal::DateTimeParser;
 use quantity::{Entered, Unit};
@@ -10,6 +12,8 @@ use crate::entry::{Body, Key};
 use crate::job::Job;
 use crate::plan::{Ask, Gate, Opens, Part, Plan, Progress, Rule, Stated, Status, Step, Work};
 use crate::refusal::{Obstacle, Refusal};
+
+pub use kinds::{RULES, RuleKind};
 
 /// The words for [`Opens`].
 pub const OPENS: [Choice<Opens>; 3] = [
@@ -24,36 +28,6 @@ pub const STATUSES: [Choice<Status>; 3] = [
     ("at-hand", Status::AtHand),
     ("on-order", Status::OnOrder),
     ("missing", Status::Missing),
-];
-
-/// The kind of a rule, as a word of the file.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum RuleKind {
-    /// [`Ask::After`].
-    After,
-    /// [`Ask::StartWithin`].
-    StartWithin,
-    /// [`Ask::FinishedWithin`].
-    FinishedWithin,
-    /// [`Ask::StartWithinStart`].
-    StartWithinStart,
-    /// [`Ask::Together`].
-    Together,
-    /// [`Ask::NotBefore`].
-    NotBefore,
-    /// [`Ask::FinishedBy`].
-    FinishedBy,
-}
-
-/// The words for [`RuleKind`].
-pub const RULES: [Choice<RuleKind>; 7] = [
-    ("after", RuleKind::After),
-    ("start-within", RuleKind::StartWithin),
-    ("finished-within", RuleKind::FinishedWithin),
-    ("start-within-start", RuleKind::StartWithinStart),
-    ("together", RuleKind::Together),
-    ("not-before", RuleKind::NotBefore),
-    ("finished-by", RuleKind::FinishedBy),
 ];
 
 /// Everything about the plan as typed.

@@ -25,9 +25,10 @@ fn plan() -> BarPlan {
 
 /// Every number of the attributes `x`, `width`.
 fn numbers(svg: &str, attribute: &str) -> Vec<f64> {
-    let pieces = svg.split(&format!(" {attribute}=\"")).skip(1);
+    let key = format!(" {attribute}=\"");
+    let pieces = svg.split(&key).skip(1);
     pieces
-        .map(|piece| piece.split('"').next().unwrap().parse().unwrap())
+        .filter_map(|piece| piece.split('"').next()?.parse().ok())
         .collect()
 }
 

@@ -1,7 +1,7 @@
 //! The plan out of a job file.
 
 use toml::Spanned;
-use workshop::draft::{BenchDraft, PartDraft, ProgressDraft, RuleDraft, StepDraft};
+use workshop::draft::bench::{BenchDraft, PartDraft, ProgressDraft, RuleDraft, StepDraft};
 
 use super::Fields;
 use super::shape::bench::{Part, Progress, Rule, Step, Tables};

@@ -3,9 +3,9 @@
 use jiff::ZonedDateTime;
 use proptest::prelude::*;
 use proptest::sample::{select, subsequence};
+use workshop::draft::bench::{ProgressDraft, RuleDraft};
 use workshop::draft::{
-    BenchDraft, FastenedDraft, JobDraft, JointDraft, LeavesDraft, LimitsDraft, ProgressDraft,
-    PumpDraft, RuleDraft, WalkDraft,
+    BenchDraft, FastenedDraft, JobDraft, JointDraft, LeavesDraft, LimitsDraft, PumpDraft, WalkDraft,
 };
 use workshop::entry::{Entry, JobId};
 use workshop::fold::fold;

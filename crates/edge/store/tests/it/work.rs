@@ -29,11 +29,11 @@ fn step(name: &str, takes: &str) -> Step {
     }
 }
 
-fn plan() -> Plan {
+fn asks() -> Vec<Ask> {
     let (first, then) = (key("spread"), key("close"));
     let most = minutes("10 min");
     let time = "2026-11-25T08:00:00+01:00[Europe/Berlin]".parse().unwrap();
-    let asks = [
+    vec![
         Ask::After {
             first: key("press-ring"),
             then: key("spread"),
@@ -67,7 +67,11 @@ fn plan() -> Plan {
             step: key("trial"),
             time: "2026-11-29T18:00:00+01:00[Europe/Berlin]".parse().unwrap(),
         },
-    ];
+    ]
+}
+
+fn plan() -> Plan {
+    let asks = asks();
     let rule = |(place, ask)| Rule {
         ask,
         why: "invented data sheet".into(),

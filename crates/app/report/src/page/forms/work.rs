@@ -1,7 +1,8 @@
 //! What a person says of a step or a part, beyond a tap.
 
 use workshop::assemble::Standing;
-use workshop::draft::{STATUSES, word};
+use workshop::draft::bench::STATUSES;
+use workshop::draft::word;
 use workshop::plan::{Part, Stated, Step};
 
 use super::{Blank, choice, line, number};

@@ -1,6 +1,6 @@
 //! The plan and how far it has come, as tables.
 
-use workshop::draft::{BenchDraft, PartDraft, ProgressDraft, RuleDraft, StepDraft};
+use workshop::draft::bench::{BenchDraft, PartDraft, ProgressDraft, RuleDraft, StepDraft};
 
 use super::{Page, quoted};
 
