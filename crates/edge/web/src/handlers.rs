@@ -231,6 +231,7 @@ pub(crate) async fn sheet(
                     .map(Arc::as_ref)
                     .map_err(|need| *need),
                 entries: &seen.opened.entries,
+                now: &ZonedDateTime::now(),
             });
             let page = with_clocks(page, &seen.opened.job);
             show(&visitor, &page, StatusCode::OK)

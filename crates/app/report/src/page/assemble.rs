@@ -3,7 +3,7 @@
 mod bars;
 mod evidence;
 mod next;
-mod say;
+pub(crate) mod say;
 
 use jiff::ZonedDateTime;
 use workshop::assemble::{Assembly, Block, Level, assess, words};
@@ -167,7 +167,7 @@ fn blocking(assembly: &Assembly) -> Option<&Level> {
 }
 
 /// What holds up a readiness: steps by name while they are few.
-fn blocked(plan: &Plan, level: &Level, now: &ZonedDateTime) -> String {
+pub(crate) fn blocked(plan: &Plan, level: &Level, now: &ZonedDateTime) -> String {
     let mut open: Vec<String> = Vec::new();
     let mut more: Vec<String> = Vec::new();
     for block in &level.blocks {

@@ -3,18 +3,22 @@
 //! One record to print. It says what was told when a thing was done and what would be said now, so
 //! that a later program, or a later reading, cannot rewrite what a person went by.
 
+use jiff::ZonedDateTime;
 use quantity::{Unit, format, number};
+use workshop::assemble::{Assembly, assess};
 use workshop::entry::{Entry, EntryId, JobId};
 use workshop::fold::Objection;
 use workshop::gap::Judgement;
 use workshop::job::Job;
 use workshop::joints::{JointState, Tightening, TorqueShown};
+use workshop::plan::{Deferral, Plan};
 use workshop::refusal::Need;
 use workshop::torque::card;
 
 use super::record::{by, told, when};
 use super::{
-    Answer, FactRow, Next, Page, Section, Table, Target, Tone, frame, measure, plain, torque,
+    Answer, FactRow, Next, Page, Section, Table, Target, Tone, assemble, frame, measure, plain,
+    torque,
 };
 use crate::words;
 
@@ -31,12 +35,15 @@ pub struct View<'a> {
     pub judgement: Result<&'a Judgement, Need>,
     /// The whole journal, for who did what and when.
     pub entries: &'a [Entry],
+    /// The time, in the person's zone.
+    pub now: &'a ZonedDateTime,
 }
 
 /// The page.
 pub fn page(view: &View<'_>) -> Page {
     let here = Target::Sheet(view.id.clone());
-    let open = open(view);
+    let assembly = assess(view.job, view.now.timestamp());
+    let open = open(view, assembly.as_ref());
     let mut evidence = Vec::new();
     if !open.is_empty() {
         evidence.push(Section::Notes {
@@ -46,6 +53,9 @@ pub fn page(view: &View<'_>) -> Page {
     }
     evidence.extend(gap(view));
     evidence.extend(joints(view));
+    if let (Some(plan), Some(assembly)) = (view.job.bench.plan(), assembly.as_ref()) {
+        evidence.extend(work(view, plan, assembly));
+    }
     if let Ok(judgement) = view.judgement {
         evidence.push(measure::rests_on(view.job, judgement));
     }
@@ -99,7 +109,7 @@ fn answer(view: &View<'_>, open: usize) -> Answer {
 }
 
 /// Everything that keeps the job open, each in a sentence.
-fn open(view: &View<'_>) -> Vec<String> {
+fn open(view: &View<'_>, assembly: Option<&Assembly>) -> Vec<String> {
     let mut open = Vec::new();
     match (view.judgement, &view.job.accepted) {
         (Err(_), _) => open.push("The gap is not measured.".to_owned()),
@@ -117,8 +127,80 @@ fn open(view: &View<'_>) -> Vec<String> {
             open.push(format!("{}: {}.", joint.name, torque::state_words(state)));
         }
     }
+    if let (Some(plan), Some(assembly)) = (view.job.bench.plan(), assembly) {
+        for level in assembly
+            .levels
+            .iter()
+            .filter(|level| !level.blocks.is_empty())
+            .take(1)
+        {
+            open.push(assemble::blocked(plan, level, view.now));
+        }
+        for step in &plan.steps {
+            if let Some(deferral) = view.job.bench.of(&step.key).deferred {
+                let Deferral { reason, release } = deferral.value;
+                open.push(format!(
+                    "“{}” is left off: {reason}. Until: {release}.",
+                    step.name
+                ));
+            }
+        }
+    }
     open.extend(frame::objections(view.objections));
     open
+}
+
+/// The steps of the plan, and every gate that was passed with a reason.
+fn work(view: &View<'_>, plan: &Plan, assembly: &Assembly) -> Vec<Section> {
+    let rows = plan
+        .steps
+        .iter()
+        .zip(&assembly.steps)
+        .map(|(step, standing)| {
+            let progress = view.job.bench.of(&step.key);
+            let told = progress.done.as_ref().map(|told| &told.entry);
+            let told = told.or(progress.begun.as_ref().map(|told| &told.entry));
+            let entry = told.and_then(|id| find(view, id));
+            vec![
+                step.name.clone(),
+                assemble::say::state(plan, standing, view.now),
+                entry.map_or_else(
+                    || "–".to_owned(),
+                    |entry| format!("{}, {}", by(entry), when(entry)),
+                ),
+            ]
+        });
+    let mut sections = vec![Section::Table(Table {
+        heading: "Steps".to_owned(),
+        head: ["Step", "How it stands", "Who, when"]
+            .map(str::to_owned)
+            .to_vec(),
+        rows: rows.collect(),
+        caption: format!("Plan: {}, as it was laid.", plan.name),
+    })];
+    let passed: Vec<String> = plan
+        .steps
+        .iter()
+        .filter_map(|step| {
+            let told = view.job.bench.of(&step.key).overridden?;
+            let entry = find(view, &told.entry)?;
+            Some(format!(
+                "“{}” went ahead before its gate opened: {}. {}, {}.",
+                step.name,
+                told.value,
+                by(entry),
+                when(entry)
+            ))
+        })
+        .collect();
+    if !passed.is_empty() {
+        let heading = "Gates passed with a reason".to_owned();
+        sections.push(Section::Notes {
+            heading,
+            notes: passed,
+        });
+    }
+    sections
 }
 
 /// The gap: as it was told when it was taken, and as it would be told now.

@@ -32,6 +32,7 @@ impl Sheet {
             objections: &objections,
             judgement: judgement.as_ref().map_err(|need| *need),
             entries: &entries,
+            now: &jiff::ZonedDateTime::now(),
         });
         let ink = std::io::stdout().is_terminal() && std::env::var_os("NO_COLOR").is_none();
         say::out(&terminal::write(&page, ink))

@@ -87,7 +87,7 @@ fn practice_the_build_sheet_of_the_example() {
     for words in [
         "Build sheet: ? ",
         "The gap is measured, but no result is taken.",
-        "Nozzle to stator: 4 of 4 in, 2 torqued, 0 marked.",
+        "Bearing cover to stator: 4 of 4 in, 2 torqued, 0 marked.",
         "Preload told: 7.0 to 12.6 kN; now the same",
         "Who, when: command line, 20",
         "This sheet is a record, not a release.",

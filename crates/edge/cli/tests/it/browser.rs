@@ -448,7 +448,7 @@ async fn browser_joints_by_taps_and_by_keys() {
             .await?;
         desk.sees("#answer h2", "1 of 4 joints torqued and marked.")
             .await?;
-        desk.sees(".question", "Nozzle to stator. Order 1, 3, 2, 4")
+        desk.sees(".question", "Bearing cover to stator. Order 1, 3, 2, 4")
             .await?;
         desk.press("All 4 torqued").await?;
         desk.press_when(".question", "are all 4 marked?", "All 4 marked")

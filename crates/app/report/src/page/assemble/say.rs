@@ -5,7 +5,7 @@ use workshop::assemble::{Because, Contradiction, Loose, Part, Source, Standing, 
 use workshop::plan::{Ask, Opens, Plan, seconds};
 
 /// How a step stands, with its sign.
-pub(super) fn state(plan: &Plan, standing: &Standing, now: &ZonedDateTime) -> String {
+pub(crate) fn state(plan: &Plan, standing: &Standing, now: &ZonedDateTime) -> String {
     let when = |at: Timestamp| words::when(at, now);
     let mut words = match &standing.state {
         State::Done { at, witnessed } if *witnessed => format!("✓ done {}", when(*at)),
