@@ -238,7 +238,7 @@ impl Sheet {
                 self.paragraph("  ", &[plain(name)]);
             }
             for (head, cell) in cells {
-                self.hanging("    ", "      ", &[soft(&format!("{head}: ")), plain(cell)]);
+                self.hanging("    ", "    ", &[soft(&format!("{head}: ")), plain(cell)]);
             }
         }
     }
