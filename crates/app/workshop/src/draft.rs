@@ -1,8 +1,7 @@
 //! What a person types, field by field, before it is read.
 //!
 //! The forms of the bench app and the tables of a job file have the same fields, so both are read
-//! here, once. A draft keeps the text as typed; reading it gives a body for the journal or a
-//! refusal that names the field.
+//! here, once. A draft keeps the text as typed; reading it gives a body or names what is refused.
 
 pub mod bench;
 mod joint;

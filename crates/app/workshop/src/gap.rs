@@ -66,6 +66,8 @@ pub enum Side {
 pub enum Doubt {
     /// No limit is stated.
     NoLimits,
+    /// All that is stated is waived: a least figure where a new ring may rub itself in.
+    NothingAsked,
     /// No reading can be used.
     NoReadings,
     /// Readings contradict each other at this many spots.
@@ -95,9 +97,21 @@ pub struct Gap {
     pub widest: Spot,
     /// Every spot read.
     pub spots: BTreeMap<Spot, Estimate>,
+    /// Both gaps of one blade at opposite positions, taken together; only where the limits ask for
+    /// that and a blade is read at both.
+    pub across: Option<Across>,
     /// Per clock position, the blade nearest to a limit, or beyond it, of those read there; the
     /// tightest one without limits.
     pub positions: Vec<Option<Estimate>>,
+}
+
+/// The least and the greatest sum of two opposite gaps, each with the earlier of its two spots.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Across {
+    /// The least.
+    pub least: (Spot, Estimate),
+    /// The greatest.
+    pub greatest: (Spot, Estimate),
 }
 
 /// What the leaves say at one spot.

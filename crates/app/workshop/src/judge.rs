@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use clearance::{Cell, Conformity, Error, Estimate, Limits, Posterior, Verdict};
 
 use crate::gap::{
-    Allowed, Doubt, Gap, Inputs, Judgement, Mark, REQUIRED, Reading, SEED, Side, Standing,
+    Across, Allowed, Doubt, Gap, Inputs, Judgement, Mark, REQUIRED, Reading, SEED, Side, Standing,
 };
 use crate::job::{Measure, Spot};
 use crate::sourced::{Origin, Sourced};
@@ -30,11 +30,11 @@ pub fn judge(inputs: &Inputs) -> Judgement {
         (Ok(posterior), Some(limits)) => clearance::conformity(posterior, limits).ok(),
         _ => None,
     };
-    let standing = standing(inputs, &readings, &posterior, conformity.as_ref());
     let marks = match (&posterior, &limits) {
         (Ok(posterior), Some(limits)) => marks(posterior, limits, &spots),
         _ => BTreeMap::new(),
     };
+    let standing = standing(inputs, &readings, &posterior, (conformity.as_ref(), &marks));
     let gap = posterior
         .ok()
         .map(|posterior| gap(inputs, &posterior, &spots));
@@ -112,7 +112,7 @@ fn standing(
     inputs: &Inputs,
     readings: &BTreeMap<Spot, Reading>,
     posterior: &Result<Posterior, Error>,
-    conformity: Option<&Conformity>,
+    (conformity, marks): (Option<&Conformity>, &BTreeMap<Spot, Mark>),
 ) -> Standing {
     let unread = readings.values().filter(|r| **r == Reading::Unread).count();
     let contradictory = readings
@@ -120,8 +120,10 @@ fn standing(
         .filter(|r| matches!(r, Reading::Contradiction(_)))
         .count();
     let verdict = conformity.map(|c| clearance::verdict(c.within, REQUIRED));
-    // One spot beyond a limit settles it, whatever the others may say.
-    if let (Some(Verdict::Out), Some(conformity)) = (verdict, conformity) {
+    // One spot beyond a limit settles it, whatever the others may say. That one of many may well be
+    // beyond, and none can be named, does not.
+    let named = marks.values().any(|mark| *mark == Mark::Out);
+    if let (Some(Verdict::Out), Some(conformity), true) = (verdict, conformity, named) {
         return Standing::Out(side(conformity));
     }
     if posterior.is_err() && goes_beyond(inputs, readings).is_some() {
@@ -136,6 +138,7 @@ fn standing(
         _ if unread > 0 => Doubt::Unread(unread),
         Err(_) => Doubt::NoUpperEnd,
         Ok(_) if allowed.is_none() => Doubt::NoLimits,
+        Ok(_) if allowed.is_some_and(|a| a.rub_in && a.greatest.is_none()) => Doubt::NothingAsked,
         Ok(_) if one_sided > 0 => Doubt::OneSided(one_sided),
         Ok(_) if verdict == Some(Verdict::In) => return Standing::In,
         Ok(_) => Doubt::TooClose,
@@ -172,10 +175,10 @@ fn one_sided(reading: &Reading, allowed: &Allowed) -> bool {
 }
 
 fn side(conformity: &Conformity) -> Side {
-    let limit = 1.0 - REQUIRED;
-    match (conformity.too_tight > limit, conformity.too_wide > limit) {
+    let (tight, wide) = (conformity.too_tight, conformity.too_wide);
+    match (tight >= REQUIRED, wide >= REQUIRED) {
         (true, true) => Side::Both,
-        (true, false) => Side::Tight,
+        _ if tight > wide => Side::Tight,
         _ => Side::Wide,
     }
 }
@@ -210,7 +213,21 @@ fn gap(inputs: &Inputs, posterior: &Posterior, spots: &[Spot]) -> Gap {
             )
         })
     };
+    let pairs = diametral_pairs(inputs, spots);
+    let across: Vec<(Spot, Estimate)> = pairs
+        .iter()
+        .map(|(one, opposite)| (spots[*one], posterior.sum_of(*one, *opposite)))
+        .collect();
+    let by_sum = |a: &&(Spot, Estimate), b: &&(Spot, Estimate)| a.1.median.total_cmp(&b.1.median);
     Gap {
+        across: across
+            .iter()
+            .min_by(by_sum)
+            .zip(across.iter().max_by(by_sum))
+            .map(|(least, greatest)| Across {
+                least: *least,
+                greatest: *greatest,
+            }),
         least: computed(posterior.least()),
         mean: computed(posterior.mean()),
         greatest: computed(posterior.greatest()),
@@ -227,6 +244,14 @@ fn gap(inputs: &Inputs, posterior: &Posterior, spots: &[Spot]) -> Gap {
     }
 }
 
+/// The pairs that count together; none where the limits are radial or not stated.
+fn diametral_pairs(inputs: &Inputs, spots: &[Spot]) -> Vec<(usize, usize)> {
+    match &inputs.limits {
+        Some(allowed) if allowed.measure == Measure::Diametral => opposite(inputs.positions, spots),
+        _ => Vec::new(),
+    }
+}
+
 /// Of the tightest and the widest blade the one with less room to its limit.
 fn nearest(inputs: &Inputs, tightest: Estimate, widest: Estimate) -> Estimate {
     let Some(allowed) = &inputs.limits else {
@@ -238,6 +263,7 @@ fn nearest(inputs: &Inputs, tightest: Estimate, widest: Estimate) -> Estimate {
     };
     let below = allowed
         .least
+        .filter(|_| !allowed.rub_in)
         .map_or(f64::INFINITY, |least| tightest.median - least / sides);
     let above = allowed
         .greatest

@@ -86,7 +86,7 @@ fn bar(scale: &Scale, row: &Bar, top: f64) -> Markup {
         "fill-ink"
     };
     html! {
-        text class="label start text-ink halo" x=[px(LEFT)] y=[px(top + 12.0)] { (row.label) }
+        text class="label start text-ink halo" x=[px(LEFT + 4.0)] y=[px(top + 12.0)] { (row.label) }
         @if let Some(cures) = row.cures.map(place).filter(|end| *end > to) {
             rect class="tint-warn" x=[px(to)] y=[px(y)] width=[px(cures - to)] height=[px(THICK)] {}
         }

@@ -68,6 +68,10 @@ struct Document {
     mean: Option<Figure>,
     /// The greatest.
     greatest: Option<Figure>,
+    /// The least sum of two opposite gaps of one blade; null unless the limits are diametral.
+    least_across: Option<AcrossLine>,
+    /// The greatest.
+    greatest_across: Option<AcrossLine>,
     /// What the craft's manual allows; null when it was not stated.
     limits: Option<Limits>,
     /// Every spot, blade by blade, clock by clock.
@@ -119,6 +123,8 @@ enum DoubtName {
     NoPump,
     NoLeaves,
     NoLimits,
+    /// Only a least figure is stated, and a new ring may rub itself in.
+    NothingAsked,
     NoReadings,
     Contradiction,
     Unread,
@@ -127,7 +133,7 @@ enum DoubtName {
     TooClose,
 }
 
-/// A radial gap with its 90 % interval.
+/// A gap with its 90 % interval.
 #[derive(Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 struct Figure {
@@ -137,6 +143,18 @@ struct Figure {
     low: f64,
     #[serde(rename = "high_m")]
     high: f64,
+}
+
+/// One blade turned to opposite clock positions, both gaps together.
+#[derive(Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct AcrossLine {
+    /// The blade's letter.
+    blade: String,
+    /// The earlier clock of the two.
+    clock: String,
+    /// The sum, a diametral gap.
+    sum: Figure,
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -228,6 +246,7 @@ fn document(view: &measure::View<'_>) -> Document {
     let page = measure::page(view);
     let judgement = view.judgement.ok();
     let gap = judgement.and_then(|judgement| judgement.gap.as_ref());
+    let across = gap.and_then(|gap| gap.across);
     let conformity = judgement.and_then(|judgement| judgement.conformity.as_ref());
     let (verdict, side) = verdict(view.judgement);
     let (doubt, doubt_spots) = doubt(view.judgement);
@@ -256,6 +275,8 @@ fn document(view: &measure::View<'_>) -> Document {
         least: gap.map(|gap| sourced(&gap.least)),
         mean: gap.map(|gap| sourced(&gap.mean)),
         greatest: gap.map(|gap| sourced(&gap.greatest)),
+        least_across: across.map(|across| across_line(view, across.least)),
+        greatest_across: across.map(|across| across_line(view, across.greatest)),
         limits: limits(view),
         spots: spots(view, judgement, gap),
         next: next(view, &page.next),
@@ -283,6 +304,7 @@ fn doubt(judgement: Result<&Judgement, Need>) -> (Option<DoubtName>, Option<usiz
         Ok(Standing::In | Standing::Out(_)) => return (None, None),
         Ok(Standing::Undecided(doubt)) => match doubt {
             Doubt::NoLimits => (DoubtName::NoLimits, None),
+            Doubt::NothingAsked => (DoubtName::NothingAsked, None),
             Doubt::NoReadings => (DoubtName::NoReadings, None),
             Doubt::Contradiction(spots) => (DoubtName::Contradiction, Some(spots)),
             Doubt::Unread(spots) => (DoubtName::Unread, Some(spots)),
@@ -310,6 +332,14 @@ fn figure(estimate: &Estimate) -> Figure {
         median: estimate.median,
         low: estimate.low,
         high: estimate.high,
+    }
+}
+
+fn across_line(view: &measure::View<'_>, (spot, sum): (Spot, Estimate)) -> AcrossLine {
+    AcrossLine {
+        blade: blade_name(spot.blade),
+        clock: clock(view, spot),
+        sum: figure(&sum),
     }
 }
 

@@ -6,6 +6,7 @@ mod decide;
 mod draft;
 mod fold;
 mod journal;
+mod judge;
 mod reading;
 mod torque;
 mod walk;

@@ -1,10 +1,8 @@
 //! The bench in a real browser: by finger, by keyboard, by caliper, and on paper.
 //!
-//! Each test has its own bench, driver and browser. The walk stands in an inner function, so that a
-//! failure still closes the browser and is told at once.
+//! Each test has its own bench, driver and browser. A walk that fails still closes the browser.
 
 mod plan;
-
 use std::io::{BufRead, BufReader};
 use std::net::TcpListener;
 use std::process::{Child, Command, Stdio};

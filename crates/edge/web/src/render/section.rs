@@ -81,7 +81,7 @@ fn card(card: &Card, sender: Sender<'_>) -> Markup {
                 ul.mind { @for note in &card.notes { li { (note) } } }
             }
             // What is done is out of the way, and still there.
-            @if card.tone == Tone::Good {
+            @if card.tone == Tone::Good && !card.rows.is_empty() {
                 details.folded { summary { "Its values" } (facts(&card.rows)) }
             } @else {
                 (facts(&card.rows))

@@ -82,6 +82,7 @@ fn asked(sight: &Sight<'_>, place: usize) -> Card {
         card.notes.extend(why.map(|why| format!("Waits: {why}.")));
     }
     card.notes.extend(reason(sight, place));
+    card.notes.extend(overridden(sight, step));
     card.forms = forms(sight, step, standing);
     card
 }

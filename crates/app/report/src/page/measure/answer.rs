@@ -2,9 +2,9 @@
 
 use std::collections::BTreeSet;
 
-use clearance::Conformity;
-use workshop::gap::{Doubt, Gap, Judgement, Mark, Side, Standing};
-use workshop::job::{Limits, Measure, Pump, Spot, clock_name};
+use clearance::{Conformity, Estimate};
+use workshop::gap::{Across, Doubt, Gap, Judgement, Mark, Reading, Side, Standing};
+use workshop::job::{Limits, Measure, Pump, Spot, blade_name, clock_name};
 use workshop::sourced::Sourced;
 
 use super::{View, unit};
@@ -15,7 +15,9 @@ pub(super) fn answer(view: &View<'_>, judgement: &Judgement) -> Answer {
     let tone = match judgement.standing {
         Standing::In => Tone::Good,
         Standing::Out(_) => Tone::Stop,
-        Standing::Undecided(Doubt::NoLimits | Doubt::NoReadings) => Tone::Plain,
+        Standing::Undecided(Doubt::NoLimits | Doubt::NothingAsked | Doubt::NoReadings) => {
+            Tone::Plain
+        }
         Standing::Undecided(_) => Tone::Open,
     };
     Answer {
@@ -35,9 +37,10 @@ pub(super) fn clock(view: &View<'_>, spot: Spot) -> String {
 fn headline(view: &View<'_>, judgement: &Judgement) -> String {
     let spots = |count: usize| words::count(count, "spot", "spots");
     match judgement.standing {
-        Standing::In => "In tolerance all round.".to_owned(),
+        Standing::In => within(view).to_owned(),
         Standing::Out(side) => out(view, judgement, side),
         Standing::Undecided(doubt) => match doubt {
+            Doubt::NothingAsked => "Measured; nothing is left to judge.".to_owned(),
             Doubt::NoReadings => "No leaf tried yet.".to_owned(),
             Doubt::NoLimits => "Measured; no limit to hold it against.".to_owned(),
             Doubt::Contradiction(n) => {
@@ -48,6 +51,25 @@ fn headline(view: &View<'_>, judgement: &Judgement) -> String {
             Doubt::NoUpperEnd => "Every leaf goes: how wide the gap is cannot be said.".to_owned(),
             Doubt::TooClose => "Too close to the limit to call.".to_owned(),
         },
+    }
+}
+
+const ALL_ROUND: &str = "In tolerance all round.";
+
+/// Only what was judged: a limit that is not stated is not kept.
+fn within(view: &View<'_>) -> &'static str {
+    let limits = view.job.limits.as_ref().map(|fact| &fact.value);
+    let stated = limits.map_or((false, false), |l| {
+        (l.least.is_some(), l.greatest.is_some())
+    });
+    match stated {
+        (true, false) => {
+            "Nowhere too tight. No greatest figure is stated, so too wide was not judged."
+        }
+        (false, true) => {
+            "Nowhere too wide. No least figure is stated, so too tight was not judged."
+        }
+        _ => ALL_ROUND,
     }
 }
 
@@ -102,12 +124,18 @@ fn detail(view: &View<'_>, judgement: &Judgement) -> Vec<Run> {
         return without_numbers(view, judgement);
     };
     let wide = matches!(judgement.standing, Standing::Out(Side::Wide));
-    let mut runs = if wide {
-        figure(view, "The greatest gap", &gap.greatest)
-    } else {
-        figure(view, "The least gap", &gap.least)
+    let mut runs = match (&gap.across, wide) {
+        (Some(across), true) => together(view, across.greatest),
+        (Some(across), false) => together(view, across.least),
+        (None, true) => figure(view, "The greatest gap is", &estimate(&gap.greatest)),
+        (None, false) => figure(view, "The least gap is", &estimate(&gap.least)),
     };
     runs.extend(against(view, judgement));
+    if let Some(across) = &gap.across {
+        runs.extend(other_pair(view, across, wide));
+        runs.extend(way_out(view, judgement, gap).map(|way_out| plain(format!(" {way_out}"))));
+        return runs;
+    }
     runs.push(plain(if wide {
         " The least is "
     } else {
@@ -152,19 +180,62 @@ fn without_numbers(view: &View<'_>, judgement: &Judgement) -> Vec<Run> {
     vec![plain(words)]
 }
 
-fn figure(view: &View<'_>, name: &str, figure: &Sourced<f64>) -> Vec<Run> {
-    let unit = unit(view);
+fn estimate(figure: &Sourced<f64>) -> Estimate {
     let (low, high) = figure.interval.unwrap_or((figure.value, figure.value));
-    let estimate = clearance::Estimate {
+    Estimate {
         median: figure.value,
         low,
         high,
-    };
+    }
+}
+
+fn figure(view: &View<'_>, name: &str, figure: &Estimate) -> Vec<Run> {
+    let unit = unit(view);
     vec![
-        plain(format!("{name} is about ")),
-        strong(words::length(figure.value, unit)),
-        soft(format!(" ({})", words::sure(&estimate, unit))),
+        plain(format!("{name} about ")),
+        strong(words::length(figure.median, unit)),
+        soft(format!(" ({})", words::sure(figure, unit))),
     ]
+}
+
+/// One blade at opposite positions: what a diametral figure asks for.
+fn together(view: &View<'_>, (spot, sum): (Spot, Estimate)) -> Vec<Run> {
+    let name = format!("{}: the two gaps together are", pair(view, spot));
+    figure(view, &name, &sum)
+}
+
+/// `Across 12 and 6, blade A`
+fn pair(view: &View<'_>, spot: Spot) -> String {
+    let half = view
+        .job
+        .pump
+        .as_ref()
+        .map_or(0, |pump| pump.value.positions / 2);
+    let opposite = Spot {
+        position: spot.position + half,
+        ..spot
+    };
+    format!(
+        "Across {} and {}, blade {}",
+        clock(view, spot),
+        clock(view, opposite),
+        blade_name(spot.blade)
+    )
+}
+
+/// The other end of the range of pairs, and what a pair is.
+fn other_pair(view: &View<'_>, across: &Across, wide: bool) -> Vec<Run> {
+    let (name, (spot, sum)) = if wide {
+        ("least", across.least)
+    } else {
+        ("greatest", across.greatest)
+    };
+    vec![plain(format!(
+        " The {name} is {}, {}. Each pair is one blade turned to opposite sides; the numbers on \
+         the ring are one side each.",
+        words::length(sum.median, unit(view)),
+        pair(view, spot).replacen("Across", "across", 1),
+    ))]
 }
 
 /// What the manual asks for and the probability of meeting it.
@@ -174,6 +245,9 @@ fn against(view: &View<'_>, judgement: &Judgement) -> Vec<Run> {
     };
     let mut runs = vec![plain(format!("; the manual asks for {}", asked(limits)))];
     runs.push(plain(match &judgement.conformity {
+        Some(conformity) if judgement.standing == Standing::In && within(view) != ALL_ROUND => {
+            format!(", and that is met ({}).", words::percent(conformity.within))
+        }
         Some(conformity) => probability(judgement, conformity),
         None if judgement.beyond.is_some() => ", so it is out of tolerance.".to_owned(),
         None => ".".to_owned(),
@@ -245,7 +319,6 @@ pub(crate) fn asked(limits: &Limits) -> String {
 
 /// What would decide it.
 fn way_out(view: &View<'_>, judgement: &Judgement, gap: &Gap) -> Option<String> {
-    let near = |clock: String| format!("A leaf between the two tried at {clock} would decide it.");
     match judgement.standing {
         Standing::Undecided(Doubt::TooClose) => {
             let conformity = judgement.conformity.as_ref()?;
@@ -254,7 +327,18 @@ fn way_out(view: &View<'_>, judgement: &Judgement, gap: &Gap) -> Option<String> 
             } else {
                 gap.widest
             };
-            Some(near(clock(view, at)))
+            Some(if leaf_between(view, judgement, at) {
+                format!(
+                    "A leaf between the two tried at {} would decide it.",
+                    clock(view, at)
+                )
+            } else {
+                format!(
+                    "No leaf you have lies between the two tried at {}: two thinner leaves \
+                     together, or a finer set, would decide it.",
+                    clock(view, at)
+                )
+            })
         }
         Standing::Undecided(Doubt::OneSided(_)) => Some(
             "Try a thinner or a thicker leaf there, down to one that goes and up to one that \
@@ -264,11 +348,28 @@ fn way_out(view: &View<'_>, judgement: &Judgement, gap: &Gap) -> Option<String> 
         Standing::Undecided(Doubt::Contradiction(_)) => {
             Some("Those spots are left out until they are tried again.".to_owned())
         }
+        Standing::Undecided(Doubt::NothingAsked) => {
+            Some("Only a least figure is stated, and a new ring may rub itself in.".to_owned())
+        }
         Standing::Undecided(Doubt::NoLimits) => {
             Some("State what the manual allows and it will be held against that.".to_owned())
         }
         _ => None,
     }
+}
+
+/// Whether a leaf of the set lies strictly between the one that goes and the one that won’t.
+fn leaf_between(view: &View<'_>, judgement: &Judgement, at: Spot) -> bool {
+    let Some(Reading::Bracket(bracket)) = judgement.readings.get(&at) else {
+        return false;
+    };
+    let leaves = view.job.leaves.as_ref().map(|fact| &fact.value.thicknesses);
+    let (Some(goes), Some(wont), Some(leaves)) = (bracket.goes, bracket.wont, leaves) else {
+        return false;
+    };
+    leaves
+        .iter()
+        .any(|leaf| goes < leaf.value && leaf.value < wont)
 }
 
 fn origin(view: &View<'_>, judgement: &Judgement) -> String {

@@ -53,8 +53,13 @@ pub(super) fn ring(
         heading: "The ring and the blades".to_owned(),
         svg: picture.svg,
         caption: format!(
-            "{} Each number is the blade nearest to a limit there.",
-            picture.caption
+            "{} Each number is the blade nearest to a limit there{}.",
+            picture.caption,
+            if limits.is_some() && drawn.is_none() {
+                ", on one side; the manual’s figure counts both sides together"
+            } else {
+                ""
+            }
         ),
     }
 }
