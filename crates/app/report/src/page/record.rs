@@ -2,7 +2,7 @@
 
 use clearance::{Estimate, Verdict};
 use quantity::Unit;
-use workshop::entry::{Body, Entry};
+use workshop::entry::{Body, Entry, EntryId};
 use workshop::gap::{Judgement, Shown};
 use workshop::job::Pump;
 use workshop::plan::{Status, Work};
@@ -76,11 +76,7 @@ fn taken(view: &View<'_>, judgement: &Judgement, entries: &[Entry]) -> Option<Se
 }
 
 pub(crate) fn told(shown: &Shown, unit: Unit) -> String {
-    let verdict = match shown.verdict {
-        Verdict::In => "in tolerance",
-        Verdict::Out => "out of tolerance",
-        Verdict::Undecided => "not decided",
-    };
+    let verdict = verdict(shown.verdict);
     let within = shown.within.map_or_else(
         || "no limit stated".to_owned(),
         |within| format!("{} within limits", words::percent(within)),
@@ -98,6 +94,36 @@ pub(crate) fn told(shown: &Shown, unit: Unit) -> String {
         figure("mean", &shown.mean),
         figure("greatest", &shown.greatest)
     )
+}
+
+fn verdict(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::In => "in tolerance",
+        Verdict::Out => "out of tolerance",
+        Verdict::Undecided => "not decided",
+    }
+}
+
+/// `undone: entry 14, reading at A 12`; an undoing undone is a restoring.
+fn undone(view: &View<'_>, id: &EntryId, entries: &[Entry]) -> String {
+    let Some(at) = entries.iter().position(|entry| entry.new.id == *id) else {
+        return format!("undone: {id}, which is not here");
+    };
+    let entry = &entries[at];
+    let positions = view
+        .job
+        .pump
+        .as_ref()
+        .map_or(1, |pump| pump.value.positions);
+    let what = match &entry.new.body {
+        Body::LeavesTried { spot, .. } => format!("reading at {}", write_spot(*spot, positions)),
+        // Only earlier entries: one that names itself would never end.
+        Body::Withdrawn { entry } => {
+            return undone(view, entry, &entries[..at]).replacen("undone", "restored", 1);
+        }
+        body => what(view, body, entries).unwrap_or_default(),
+    };
+    format!("undone: entry {}, {what}", entry.position)
 }
 
 /// Every leaf tried that counts, spot by spot.
@@ -123,7 +149,7 @@ fn journal(view: &View<'_>, entries: &[Entry]) -> Section {
     let mut rows: Vec<Vec<String>> = Vec::new();
     let mut readings = 0_usize;
     for entry in entries {
-        let Some(what) = what(&entry.new.body) else {
+        let Some(what) = what(view, &entry.new.body, entries) else {
             readings += 1;
             continue;
         };
@@ -148,7 +174,7 @@ fn journal(view: &View<'_>, entries: &[Entry]) -> Section {
     })
 }
 
-fn what(body: &Body) -> Option<String> {
+fn what(view: &View<'_>, body: &Body, entries: &[Entry]) -> Option<String> {
     Some(match body {
         Body::JobOpened { .. } => "job opened".to_owned(),
         Body::PumpDescribed(_) => "pump described".to_owned(),
@@ -156,7 +182,7 @@ fn what(body: &Body) -> Option<String> {
         Body::LimitsStated(_) => "manual’s limits stated".to_owned(),
         Body::WalkChosen(_) => "order of trying chosen".to_owned(),
         Body::LeavesTried { .. } => return None,
-        Body::GapAccepted(_) => "result taken".to_owned(),
+        Body::GapAccepted(shown) => format!("result taken: {}", verdict(shown.verdict)),
         Body::JointDescribed { joint, .. } => format!("joint described: {}", joint.name),
         Body::JointFastened { key, fastened } => format!(
             "{key}: {} in, {} torqued, {} marked{}",
@@ -170,7 +196,7 @@ fn what(body: &Body) -> Option<String> {
             }
         ),
         Body::Work(work) => of_work(work),
-        Body::Withdrawn { entry } => format!("withdrawn: {entry}"),
+        Body::Withdrawn { entry } => undone(view, entry, entries),
         Body::Unknown { kind, .. } => format!("newer entry: {kind}"),
     })
 }

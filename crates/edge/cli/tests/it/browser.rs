@@ -312,6 +312,9 @@ async fn browser_a_caliper_and_a_pedal_walk_the_grid() {
     .await;
 }
 
+/// How wide the page is when its title is one long word.
+const LONG_TITLE: &str = "document.querySelector('h1').append('W'.repeat(120));return document.documentElement.scrollWidth;";
+
 #[tokio::test]
 #[ignore = "needs Chromium: cargo xtask check runs it"]
 async fn browser_fits_a_phone_and_a_finger() {
@@ -324,10 +327,7 @@ async fn browser_fits_a_phone_and_a_finger() {
             "/job/patrol-craft/sheet",
         ] {
             desk.browser.goto(format!("{}{page}", desk.base)).await?;
-            let wide = desk
-                .browser
-                .execute("return document.documentElement.scrollWidth", vec![])
-                .await?;
+            let wide = desk.browser.execute(LONG_TITLE, vec![]).await?;
             assert!(
                 wide.convert::<u32>()? <= 390,
                 "{page} is wider than the phone"
