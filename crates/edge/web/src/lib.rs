@@ -13,6 +13,7 @@ mod render;
 mod route;
 mod visitor;
 
+use std::future::Future;
 use std::io;
 use std::sync::Arc;
 
@@ -64,12 +65,12 @@ fn router(store: Store) -> Router {
         .with_state(bench)
 }
 
-/// Serves the bench until Ctrl-C.
-pub async fn serve(listener: TcpListener, store: Store) -> io::Result<()> {
-    let stop = async {
-        // Without a handler for it, Ctrl-C ends the process anyway.
-        let _ = tokio::signal::ctrl_c().await;
-    };
+/// Serves the bench until `stop` comes; what is under way is answered first.
+pub async fn serve(
+    listener: TcpListener,
+    store: Store,
+    stop: impl Future<Output = ()> + Send + 'static,
+) -> io::Result<()> {
     axum::serve(listener, router(store))
         .with_graceful_shutdown(stop)
         .await

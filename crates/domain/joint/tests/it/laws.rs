@@ -157,7 +157,7 @@ proptest! {
         let range = FrictionRange { thread: Interval { low: 0.02, high: 0.7 }, head: Interval::point(head) };
         let applied = Applied { torque: 20.0, error: 0.0 };
         let of = |range: &FrictionRange| utilisation(&screw, Class::Steel10_9, applied, range).unwrap();
-        let tried = (0..=68).map(|i| 0.02 + 1e-2 * f64::from(i)).map(|thread| {
+        let tried = (0..=680).map(|i| 0.02 + 1e-3 * f64::from(i)).map(|thread| {
             of(&FrictionRange { thread: Interval::point(thread), ..range }).low
         });
         let least = tried.fold(f64::INFINITY, f64::min);

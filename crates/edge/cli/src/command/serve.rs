@@ -1,5 +1,7 @@
 //! `serve`: the bench in the browser.
 
+use std::future::Future;
+
 use clap::Args;
 use store::Store;
 use tokio::net::TcpListener;
@@ -40,6 +42,7 @@ impl Serve {
             None => String::new(),
         };
         let link = format!("http://{address}/{page}");
+        let stop = stop().await;
         say::out(&format!(
             "Bench open at {link}\nThe journal lies in {}\nCtrl-C closes the bench.\n",
             self.place.url()?.trim_start_matches("sqlite:"),
@@ -48,10 +51,25 @@ impl Serve {
             // A bench without a browser of its own is opened from the printed link.
             let _ = open::that_detached(&link);
         }
-        let served = web::serve(listener, store.clone()).await;
+        let served = web::serve(listener, store.clone(), stop).await;
         store.close().await;
         served.map_err(Error::Network)
     }
+}
+
+/// Ctrl-C, listened for from now on: whoever reads the link may press it at once.
+async fn stop() -> impl Future<Output = ()> + Send + 'static {
+    let mut stop = Box::pin(async {
+        // Without a handler for it, Ctrl-C ends the process anyway.
+        let _ = tokio::signal::ctrl_c().await;
+    });
+    // The first poll is what installs the handler.
+    tokio::select! {
+        biased;
+        () = &mut stop => {}
+        () = std::future::ready(()) => {}
+    }
+    stop
 }
 
 /// Brings the example in where there is no job at all, and names it then.

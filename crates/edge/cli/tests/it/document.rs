@@ -87,15 +87,17 @@ fn outside_json_fits_its_schema() {
         fits(&bench, &python, "measure", document);
     }
     let example = include_str!("../../example/patrol-craft.toml");
-    let stopped = example.replace("16 lbf·ft", "160 lbf·ft");
+    let stopped = example.replace("19 lbf·ft", "190 lbf·ft");
     for job in [EXAMPLE, example, &stopped] {
         bench.write("job.toml", job);
-        fits(
-            &bench,
-            &python,
-            "torque",
-            bench.answer(&["torque", "job.toml", "--json"]),
-        );
+        for of in ["torque", "plan"] {
+            fits(
+                &bench,
+                &python,
+                of,
+                bench.answer(&[of, "job.toml", "--json"]),
+            );
+        }
     }
 }
 

@@ -40,7 +40,9 @@ impl Bench {
                 let store = Store::open(&url).await.unwrap();
                 let listener = tokio::net::TcpListener::bind("127.0.0.1:0").await.unwrap();
                 tell.send(listener.local_addr().unwrap()).unwrap();
-                web::serve(listener, store).await.unwrap();
+                web::serve(listener, store, std::future::pending())
+                    .await
+                    .unwrap();
             });
         });
         Self {
