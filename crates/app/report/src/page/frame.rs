@@ -59,6 +59,11 @@ pub(crate) fn stages(id: &JobId, job: &Job, here: &Target) -> Vec<Stage> {
             record.to_owned(),
             Target::Record(id.clone()),
         ),
+        stage(
+            "Build sheet",
+            "to print".to_owned(),
+            Target::Sheet(id.clone()),
+        ),
     ]
 }
 
