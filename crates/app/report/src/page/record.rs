@@ -1,6 +1,7 @@
 //! The measuring record: what was measured, by whom, with what, and what was concluded.
 
 use clearance::{Estimate, Verdict};
+use jiff::ZonedDateTime;
 use quantity::Unit;
 use workshop::entry::{Body, Entry, EntryId};
 use workshop::gap::{Judgement, Shown};
@@ -230,11 +231,12 @@ fn of_work(work: &Work) -> String {
 
 /// The person's own time, to the minute, with its offset.
 pub(crate) fn when(entry: &Entry) -> String {
-    entry
-        .new
-        .happened_at
-        .strftime("%Y-%m-%d %H:%M %:z")
-        .to_string()
+    stamp(&entry.new.happened_at)
+}
+
+/// `2026-05-09 09:45 +02:00`
+pub(crate) fn stamp(at: &ZonedDateTime) -> String {
+    at.strftime("%Y-%m-%d %H:%M %:z").to_string()
 }
 
 pub(crate) fn by(entry: &Entry) -> String {

@@ -15,7 +15,7 @@ use workshop::plan::{Deferral, Plan};
 use workshop::refusal::Need;
 use workshop::torque::card;
 
-use super::record::{by, told, when};
+use super::record::{by, stamp, told};
 use super::{
     Answer, FactRow, Next, Page, Section, Table, Target, Tone, assemble, frame, measure, plain,
     torque,
@@ -86,10 +86,9 @@ pub fn page(view: &View<'_>) -> Page {
 
 fn answer(view: &View<'_>, open: usize) -> Answer {
     let entries = words::count(view.entries.len(), "entry", "entries");
-    let touched = view
-        .entries
-        .last()
-        .map_or_else(String::new, |last| format!(", the last {}", when(last)));
+    let touched = view.entries.last().map_or_else(String::new, |last| {
+        format!(", the last {}", when(view, last))
+    });
     let (tone, headline) = match open {
         0 => (Tone::Good, "Nothing is open.".to_owned()),
         n => (
@@ -166,7 +165,7 @@ fn work(view: &View<'_>, plan: &Plan, assembly: &Assembly) -> Vec<Section> {
                 assemble::say::state(plan, standing, view.now),
                 entry.map_or_else(
                     || "–".to_owned(),
-                    |entry| format!("{}, {}", by(entry), when(entry)),
+                    |entry| format!("{}, {}", by(entry), when(view, entry)),
                 ),
             ]
         });
@@ -189,7 +188,7 @@ fn work(view: &View<'_>, plan: &Plan, assembly: &Assembly) -> Vec<Section> {
                 step.name,
                 told.value,
                 by(entry),
-                when(entry)
+                when(view, entry)
             ))
         })
         .collect();
@@ -232,7 +231,7 @@ fn gap(view: &View<'_>) -> Option<Section> {
                     },
                     workshop::PROGRAM.to_owned(),
                 ),
-                row("Taken", when(entry), by(entry)),
+                row("Taken", when(view, entry), by(entry)),
             ]
         }
         _ => vec![row(
@@ -313,7 +312,7 @@ fn joint(view: &View<'_>, state: &JointState) -> Vec<String> {
         },
         entry.map_or_else(
             || "–".to_owned(),
-            |entry| format!("{}, {}", by(entry), when(entry)),
+            |entry| format!("{}, {}", by(entry), when(view, entry)),
         ),
     ]
 }
@@ -329,6 +328,12 @@ fn expected(shown: TorqueShown) -> String {
 
 fn find<'a>(view: &View<'a>, id: &EntryId) -> Option<&'a Entry> {
     view.entries.iter().find(|entry| entry.new.id == *id)
+}
+
+/// In the reader's zone, as the times of the steps are, so that two times of one row agree.
+fn when(view: &View<'_>, entry: &Entry) -> String {
+    let at = entry.new.happened_at.timestamp();
+    stamp(&at.to_zoned_datetime(view.now.time_zone().clone()))
 }
 
 /// A place to sign on paper.

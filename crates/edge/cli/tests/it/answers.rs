@@ -98,6 +98,18 @@ fn practice_the_build_sheet_of_the_example() {
         sheet.lines().all(|line| line.chars().count() <= 80),
         "{sheet}"
     );
+    // The job file writes this time at +02:00; both cells of its row tell it in the reader's zone.
+    let (_, row) = sheet
+        .split_once("Record it as found\n")
+        .expect("the step is told");
+    let mut cells = row
+        .lines()
+        .map(|line| line.split_whitespace().collect::<Vec<_>>());
+    let (done, said) = (
+        cells.next().expect("a state"),
+        cells.next().expect("who, when"),
+    );
+    assert_eq!(done.last(), said.get(said.len() - 2), "{row}");
 }
 
 /// The example that comes with the program, as it is on a day.
