@@ -285,18 +285,9 @@ impl Judgement {
             },
             within: self.conformity.as_ref().map(|c| c.within),
             required: REQUIRED,
-            least: estimate(&gap.least),
-            mean: estimate(&gap.mean),
-            greatest: estimate(&gap.greatest),
+            least: gap.least.estimate(),
+            mean: gap.mean.estimate(),
+            greatest: gap.greatest.estimate(),
         })
-    }
-}
-
-fn estimate(sourced: &Sourced<f64>) -> Estimate {
-    let (low, high) = sourced.interval.unwrap_or((sourced.value, sourced.value));
-    Estimate {
-        median: sourced.value,
-        low,
-        high,
     }
 }

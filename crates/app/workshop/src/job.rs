@@ -215,6 +215,12 @@ impl Job {
             .map_or(Walk::LeafByLeaf, |walk| walk.value.clone())
     }
 
+    /// The clock of a spot, in this pump's positions.
+    pub fn clock(&self, spot: Spot) -> String {
+        let pump = self.pump.as_ref();
+        clock_name(spot.position, pump.map_or(1, |fact| fact.value.positions))
+    }
+
     /// Every spot the pump has, blade by blade, clock by clock; empty before it is described.
     pub fn spots(&self) -> Vec<Spot> {
         let Some(Fact { value: pump, .. }) = &self.pump else {

@@ -1,5 +1,7 @@
 //! A number with how sure it is and where it comes from.
 
+use clearance::Estimate;
+
 use crate::entry::EntryId;
 
 /// Where a value comes from.
@@ -38,4 +40,16 @@ pub struct Sourced<T> {
     pub interval: Option<(T, T)>,
     /// Where it comes from.
     pub origin: Origin,
+}
+
+impl Sourced<f64> {
+    /// The value as an estimate; without an interval its ends are the value.
+    pub fn estimate(&self) -> Estimate {
+        let (low, high) = self.interval.unwrap_or((self.value, self.value));
+        Estimate {
+            median: self.value,
+            low,
+            high,
+        }
+    }
 }

@@ -9,9 +9,8 @@ use schemars::JsonSchema;
 use serde::Serialize;
 use workshop::draft::{LEAF_UNITS, MEASURES, word};
 use workshop::gap::{Doubt, Gap, Judgement, Mark, REQUIRED, Reading, Side, Standing};
-use workshop::job::{Spot, blade_name, clock_name};
+use workshop::job::{Spot, blade_name};
 use workshop::refusal::Need;
-use workshop::sourced::Sourced;
 use workshop::walk::progress;
 
 use crate::document::{lines, schema_of};
@@ -272,9 +271,9 @@ fn document(view: &measure::View<'_>) -> Document {
         probability_too_tight: conformity.map(|c| c.too_tight),
         probability_too_wide: conformity.map(|c| c.too_wide),
         required_probability: REQUIRED,
-        least: gap.map(|gap| sourced(&gap.least)),
-        mean: gap.map(|gap| sourced(&gap.mean)),
-        greatest: gap.map(|gap| sourced(&gap.greatest)),
+        least: gap.map(|gap| figure(&gap.least.estimate())),
+        mean: gap.map(|gap| figure(&gap.mean.estimate())),
+        greatest: gap.map(|gap| figure(&gap.greatest.estimate())),
         least_across: across.map(|across| across_line(view, across.least)),
         greatest_across: across.map(|across| across_line(view, across.greatest)),
         limits: limits(view),
@@ -318,15 +317,6 @@ fn doubt(judgement: Result<&Judgement, Need>) -> (Option<DoubtName>, Option<usiz
     (Some(name), spots)
 }
 
-fn sourced(figure: &Sourced<f64>) -> Figure {
-    let (low, high) = figure.interval.unwrap_or((figure.value, figure.value));
-    Figure {
-        median: figure.value,
-        low,
-        high,
-    }
-}
-
 fn figure(estimate: &Estimate) -> Figure {
     Figure {
         median: estimate.median,
@@ -338,7 +328,7 @@ fn figure(estimate: &Estimate) -> Figure {
 fn across_line(view: &measure::View<'_>, (spot, sum): (Spot, Estimate)) -> AcrossLine {
     AcrossLine {
         blade: blade_name(spot.blade),
-        clock: clock(view, spot),
+        clock: view.job.clock(spot),
         sum: figure(&sum),
     }
 }
@@ -352,11 +342,6 @@ fn limits(view: &measure::View<'_>) -> Option<Limits> {
         page: limits.page.clone(),
         rub_in: limits.rub_in,
     })
-}
-
-fn clock(view: &measure::View<'_>, spot: Spot) -> String {
-    let pump = view.job.pump.as_ref();
-    clock_name(spot.position, pump.map_or(1, |pump| pump.value.positions))
 }
 
 fn spots(
@@ -384,7 +369,7 @@ fn spots(
         let mark = judgement.and_then(|j| j.marks.get(&spot));
         SpotLine {
             blade: blade_name(spot.blade),
-            clock: clock(view, spot),
+            clock: view.job.clock(spot),
             goes_m: bracket.goes,
             wont_m: bracket.wont,
             state: match (reading, mark) {
@@ -410,7 +395,7 @@ fn next(view: &measure::View<'_>, next: &Next) -> NextStep {
     let question = progress(view.job).next.filter(|_| view.judgement.is_ok());
     let leaf = question.map(|question| Try {
         blade: blade_name(question.spot.blade),
-        clock: clock(view, question.spot),
+        clock: view.job.clock(question.spot),
         leaf_m: question.leaf.value,
         leaf: question.leaf.worded(),
         again: question.again,

@@ -90,6 +90,13 @@ impl Opened {
 }
 
 impl Seen {
+    fn answer(&self) -> Result<&Judgement, Need> {
+        self.judgement
+            .as_ref()
+            .map(Arc::as_ref)
+            .map_err(|need| *need)
+    }
+
     fn measure(&self, id: &JobId, at: Option<Spot>, refused: Option<&Refused>) -> Page {
         let page = page::measure::page(&self.view(id, at, refused));
         with_clocks(page, &self.opened.job)
@@ -105,11 +112,7 @@ impl Seen {
             id,
             job: &self.opened.job,
             objections: &self.opened.objections,
-            judgement: self
-                .judgement
-                .as_ref()
-                .map(Arc::as_ref)
-                .map_err(|need| *need),
+            judgement: self.answer(),
             at,
             refused,
         }
@@ -225,13 +228,9 @@ pub(crate) async fn sheet(
                 id: &id,
                 job: &seen.opened.job,
                 objections: &seen.opened.objections,
-                judgement: seen
-                    .judgement
-                    .as_ref()
-                    .map(Arc::as_ref)
-                    .map_err(|need| *need),
+                judgement: seen.answer(),
                 entries: &seen.opened.entries,
-                now: &ZonedDateTime::now(),
+                now: &clock(),
             });
             let page = with_clocks(page, &seen.opened.job);
             show(&visitor, &page, StatusCode::OK)
@@ -367,7 +366,7 @@ fn pointed(sent: &Sent, job: &Job) -> Option<Spot> {
 fn stamp(sent: &Sent, visitor: &Visitor) -> Result<Stamp, Refusal> {
     Ok(Stamp {
         id: EntryId::new(&sent.get("id"))?,
-        now: ZonedDateTime::now(),
+        now: clock(),
         device: visitor.device.clone(),
         who: visitor.who.clone(),
     })

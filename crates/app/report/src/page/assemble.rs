@@ -67,7 +67,7 @@ pub fn page(view: &View<'_>) -> Page {
         heading: Some(frame::heading(view.id, view.job)),
         stages: frame::stages(view.id, view.job, &here),
         here: Some(here),
-        clocks: clocks(view.job, view.now),
+        clocks: sight.map_or_else(Vec::new, |sight| told(sight.plan, sight.assembly, view.now)),
         answer,
         evidence,
         next,
@@ -86,9 +86,12 @@ fn pointed(view: &View<'_>, plan: &Plan) -> Option<usize> {
 
 /// The working times that run, for every page of a job.
 pub fn clocks(job: &Job, now: &ZonedDateTime) -> Vec<Clock> {
-    let Some((plan, assembly)) = job.bench.plan().zip(assess(job, now.timestamp())) else {
-        return Vec::new();
-    };
+    let assembly = assess(job, now.timestamp());
+    let both = job.bench.plan().zip(assembly.as_ref());
+    both.map_or_else(Vec::new, |(plan, assembly)| told(plan, assembly, now))
+}
+
+fn told(plan: &Plan, assembly: &Assembly, now: &ZonedDateTime) -> Vec<Clock> {
     let clock = |clock: &workshop::assemble::Clock| Clock {
         words: format!(
             "{}: “{}” {} by {}",

@@ -50,9 +50,7 @@ pub fn page(view: &View<'_>, entries: &[Entry]) -> Page {
 /// What was taken as the result, as it was told then, and whether it would be told so now.
 fn taken(view: &View<'_>, judgement: &Judgement, entries: &[Entry]) -> Option<Section> {
     let accepted = view.job.accepted.as_ref()?;
-    let entry = entries
-        .iter()
-        .find(|entry| entry.new.id == accepted.entry)?;
+    let entry = find(entries, &accepted.entry)?;
     let unit = view.job.unit();
     let told = told(&accepted.value, unit);
     let now = judgement.shown().map(|shown| self::told(&shown, unit));
@@ -237,6 +235,11 @@ pub(crate) fn when(entry: &Entry) -> String {
 /// `2026-05-09 09:45 +02:00`
 pub(crate) fn stamp(at: &ZonedDateTime) -> String {
     at.strftime("%Y-%m-%d %H:%M %:z").to_string()
+}
+
+/// The entry of this id.
+pub(crate) fn find<'a>(entries: &'a [Entry], id: &EntryId) -> Option<&'a Entry> {
+    entries.iter().find(|entry| entry.new.id == *id)
 }
 
 pub(crate) fn by(entry: &Entry) -> String {

@@ -6,7 +6,7 @@
 use jiff::ZonedDateTime;
 use quantity::{Unit, format, number};
 use workshop::assemble::{Assembly, assess};
-use workshop::entry::{Entry, EntryId, JobId};
+use workshop::entry::{Entry, JobId};
 use workshop::fold::Objection;
 use workshop::gap::Judgement;
 use workshop::job::Job;
@@ -15,7 +15,7 @@ use workshop::plan::{Deferral, Plan};
 use workshop::refusal::Need;
 use workshop::torque::card;
 
-use super::record::{by, stamp, told};
+use super::record::{by, find, stamp, told};
 use super::{
     Answer, FactRow, Next, Page, Section, Table, Target, Tone, assemble, frame, measure, plain,
     torque,
@@ -159,7 +159,7 @@ fn work(view: &View<'_>, plan: &Plan, assembly: &Assembly) -> Vec<Section> {
             let progress = view.job.bench.of(&step.key);
             let told = progress.done.as_ref().map(|told| &told.entry);
             let told = told.or(progress.begun.as_ref().map(|told| &told.entry));
-            let entry = told.and_then(|id| find(view, id));
+            let entry = told.and_then(|id| find(view.entries, id));
             vec![
                 step.name.clone(),
                 assemble::say::state(plan, standing, view.now),
@@ -182,7 +182,7 @@ fn work(view: &View<'_>, plan: &Plan, assembly: &Assembly) -> Vec<Section> {
         .iter()
         .filter_map(|step| {
             let told = view.job.bench.of(&step.key).overridden?;
-            let entry = find(view, &told.entry)?;
+            let entry = find(view.entries, &told.entry)?;
             Some(format!(
                 "“{}” went ahead before its gate opened: {}. {}, {}.",
                 step.name,
@@ -215,7 +215,7 @@ fn gap(view: &View<'_>) -> Option<Section> {
         origin,
     };
     let accepted = view.job.accepted.as_ref();
-    let entry = accepted.and_then(|fact| find(view, &fact.entry));
+    let entry = accepted.and_then(|fact| find(view.entries, &fact.entry));
     let rows = match (accepted, entry) {
         (Some(fact), Some(entry)) => {
             let then = told(&fact.value, unit);
@@ -298,7 +298,7 @@ fn joint(view: &View<'_>, state: &JointState) -> Vec<String> {
             preload_high: preload.high,
         })
     });
-    let entry = fastened.and_then(|fact| find(view, &fact.entry));
+    let entry = fastened.and_then(|fact| find(view.entries, &fact.entry));
     vec![
         joint.name.clone(),
         format!("{} × {}, {figure}{page}", joint.count, joint.thread),
@@ -324,10 +324,6 @@ fn expected(shown: TorqueShown) -> String {
         number(shown.preload_low, Unit::Kilonewton, 1),
         format(shown.preload_high, Unit::Kilonewton, 1)
     )
-}
-
-fn find<'a>(view: &View<'a>, id: &EntryId) -> Option<&'a Entry> {
-    view.entries.iter().find(|entry| entry.new.id == *id)
 }
 
 /// In the reader's zone, as the times of the steps are, so that two times of one row agree.

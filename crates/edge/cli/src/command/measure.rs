@@ -1,7 +1,5 @@
 //! `measure`: the Measure page at the command line.
 
-use std::io::IsTerminal as _;
-
 use clap::Args;
 use report::page::measure::{View, page};
 use workshop::fold::fold;
@@ -11,7 +9,7 @@ use workshop::judge::judge;
 use super::subject;
 use crate::error::Error;
 use crate::place::Place;
-use crate::{measure_json, say, terminal};
+use crate::{measure_json, say};
 
 #[derive(Args, Debug)]
 pub(crate) struct Measure {
@@ -40,8 +38,7 @@ impl Measure {
         if self.json {
             say::out(&measure_json::write(&view))
         } else {
-            let ink = std::io::stdout().is_terminal() && std::env::var_os("NO_COLOR").is_none();
-            say::out(&terminal::write(&page(&view), ink))
+            say::page(&page(&view))
         }
     }
 }

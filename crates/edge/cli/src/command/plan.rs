@@ -1,7 +1,5 @@
 //! `plan`: the Assemble page at the command line.
 
-use std::io::IsTerminal as _;
-
 use clap::Args;
 use jiff::ZonedDateTime;
 use report::page::assemble::{View, page};
@@ -10,7 +8,7 @@ use workshop::fold::fold;
 use super::subject;
 use crate::error::Error;
 use crate::place::Place;
-use crate::{plan_json, say, terminal};
+use crate::{plan_json, say};
 
 #[derive(Args, Debug)]
 pub(crate) struct Plan {
@@ -42,7 +40,6 @@ impl Plan {
         if self.json {
             return say::out(&plan_json::write(&view));
         }
-        let ink = std::io::stdout().is_terminal() && std::env::var_os("NO_COLOR").is_none();
-        say::out(&terminal::write(&page(&view), ink))
+        say::page(&page(&view))
     }
 }

@@ -1,7 +1,5 @@
 //! `sheet`: the build sheet at the command line.
 
-use std::io::IsTerminal as _;
-
 use clap::Args;
 use report::page::sheet::{View, page};
 use workshop::fold::fold;
@@ -11,7 +9,7 @@ use workshop::judge::judge;
 use super::subject;
 use crate::error::Error;
 use crate::place::Place;
-use crate::{say, terminal};
+use crate::say;
 
 #[derive(Args, Debug)]
 pub(crate) struct Sheet {
@@ -34,7 +32,6 @@ impl Sheet {
             entries: &entries,
             now: &jiff::ZonedDateTime::now(),
         });
-        let ink = std::io::stdout().is_terminal() && std::env::var_os("NO_COLOR").is_none();
-        say::out(&terminal::write(&page, ink))
+        say::page(&page)
     }
 }

@@ -1,7 +1,5 @@
 //! `torque`: the Torque and seal page at the command line.
 
-use std::io::IsTerminal as _;
-
 use clap::Args;
 use report::page::torque::{View, page};
 use workshop::fold::fold;
@@ -9,7 +7,7 @@ use workshop::fold::fold;
 use super::subject;
 use crate::error::Error;
 use crate::place::Place;
-use crate::{say, terminal, torque_json};
+use crate::{say, torque_json};
 
 #[derive(Args, Debug)]
 pub(crate) struct Torque {
@@ -29,13 +27,12 @@ impl Torque {
         if self.json {
             return say::out(&torque_json::write(&id, &job));
         }
-        let ink = std::io::stdout().is_terminal() && std::env::var_os("NO_COLOR").is_none();
         let page = page(&View {
             id: &id,
             job: &job,
             objections: &objections,
             refused: None,
         });
-        say::out(&terminal::write(&page, ink))
+        say::page(&page)
     }
 }

@@ -4,8 +4,7 @@ use std::collections::BTreeSet;
 
 use clearance::{Conformity, Estimate};
 use workshop::gap::{Across, Doubt, Gap, Judgement, Mark, Reading, Side, Standing};
-use workshop::job::{Limits, Measure, Pump, Spot, blade_name, clock_name};
-use workshop::sourced::Sourced;
+use workshop::job::{Limits, Measure, Spot, blade_name};
 
 use super::{View, unit};
 use crate::page::{Answer, Run, Tone, plain, soft, strong};
@@ -26,12 +25,6 @@ pub(super) fn answer(view: &View<'_>, judgement: &Judgement) -> Answer {
         detail: detail(view, judgement),
         origin: origin(view, judgement),
     }
-}
-
-/// The clock of a spot, in this pump's positions.
-pub(super) fn clock(view: &View<'_>, spot: Spot) -> String {
-    let pump = view.job.pump.as_ref().map(|fact| &fact.value);
-    clock_name(spot.position, pump.map_or(1, |pump: &Pump| pump.positions))
 }
 
 fn headline(view: &View<'_>, judgement: &Judgement) -> String {
@@ -76,9 +69,9 @@ fn within(view: &View<'_>) -> &'static str {
 /// Which limit is broken, and where round the clock.
 fn out(view: &View<'_>, judgement: &Judgement, side: Side) -> String {
     let worst = |wide: bool| match (&judgement.gap, judgement.beyond) {
-        (Some(gap), _) if wide => clock(view, gap.widest),
-        (Some(gap), _) => clock(view, gap.tightest),
-        (None, beyond) => beyond.map_or_else(String::new, |(spot, _)| clock(view, spot)),
+        (Some(gap), _) if wide => view.job.clock(gap.widest),
+        (Some(gap), _) => view.job.clock(gap.tightest),
+        (None, beyond) => beyond.map_or_else(String::new, |(spot, _)| view.job.clock(spot)),
     };
     match side {
         Side::Both => format!(
@@ -102,13 +95,10 @@ fn place(view: &View<'_>, judgement: &Judgement, worst: &str) -> String {
     let clocks: Vec<String> = positions
         .iter()
         .map(|position| {
-            clock(
-                view,
-                Spot {
-                    blade: 0,
-                    position: *position,
-                },
-            )
+            view.job.clock(Spot {
+                blade: 0,
+                position: *position,
+            })
         })
         .collect();
     match clocks.len() {
@@ -127,8 +117,8 @@ fn detail(view: &View<'_>, judgement: &Judgement) -> Vec<Run> {
     let mut runs = match (&gap.across, wide) {
         (Some(across), true) => together(view, across.greatest),
         (Some(across), false) => together(view, across.least),
-        (None, true) => figure(view, "The greatest gap is", &estimate(&gap.greatest)),
-        (None, false) => figure(view, "The least gap is", &estimate(&gap.least)),
+        (None, true) => figure(view, "The greatest gap is", &gap.greatest.estimate()),
+        (None, false) => figure(view, "The least gap is", &gap.least.estimate()),
     };
     runs.extend(against(view, judgement));
     if let Some(across) = &gap.across {
@@ -180,15 +170,6 @@ fn without_numbers(view: &View<'_>, judgement: &Judgement) -> Vec<Run> {
     vec![plain(words)]
 }
 
-fn estimate(figure: &Sourced<f64>) -> Estimate {
-    let (low, high) = figure.interval.unwrap_or((figure.value, figure.value));
-    Estimate {
-        median: figure.value,
-        low,
-        high,
-    }
-}
-
 fn figure(view: &View<'_>, name: &str, figure: &Estimate) -> Vec<Run> {
     let unit = unit(view);
     vec![
@@ -217,8 +198,8 @@ fn pair(view: &View<'_>, spot: Spot) -> String {
     };
     format!(
         "Across {} and {}, blade {}",
-        clock(view, spot),
-        clock(view, opposite),
+        view.job.clock(spot),
+        view.job.clock(opposite),
         blade_name(spot.blade)
     )
 }
@@ -330,13 +311,13 @@ fn way_out(view: &View<'_>, judgement: &Judgement, gap: &Gap) -> Option<String> 
             Some(if leaf_between(view, judgement, at) {
                 format!(
                     "A leaf between the two tried at {} would decide it.",
-                    clock(view, at)
+                    view.job.clock(at)
                 )
             } else {
                 format!(
                     "No leaf you have lies between the two tried at {}: two thinner leaves \
                      together, or a finer set, would decide it.",
-                    clock(view, at)
+                    view.job.clock(at)
                 )
             })
         }

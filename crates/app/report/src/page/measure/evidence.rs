@@ -7,7 +7,7 @@ use workshop::gap::{Judgement, Mark, Reading};
 use workshop::job::{Job, LeafSet, Pump, Spot, Walk, blade_name, clock_name};
 use workshop::walk::Progress;
 
-use super::answer::{asked, clock};
+use super::answer::asked;
 use super::{View, change, pictures, unit};
 use crate::page::{Cell, CellMark, FactRow, Grid, Run, Section, Target, forms, frame, plain, soft};
 use crate::words;
@@ -176,7 +176,7 @@ fn how_sure(view: &View<'_>, judgement: &Judgement) -> Option<Section> {
         Some(true) => "as you stated",
         _ => "assumed; state your own under The leaves",
     };
-    let place = format!("{} at {}", blade_name(spot.blade), clock(view, *spot));
+    let place = format!("{} at {}", blade_name(spot.blade), view.job.clock(*spot));
     Some(Section::Facts {
         heading: format!("How sure, at blade {place}"),
         rows: vec![
@@ -357,7 +357,7 @@ fn open_items(view: &View<'_>, judgement: Option<&Judgement>) -> Option<Section>
 /// Spots without a reading, with half of one, or with one that contradicts itself.
 fn open_readings(view: &View<'_>, judgement: &Judgement) -> Vec<String> {
     let unit = unit(view);
-    let name = |spot: &Spot| format!("{} {}", blade_name(spot.blade), clock(view, *spot));
+    let name = |spot: &Spot| format!("{} {}", blade_name(spot.blade), view.job.clock(*spot));
     let named = |wanted: &dyn Fn(&Reading) -> bool| {
         let spots = judgement
             .readings

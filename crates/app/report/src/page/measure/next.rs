@@ -8,7 +8,6 @@ use workshop::reading::{answer_word, write_spot};
 use workshop::refusal::Need;
 use workshop::walk::{Progress, Question};
 
-use super::answer::clock;
 use super::{View, unit};
 use crate::page::{Button, Form, FormName, Next, Target, Weight, forms, frame, plain, strong};
 
@@ -41,7 +40,7 @@ fn ask(view: &View<'_>, question: &Question) -> Next {
             plain(format!(
                 "Blade {} at {}. Does the ",
                 blade_name(question.spot.blade),
-                clock(view, question.spot)
+                view.job.clock(question.spot)
             )),
             strong(question.leaf.worded()),
             plain(format!(" leaf go?{again}")),
@@ -97,7 +96,7 @@ fn at_spot(view: &View<'_>, at: Spot) -> Next {
             plain(format!(
                 "Blade {} at {}. ",
                 blade_name(at.blade),
-                clock(view, at)
+                view.job.clock(at)
             )),
             plain("Write what goes and what won’t; it replaces what stands there."),
         ],
