@@ -7,10 +7,12 @@ use std::collections::BTreeSet;
 const FLOORS: [&str; 4] = ["base", "domain", "app", "edge"];
 
 /// Arrows that stay on one floor: from, to.
-const SAME_FLOOR: [(&str, &str); 4] = [
+const SAME_FLOOR: [(&str, &str); 6] = [
     ("app/report", "app/workshop"),
+    ("edge/cli", "edge/jobfile"),
     ("edge/cli", "edge/store"),
     ("edge/cli", "edge/web"),
+    ("edge/web", "edge/jobfile"),
     ("edge/web", "edge/store"),
 ];
 

@@ -4,7 +4,9 @@
 //! here, once. A draft keeps the text as typed; reading it gives a body or names what is refused.
 
 pub mod bench;
+mod card;
 mod joint;
+mod list;
 
 use std::collections::BTreeMap;
 
@@ -17,6 +19,7 @@ use crate::job::{
 };
 use crate::reading;
 use crate::refusal::{Need, Refusal};
+use list::leaves;
 
 pub use bench::BenchDraft;
 pub use joint::{CLASSES, CONDITIONS, FACES, FastenedDraft, HEADS, HOLES, JointDraft, SEATS};
@@ -473,28 +476,4 @@ fn optional(field: &'static str, text: &str, bare: Unit) -> Result<Option<Entere
     } else {
         length(field, text, bare).map(Some)
     }
-}
-
-/// Leaves parted by semicolons, lines, or comma and space; or by spaces alone, where one unit at the
-/// end counts for all: `10 11 12 thou`.
-fn leaves(text: &str, unit: Unit) -> Result<Vec<Entered>, Refusal> {
-    let mut leaves = Vec::new();
-    let pieces = text
-        .split([';', '\n'])
-        .flat_map(|piece| piece.split(", "))
-        .map(str::trim);
-    for piece in pieces.filter(|piece| !piece.is_empty()) {
-        let words: Vec<&str> = piece.split_whitespace().collect();
-        if words.len() < 3 && parse(piece, unit).is_ok() {
-            leaves.push(length("thicknesses", piece, unit)?);
-            continue;
-        }
-        let behind = words.last().and_then(|word| Unit::from_symbol(word));
-        let numbers = &words[..words.len() - usize::from(behind.is_some())];
-        for number in numbers {
-            leaves.push(length("thicknesses", number, behind.unwrap_or(unit))?);
-        }
-    }
-    leaves.sort_by(|a, b| a.value.total_cmp(&b.value));
-    Ok(leaves)
 }

@@ -3,10 +3,9 @@
 use std::fmt;
 use std::path::PathBuf;
 
+use jobfile::Complaint;
 use workshop::entry::JobId;
 use workshop::refusal::Refusal;
-
-use crate::job_file::Complaint;
 
 /// Nothing was changed, whatever the error.
 #[derive(Debug)]
@@ -17,6 +16,14 @@ pub(crate) enum Error {
     Refused(Refusal),
     /// A line of a job file is to blame.
     JobFile(Complaint),
+    /// A card was named where a job is needed.
+    CardForJob,
+    /// A job was to begin from a card, and was given no title.
+    CardNeedsTitle,
+    /// A title has no letter that an id could be made of.
+    NoIdInTitle,
+    /// A title was given for a job that has its own.
+    TitleForJob,
     /// A file cannot be read.
     Unread { path: PathBuf, why: Unread },
     /// A file cannot be written.
@@ -64,6 +71,21 @@ impl fmt::Display for Error {
             }
             Self::Refused(refusal) => write!(f, "{refusal}"),
             Self::JobFile(complaint) => write!(f, "{complaint}"),
+            Self::CardForJob => f.write_str(
+                "This is a card of a pump and no job yet. Begin one from it: pumpwright import FILE \
+                 --title “Craft and reason”.",
+            ),
+            Self::CardNeedsTitle => f.write_str(
+                "A card begins a job of your own, and it needs a title: --title “Craft and reason”.",
+            ),
+            Self::NoIdInTitle => f.write_str(
+                "No id can be made of this title. Give the job one: --as sled-2, in lower-case \
+                 letters, digits and hyphens.",
+            ),
+            Self::TitleForJob => f.write_str(
+                "A job file has its own title; --title is for a card. Leave it out, or mend the \
+                 title in the file.",
+            ),
             Self::Unread { path, why } => unread(f, &path.display().to_string(), why),
             Self::Unwritten { path, why } => write!(
                 f,
@@ -155,5 +177,14 @@ impl From<Refusal> for Error {
 impl From<Complaint> for Error {
     fn from(complaint: Complaint) -> Self {
         Self::JobFile(complaint)
+    }
+}
+
+impl From<jobfile::Error> for Error {
+    fn from(error: jobfile::Error) -> Self {
+        match error {
+            jobfile::Error::Line(complaint) => Self::JobFile(complaint),
+            jobfile::Error::Refused(refusal) => Self::Refused(refusal),
+        }
     }
 }

@@ -6,10 +6,9 @@
 mod command;
 mod document;
 mod error;
-mod job_file;
+mod file;
 mod measure_json;
 mod place;
-mod plan;
 mod plan_json;
 mod say;
 mod terminal;

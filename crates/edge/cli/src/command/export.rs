@@ -1,4 +1,4 @@
-//! `export`: a job as a job file.
+//! `export`: a job as a job file, or its pump as a card.
 
 use std::path::PathBuf;
 
@@ -10,12 +10,15 @@ use workshop::refusal::{Need, Refusal};
 use super::subject;
 use crate::error::Error;
 use crate::place::Place;
-use crate::{job_file, say};
+use crate::say;
 
 #[derive(Args, Debug)]
 pub(crate) struct Export {
     /// The id of a job in the store, or a job file
     job: String,
+    /// Only the card of its pump: steps, joints, limits, page numbers, and nothing of this craft
+    #[arg(long)]
+    card: bool,
     #[command(flatten)]
     place: Place,
     /// Write to this file instead of standard output
@@ -31,7 +34,11 @@ impl Export {
             // Without its pump a reading has no clock to name its spot by.
             return Err(Error::Refused(Refusal::Missing(Need::Pump)));
         }
-        let text = job_file::write(&id, &JobDraft::of(&job));
+        let text = if self.card {
+            jobfile::write_card(&JobDraft::card(&job))
+        } else {
+            jobfile::write(&id, &JobDraft::of(&job))
+        };
         match self.to {
             Some(path) => std::fs::write(&path, text).map_err(|why| Error::Unwritten { path, why }),
             None => say::out(&text),

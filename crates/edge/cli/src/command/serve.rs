@@ -10,7 +10,7 @@ use workshop::entry::JobId;
 use super::import::bring_in;
 use crate::error::Error;
 use crate::place::Place;
-use crate::{job_file, say};
+use crate::say;
 
 /// Something to look at on the first day.
 const EXAMPLE: &str = include_str!("../../example/patrol-craft.toml");
@@ -77,7 +77,8 @@ async fn example(store: &Store) -> Result<Option<JobId>, Error> {
     if !store.jobs().await?.is_empty() {
         return Ok(None);
     }
-    let file = job_file::parse("the example", EXAMPLE)?;
-    bring_in(store, &file, &file.id).await?;
-    Ok(Some(file.id))
+    let file = jobfile::parse("the example", EXAMPLE)?;
+    let id = file.id.clone().ok_or(Error::CardForJob)?;
+    bring_in(store, &file, &id).await?;
+    Ok(Some(id))
 }

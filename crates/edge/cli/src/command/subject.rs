@@ -2,21 +2,21 @@
 
 use std::path::Path;
 
-use jiff::ZonedDateTime;
+use jobfile::stored;
 use workshop::entry::{Entry, JobId};
 
 use crate::error::Error;
-use crate::job_file;
+use crate::file;
 use crate::place::Place;
-use crate::plan::{plan, stored};
 
 /// Loads the job that `named` means.
 pub(crate) async fn load(named: &str, place: &Place) -> Result<(JobId, Vec<Entry>), Error> {
     let path = Path::new(named);
     if named.contains(['.', '/', '\\']) || path.exists() {
-        let file = job_file::read(path)?;
-        let new = plan(&file, &file.id, &[], &ZonedDateTime::now())?;
-        return Ok((file.id, stored(&new, 0)));
+        let file = file::read(path)?;
+        let id = file.id.clone().ok_or(Error::CardForJob)?;
+        let new = file.entries(&id, &[], &file::by_command())?;
+        return Ok((id, stored(&new, 0)));
     }
     let id = JobId::new(named)?;
     let store = place.look().await?;

@@ -6,6 +6,8 @@ use std::process::{Child, Stdio};
 
 use crate::bench::{Bench, EXAMPLE};
 
+/// The example that comes with the program.
+const WHOLE: &str = include_str!("../../example/patrol-craft.toml");
 const STORE: [&str; 2] = ["--store", "sqlite:bench.sqlite"];
 
 fn with_store<'a>(arguments: &[&'a str]) -> Vec<&'a str> {
@@ -43,6 +45,30 @@ fn law_importing_an_export_adds_nothing() {
         bench.answer(&with_store(&["import", "out.toml"])),
         "Nothing new: the job patrol-craft has all of it.\n"
     );
+}
+
+#[test]
+fn law_a_card_begins_the_next_job_of_its_pump_once() {
+    let bench = Bench::new();
+    bench.write("job.toml", WHOLE);
+    bench.answer(&["export", "job.toml", "--card", "--to", "pump.toml"]);
+    let begin = with_store(&["import", "pump.toml", "--title", "Sled 2: new ring"]);
+    let told = bench.answer(&begin);
+    assert!(
+        told.ends_with("added to the job sled-2-new-ring.\n"),
+        "{told}"
+    );
+    assert_eq!(
+        bench.answer(&begin),
+        "Nothing new: the job sled-2-new-ring has all of it.\n"
+    );
+    let torque = bench.answer(&with_store(&["torque", "sled-2-new-ring"]));
+    assert!(torque.contains("Stator to wear ring housing"), "{torque}");
+    let plan = bench.answer(&with_store(&["plan", "sled-2-new-ring"]));
+    assert!(plan.contains("0 of 17 steps"), "{plan}");
+    // The leaves are the owner's own, and come first.
+    let measure = bench.answer(&with_store(&["measure", "sled-2-new-ring"]));
+    assert!(measure.contains("Now the leaves."), "{measure}");
 }
 
 #[test]

@@ -288,3 +288,40 @@ fn practice_wrong_usage_ends_with_two() {
     }
     assert_eq!(bench.run(&["--help"]).code, Some(0));
 }
+
+#[test]
+fn practice_a_card_is_no_job_and_a_job_is_no_card() {
+    let bench = Bench::with_example();
+    bench.answer(&["export", "job.toml", "--card", "--to", "card.toml"]);
+    let store = ["--store", "sqlite:bench.sqlite"];
+    let refusal = |arguments: &[&str]| bench.refusal(&[arguments, &store].concat());
+    insta::assert_snapshot!(
+        [
+            bench.refusal(&["measure", "card.toml"]),
+            refusal(&["import", "card.toml"]),
+            refusal(&["import", "card.toml", "--title", "  "]),
+            refusal(&["import", "card.toml", "--title", "船"]),
+            refusal(&["import", "job.toml", "--title", "Another"]),
+        ]
+        .join("\n")
+    );
+}
+
+#[test]
+fn practice_a_ring_of_steps_points_at_the_rule_that_closes_it() {
+    let example = include_str!("../../example/patrol-craft.toml");
+    let rule = "[[rules]]\nkind = \"after\"\nfirst = \"gap-check\"\nthen = \"ring-in\"\n\n[parts.wear-ring]";
+    let bench = Bench::new();
+    bench.write("job.toml", example.replacen("[parts.wear-ring]", rule, 1));
+    let ring = bench.refusal(&["plan", "job.toml"]);
+    bench.write(
+        "job.toml",
+        example.replacen(
+            "[parts.wear-ring]",
+            &rule.replace("ring-in", "gap-check"),
+            1,
+        ),
+    );
+    let itself = bench.refusal(&["plan", "job.toml"]);
+    insta::assert_snapshot!([ring, itself].join("\n"));
+}

@@ -7,7 +7,7 @@ use super::Fields;
 use super::shape::bench::{Part, Progress, Rule, Step, Tables};
 
 impl Fields {
-    pub(super) fn bench(&mut self, tables: Tables) -> BenchDraft {
+    pub(crate) fn bench(&mut self, tables: Tables) -> BenchDraft {
         BenchDraft {
             plan: tables.plan.map(|plan| self.take("plan", plan.name)),
             steps: (tables.steps.into_iter())

@@ -5,7 +5,7 @@ use workshop::draft::bench::{BenchDraft, PartDraft, ProgressDraft, RuleDraft, St
 use super::{Page, quoted};
 
 impl Page {
-    pub(super) fn bench(&mut self, bench: &BenchDraft) {
+    pub(crate) fn bench(&mut self, bench: &BenchDraft) {
         if let Some(name) = &bench.plan {
             self.table("plan");
             self.text("name", name);

@@ -11,57 +11,65 @@ use workshop::fold::fold;
 use workshop::job::Spot;
 use workshop::refusal::Refusal;
 
+use crate::JobFile;
 use crate::error::Error;
-use crate::job_file::JobFile;
 
 /// More leaves at one spot are a slip of whatever wrote the file.
 const MOST_AT_A_SPOT: usize = 1000;
 
-/// The entries to append to `there`, decided one by one; none when the job has all of it.
-pub(crate) fn plan(
-    file: &JobFile,
-    id: &JobId,
-    there: &[Entry],
-    now: &ZonedDateTime,
-) -> Result<Vec<NewEntry>, Error> {
-    let (mut job, _) = fold(there);
-    let base = job.position;
-    let acts = file
-        .draft
-        .acts(&job)
-        .map_err(|refusal| file.blame(refusal, None, &job))?;
-    if let Some((about, refusal)) = too_many(&acts) {
-        return Err(file.blame(refusal, Some(about), &job));
-    }
-    let mut entries = there.to_vec();
-    let mut new = Vec::new();
-    for act in acts.into_iter().flat_map(pieces) {
-        let (Act::Record(about) | Act::Recount(about, _)) = &act else {
-            continue;
-        };
-        let about = about.clone();
-        let id = entry_id(id, base, new.len(), &act)?;
-        let stamp = Stamp {
-            id,
-            now: now.clone(),
-            device: "command line".to_owned(),
-            who: String::new(),
-        };
-        let decided =
-            decide(&job, act, stamp).map_err(|refusal| file.blame(refusal, Some(&about), &job))?;
-        // What a reading is checked against does not change with the readings before it.
-        let refold = !matches!(about, Body::LeavesTried { .. });
-        entries.extend(stored(&decided, base + count(new.len())));
-        new.extend(decided);
-        if refold {
-            job = fold(&entries).0;
+/// Who brings a file in, where, and when.
+#[derive(Clone, Debug)]
+pub struct By {
+    /// The time.
+    pub now: ZonedDateTime,
+    /// Which device.
+    pub device: String,
+    /// Who; empty when nobody said.
+    pub who: String,
+}
+
+impl JobFile {
+    /// The entries to append to `there`, decided one by one; none when the job has all of it.
+    pub fn entries(&self, id: &JobId, there: &[Entry], by: &By) -> Result<Vec<NewEntry>, Error> {
+        let (mut job, _) = fold(there);
+        let base = job.position;
+        let acts = self
+            .draft
+            .acts(&job)
+            .map_err(|refusal| self.blame(refusal, None, &job))?;
+        if let Some((about, refusal)) = too_many(&acts) {
+            return Err(self.blame(refusal, Some(about), &job));
         }
+        let mut entries = there.to_vec();
+        let mut new = Vec::new();
+        for act in acts.into_iter().flat_map(pieces) {
+            let (Act::Record(about) | Act::Recount(about, _)) = &act else {
+                continue;
+            };
+            let about = about.clone();
+            let id = entry_id(id, base, new.len(), &act)?;
+            let stamp = Stamp {
+                id,
+                now: by.now.clone(),
+                device: by.device.clone(),
+                who: by.who.clone(),
+            };
+            let decided = decide(&job, act, stamp)
+                .map_err(|refusal| self.blame(refusal, Some(&about), &job))?;
+            // What a reading is checked against does not change with the readings before it.
+            let refold = !matches!(about, Body::LeavesTried { .. });
+            entries.extend(stored(&decided, base + count(new.len())));
+            new.extend(decided);
+            if refold {
+                job = fold(&entries).0;
+            }
+        }
+        Ok(new)
     }
-    Ok(new)
 }
 
 /// The entries as they will stand in the journal.
-pub(crate) fn stored(new: &[NewEntry], base: u64) -> Vec<Entry> {
+pub fn stored(new: &[NewEntry], base: u64) -> Vec<Entry> {
     let entry = |(index, new): (usize, &NewEntry)| Entry {
         position: base + count(index) + 1,
         recorded_at: new.happened_at.timestamp(),

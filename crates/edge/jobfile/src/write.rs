@@ -9,37 +9,53 @@ use workshop::draft::{
 };
 use workshop::entry::JobId;
 
-use super::{FORMAT, VERSION};
+use super::{CARD, JOB, VERSION};
 
 /// Writes what [`super::parse`] reads back. What is empty is left out.
-pub(crate) fn write(id: &JobId, draft: &JobDraft) -> String {
+pub fn write(id: &JobId, draft: &JobDraft) -> String {
     let mut page = Page(String::new());
-    page.text("format", FORMAT);
-    page.line("version", &VERSION.to_string());
-    page.table("job");
+    page.head(JOB, "job");
     page.text("id", id.as_str());
-    page.text("title", &draft.title);
-    page.filled("note", &draft.note);
-    draft.pump.iter().for_each(|pump| page.pump(pump));
-    draft.leaves.iter().for_each(|leaves| page.leaves(leaves));
-    draft.limits.iter().for_each(|limits| page.limits(limits));
-    draft.walk.iter().for_each(|walk| page.walk(walk));
-    for (key, joint, screws) in &draft.joints {
-        page.joint(key, joint, screws.as_ref());
-    }
-    page.bench(&draft.bench);
-    if !draft.readings.is_empty() {
-        page.table("readings");
-    }
-    for (spot, text) in &draft.readings {
-        page.text(&quoted(spot), text);
-    }
+    page.body(draft);
+    page.0
+}
+
+/// Writes the card that [`super::parse`] reads back, from a draft that says nothing of one craft.
+pub fn write_card(draft: &JobDraft) -> String {
+    let mut page = Page(String::new());
+    page.head(CARD, "card");
+    page.body(draft);
     page.0
 }
 
 struct Page(String);
 
 impl Page {
+    fn head(&mut self, format: &str, table: &str) {
+        self.text("format", format);
+        self.line("version", &VERSION.to_string());
+        self.table(table);
+    }
+
+    fn body(&mut self, draft: &JobDraft) {
+        self.text("title", &draft.title);
+        self.filled("note", &draft.note);
+        draft.pump.iter().for_each(|pump| self.pump(pump));
+        draft.leaves.iter().for_each(|leaves| self.leaves(leaves));
+        draft.limits.iter().for_each(|limits| self.limits(limits));
+        draft.walk.iter().for_each(|walk| self.walk(walk));
+        for (key, joint, screws) in &draft.joints {
+            self.joint(key, joint, screws.as_ref());
+        }
+        self.bench(&draft.bench);
+        if !draft.readings.is_empty() {
+            self.table("readings");
+        }
+        for (spot, text) in &draft.readings {
+            self.text(&quoted(spot), text);
+        }
+    }
+
     fn pump(&mut self, pump: &PumpDraft) {
         self.table("pump");
         self.line("blades", &pump.blades);

@@ -8,14 +8,14 @@ const WIDEST: usize = 72;
 
 /// A file's text and what it is called.
 #[derive(Debug)]
-pub(super) struct Source {
-    pub(super) name: String,
-    pub(super) text: String,
+pub(crate) struct Source {
+    pub(crate) name: String,
+    pub(crate) text: String,
 }
 
 /// What is wrong with a file, and where.
 #[derive(Debug)]
-pub(crate) struct Complaint {
+pub struct Complaint {
     file: String,
     /// Counted from 1.
     line: usize,
@@ -30,7 +30,7 @@ pub(crate) struct Complaint {
 
 impl Source {
     /// Points at bytes of the text.
-    pub(super) fn complain(&self, at: Range<usize>, message: &str) -> Complaint {
+    pub(crate) fn complain(&self, at: Range<usize>, message: &str) -> Complaint {
         let start = self.floor(at.start);
         let end = self.floor(at.end).max(start);
         let before = &self.text[..start];
@@ -77,7 +77,7 @@ fn plain(c: char) -> char {
 }
 
 /// What the parser says, as a sentence.
-pub(super) fn sentence(message: &str) -> String {
+pub(crate) fn sentence(message: &str) -> String {
     let message = message.trim().replace('\n', ", ");
     let mut rest = message.chars();
     let first = rest
@@ -90,6 +90,15 @@ pub(super) fn sentence(message: &str) -> String {
     };
     format!("{first}{}{stop}", rest.as_str())
 }
+
+impl Complaint {
+    /// What is wrong, without the line.
+    pub fn message(&self) -> String {
+        format!("Line {}: {}", self.line, self.message)
+    }
+}
+
+impl std::error::Error for Complaint {}
 
 impl fmt::Display for Complaint {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
@@ -106,5 +115,24 @@ impl fmt::Display for Complaint {
         writeln!(f, "{}", format!("{number} | {}", self.shown).trim_end())?;
         writeln!(f, "{gutter} | {indent}{mark}")?;
         f.write_str(&self.message)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+
+    proptest! {
+        #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
+
+        #[test]
+        fn law_a_mark_stands_under_the_line(byte in 0..400_usize, length in 0..400_usize) {
+            let text = "a = \"é–½\"\n\tlong = \"".to_owned() + &"x".repeat(300) + "\"\r\nlast";
+            let source = super::Source { name: "job.toml".to_owned(), text };
+            let shown = source.complain(byte..byte + length, "No.").to_string();
+            let lines: Vec<usize> = shown.lines().map(|line| line.chars().count()).collect();
+            prop_assert_eq!(lines.len(), 5);
+            prop_assert!(lines.iter().all(|width| *width <= 80), "{shown}");
+        }
     }
 }

@@ -4,6 +4,7 @@ use std::ops::Range;
 
 use quantity::{ParseError, Reason};
 use workshop::draft::JointDraft;
+use workshop::draft::bench::RuleDraft;
 use workshop::entry::{Body, Key};
 use workshop::job::{Job, Spot};
 use workshop::reading;
@@ -23,6 +24,7 @@ impl JobFile {
                 self.of_joint(key, field)
             }
             _ if self.in_bench(&refusal).is_some() => self.in_bench(&refusal),
+            _ if self.rule(&refusal).is_some() => self.rule(&refusal),
             (Some(Body::Work(_)), _) => self.bench.first().map(|(_, at)| at.clone()),
             (None, field) if self.unreadable_joint(&refusal).is_some() => {
                 let joint = self.unreadable_joint(&refusal);
@@ -38,19 +40,19 @@ impl JobFile {
             },
         };
         match at {
-            Some(at) => Error::JobFile(self.complain(at, &refusal)),
+            Some(at) => Error::Line(self.complain(at, &refusal)),
             None => Error::Refused(refusal),
         }
     }
 
     /// Points at a value, or at what in it was refused.
-    pub(super) fn complain(&self, value: Range<usize>, refusal: &Refusal) -> Complaint {
+    pub(crate) fn complain(&self, value: Range<usize>, refusal: &Refusal) -> Complaint {
         let at = self.within(&value, refusal).unwrap_or(value);
         self.source.complain(at, &sentence(&refusal.to_string()))
     }
 
     /// Where a field of this name stands.
-    pub(super) fn named(&self, name: &str) -> Option<Range<usize>> {
+    pub(crate) fn named(&self, name: &str) -> Option<Range<usize>> {
         let field = self.fields.iter().find(|(known, _)| *known == name);
         field.map(|(_, at)| at.clone())
     }
@@ -91,6 +93,30 @@ impl JobFile {
         };
         // Of what is there twice the second is the one too many.
         self.bench.iter().rfind(here).map(|(_, at)| at.clone())
+    }
+
+    /// The rule that closes a ring: of those in it the last.
+    fn rule(&self, refusal: &Refusal) -> Option<Range<usize>> {
+        let ring = match refusal {
+            Refusal::Work(Obstacle::Ring { steps }) => steps.clone(),
+            Refusal::Work(Obstacle::ToItself { step }) => vec![step.clone(), step.clone()],
+            _ => return None,
+        };
+        let bench = &self.draft.bench;
+        let name = |key: &str| {
+            let step = bench.steps.iter().find(|step| step.key == key);
+            step.map(|step| step.name.clone())
+        };
+        let closes = |rule: &RuleDraft| {
+            let both = name(&rule.first).zip(name(&rule.then));
+            both.is_some_and(|both| {
+                ring.windows(2)
+                    .any(|two| *two == [both.0.clone(), both.1.clone()])
+            })
+        };
+        let rule = bench.rules.iter().rposition(closes)?;
+        let mut firsts = self.bench.iter().filter(|(field, _)| *field == "first");
+        firsts.nth(rule).map(|(_, at)| at.clone())
     }
 
     /// The joint that is refused for the same reason when it is read by itself.

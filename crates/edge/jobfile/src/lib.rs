@@ -1,47 +1,48 @@
-//! The job file: a job as text, to read, write, keep beside the craft's papers and hand on.
+//! A job as text, to keep beside the craft's papers, and the card of its pump, to hand on.
 //!
-//! TOML with the words of the forms. `docs/job-file.md` describes it. Reading gives a
+//! TOML with the words of the forms; `docs/job-file.md` describes it. Reading gives a
 //! [`JobDraft`] and remembers where each value stands, so that every refusal can point at it.
+//! The text is handed in and handed out: this crate opens no file.
 
 mod bench;
 mod blame;
+mod card;
 mod complaint;
+mod entries;
+mod error;
 mod shape;
 mod write;
 
-#[cfg(test)]
-mod laws;
-
-use std::fs::File;
-use std::io::Read as _;
 use std::ops::Range;
-use std::path::Path;
 
 use workshop::draft::{
     BenchDraft, FastenedDraft, JobDraft, JointDraft, LeavesDraft, LimitsDraft, PumpDraft, WalkDraft,
 };
 use workshop::entry::JobId;
 
-pub(crate) use self::complaint::Complaint;
+pub use self::complaint::Complaint;
 use self::complaint::Source;
+pub use self::entries::{By, stored};
+pub use self::error::Error;
 use self::shape::{Head, Shape};
-pub(crate) use self::write::write;
-use crate::error::{Error, Unread};
+pub use self::write::{write, write_card};
 
-/// What `format` says.
-const FORMAT: &str = "pumpwright job";
+/// What `format` says of a job.
+const JOB: &str = "pumpwright job";
+/// What `format` says of a card.
+const CARD: &str = "pumpwright card";
 /// The version written, and the newest read.
 const VERSION: i64 = 1;
-/// The most bytes read.
-const LARGEST: u64 = 1_000_000;
+/// The most bytes a job file may have.
+pub const LARGEST: u64 = 1_000_000;
 
-/// A job file that was understood.
+/// A job file or a card that was understood.
 #[derive(Debug)]
-pub(crate) struct JobFile {
-    /// The id it gives its job.
-    pub(crate) id: JobId,
-    /// What it says.
-    pub(crate) draft: JobDraft,
+pub struct JobFile {
+    /// The id it gives its job; a card gives none.
+    pub id: Option<JobId>,
+    /// What it says. The title of a card is that of the card until a job is begun from it.
+    pub draft: JobDraft,
     source: Source,
     /// Each value by the name of its field.
     fields: Vec<(&'static str, Range<usize>)>,
@@ -55,44 +56,8 @@ pub(crate) struct JobFile {
     rows: Vec<(Range<usize>, Range<usize>)>,
 }
 
-/// Reads a job file.
-pub(crate) fn read(path: &Path) -> Result<JobFile, Error> {
-    let text = text(path).map_err(|why| Error::Unread {
-        path: path.to_owned(),
-        why,
-    })?;
-    Ok(parse(&path.display().to_string(), &text)?)
-}
-
-fn text(path: &Path) -> Result<String, Unread> {
-    let file = File::open(path).map_err(Unread::System)?;
-    let about = file.metadata().map_err(Unread::System)?;
-    if about.is_dir() {
-        return Err(Unread::Folder);
-    }
-    let too_large = |bytes| Unread::TooLarge {
-        bytes,
-        most: LARGEST,
-    };
-    if about.len() > LARGEST {
-        return Err(too_large(about.len()));
-    }
-    let mut bytes = Vec::new();
-    // A pipe does not say its size beforehand.
-    file.take(LARGEST + 1)
-        .read_to_end(&mut bytes)
-        .map_err(Unread::System)?;
-    match u64::try_from(bytes.len()) {
-        Ok(read) if read <= LARGEST => {}
-        _ => return Err(too_large(LARGEST + 1)),
-    }
-    String::from_utf8(bytes).map_err(|error| Unread::NotText {
-        byte: error.utf8_error().valid_up_to() + 1,
-    })
-}
-
-/// Reads the text of a job file; `name` is what complaints call it.
-pub(crate) fn parse(name: &str, text: &str) -> Result<JobFile, Complaint> {
+/// Reads the text of a job file or a card; `name` is what complaints call it.
+pub fn parse(name: &str, text: &str) -> Result<JobFile, Complaint> {
     let source = Source {
         name: name.to_owned(),
         text: text.to_owned(),
@@ -104,25 +69,30 @@ pub(crate) fn parse(name: &str, text: &str) -> Result<JobFile, Complaint> {
         )
     };
     let head: Head = toml::from_str(text).map_err(toml)?;
-    check(&source, &head)?;
+    let card = check(&source, &head)?;
     let shape: Shape = toml::from_str(text).map_err(toml)?;
-    JobFile::of(source, shape)
+    let file = JobFile::of(source, shape, card)?;
+    if card {
+        file.only_a_card()?;
+    }
+    Ok(file)
 }
 
-/// Whether this is a job file at all, and one this program knows, before its keys are judged.
-fn check(source: &Source, head: &Head) -> Result<(), Complaint> {
-    let begin = format!("A job file begins with: format = \"{FORMAT}\" and version = {VERSION}");
+/// Whether this is a card, if it is a file this program knows, before its keys are judged.
+fn check(source: &Source, head: &Head) -> Result<bool, Complaint> {
+    let begin = format!("A job file begins with: format = \"{JOB}\" and version = {VERSION}");
     let Some(format) = &head.format else {
         return Err(source.complain(0..0, &format!("This says no format. {begin}.")));
     };
-    if format.get_ref() != FORMAT {
+    let card = format.get_ref() == CARD;
+    if !card && format.get_ref() != JOB {
         return Err(source.complain(format.span(), &format!("This is no job file. {begin}.")));
     }
     let Some(version) = &head.version else {
         return Err(source.complain(format.span(), &format!("This says no version. {begin}.")));
     };
     match *version.get_ref() {
-        VERSION => Ok(()),
+        VERSION => Ok(card),
         newer if newer > VERSION => Err(source.complain(
             version.span(),
             &format!(
@@ -138,9 +108,9 @@ fn check(source: &Source, head: &Head) -> Result<(), Complaint> {
 }
 
 impl JobFile {
-    fn of(source: Source, shape: Shape) -> Result<Self, Complaint> {
+    fn of(source: Source, shape: Shape, card: bool) -> Result<Self, Complaint> {
+        let (id, title, note) = head(&source, shape.job, shape.card, card)?;
         let Shape {
-            job,
             pump,
             leaves,
             limits,
@@ -154,16 +124,14 @@ impl JobFile {
             readings,
             ..
         } = shape;
-        let id = JobId::new(&job.id.get_ref().0)
-            .map_err(|refusal| source.complain(job.id.span(), &refusal.to_string()))?;
         let list = leaves
             .iter()
             .flat_map(|leaves| &leaves.thicknesses.get_ref().items);
         let list = list.map(shape::Field::span).collect();
         let mut fields = Fields(Vec::new());
         let mut draft = JobDraft {
-            title: fields.take("title", job.title),
-            note: fields.given("note", job.note),
+            title: fields.take("title", title),
+            note: fields.given("note", note),
             pump: pump.map(|pump| fields.pump(pump)),
             leaves: leaves.map(|leaves| fields.leaves(leaves)),
             limits: limits.map(|limits| fields.limits(limits)),
@@ -204,6 +172,37 @@ impl JobFile {
             joints: places,
             rows,
         })
+    }
+}
+
+/// The id, the title and the note, from the table that the format asks for.
+type Named = (Option<JobId>, shape::Field, Option<shape::Field>);
+
+fn head(
+    source: &Source,
+    job: Option<shape::Job>,
+    about: Option<shape::Card>,
+    card: bool,
+) -> Result<Named, Complaint> {
+    match (job, about) {
+        (Some(job), None) if !card => {
+            let id = JobId::new(&job.id.get_ref().0)
+                .map_err(|refusal| source.complain(job.id.span(), &refusal.to_string()))?;
+            Ok((Some(id), job.title, job.note))
+        }
+        (None, Some(about)) if card => Ok((None, about.title, about.note)),
+        (Some(job), _) if card => {
+            let why = "A card is of a pump, and a job is of one craft. Name it under [card].";
+            Err(source.complain(job.id.span(), why))
+        }
+        (_, Some(about)) => {
+            let why = "A job file has no [card]. Name the job under [job].";
+            Err(source.complain(about.title.span(), why))
+        }
+        (_, None) => {
+            let table = if card { "[card]" } else { "[job]" };
+            Err(source.complain(0..0, &format!("This has no {table} with its title.")))
+        }
     }
 }
 

@@ -1,6 +1,6 @@
 //! The keys of a job file, each value with the place where it stands.
 
-pub(super) mod bench;
+pub(crate) mod bench;
 
 use std::fmt;
 use std::marker::PhantomData;
@@ -10,131 +10,139 @@ use serde::de::{Deserializer, Error, IgnoredAny, MapAccess, SeqAccess, Visitor};
 use toml::Spanned;
 
 /// A value as typed, and where.
-pub(super) type Field = Spanned<Text>;
+pub(crate) type Field = Spanned<Text>;
 
 /// What is looked at before anything else; other keys may be those of a newer version.
 #[derive(Deserialize)]
-pub(super) struct Head {
-    pub(super) format: Option<Spanned<String>>,
-    pub(super) version: Option<Spanned<i64>>,
+pub(crate) struct Head {
+    pub(crate) format: Option<Spanned<String>>,
+    pub(crate) version: Option<Spanned<i64>>,
 }
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
-pub(super) struct Shape {
+pub(crate) struct Shape {
     #[serde(rename = "format")]
     _format: IgnoredAny,
     #[serde(rename = "version")]
     _version: IgnoredAny,
-    pub(super) job: Job,
-    pub(super) pump: Option<Pump>,
-    pub(super) leaves: Option<Leaves>,
-    pub(super) limits: Option<Limits>,
-    pub(super) walk: Option<Walk>,
-    pub(super) plan: Option<bench::Plan>,
+    pub(crate) job: Option<Job>,
+    pub(crate) card: Option<Card>,
+    pub(crate) pump: Option<Pump>,
+    pub(crate) leaves: Option<Leaves>,
+    pub(crate) limits: Option<Limits>,
+    pub(crate) walk: Option<Walk>,
+    pub(crate) plan: Option<bench::Plan>,
     #[serde(default)]
-    pub(super) steps: Rows<bench::Step>,
+    pub(crate) steps: Rows<bench::Step>,
     #[serde(default)]
-    pub(super) rules: Vec<bench::Rule>,
+    pub(crate) rules: Vec<bench::Rule>,
     #[serde(default)]
-    pub(super) parts: Rows<bench::Part>,
+    pub(crate) parts: Rows<bench::Part>,
     #[serde(default)]
-    pub(super) progress: Rows<bench::Progress>,
+    pub(crate) progress: Rows<bench::Progress>,
     #[serde(default)]
-    pub(super) joints: Rows<Joint>,
+    pub(crate) joints: Rows<Joint>,
     #[serde(default)]
-    pub(super) readings: Rows<Field>,
+    pub(crate) readings: Rows<Field>,
 }
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
-pub(super) struct Job {
-    pub(super) id: Field,
-    pub(super) title: Field,
-    pub(super) note: Option<Field>,
+pub(crate) struct Job {
+    pub(crate) id: Field,
+    pub(crate) title: Field,
+    pub(crate) note: Option<Field>,
 }
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
-pub(super) struct Pump {
+pub(crate) struct Card {
+    pub(crate) title: Field,
+    pub(crate) note: Option<Field>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct Pump {
     #[serde(deserialize_with = "count")]
-    pub(super) blades: Field,
+    pub(crate) blades: Field,
     #[serde(deserialize_with = "count")]
-    pub(super) positions: Field,
-    pub(super) bore: Field,
-    pub(super) view: Field,
-    pub(super) rotation: Field,
+    pub(crate) positions: Field,
+    pub(crate) bore: Field,
+    pub(crate) view: Field,
+    pub(crate) rotation: Field,
 }
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
-pub(super) struct Leaves {
-    pub(super) unit: Field,
-    pub(super) thicknesses: Spanned<Thicknesses>,
-    pub(super) width: Field,
-    pub(super) lead: Field,
-    pub(super) posture: Field,
-    pub(super) tolerance: Option<Field>,
-    pub(super) feel: Option<Field>,
+pub(crate) struct Leaves {
+    pub(crate) unit: Field,
+    pub(crate) thicknesses: Spanned<Thicknesses>,
+    pub(crate) width: Field,
+    pub(crate) lead: Field,
+    pub(crate) posture: Field,
+    pub(crate) tolerance: Option<Field>,
+    pub(crate) feel: Option<Field>,
 }
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
-pub(super) struct Limits {
-    pub(super) least: Option<Field>,
-    pub(super) greatest: Option<Field>,
-    pub(super) measure: Field,
-    pub(super) page: Option<Field>,
+pub(crate) struct Limits {
+    pub(crate) least: Option<Field>,
+    pub(crate) greatest: Option<Field>,
+    pub(crate) measure: Field,
+    pub(crate) page: Option<Field>,
     #[serde(default)]
-    pub(super) rub_in: bool,
+    pub(crate) rub_in: bool,
 }
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
-pub(super) struct Walk {
-    pub(super) go: Field,
-    pub(super) no_go: Field,
+pub(crate) struct Walk {
+    pub(crate) go: Field,
+    pub(crate) no_go: Field,
 }
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
-pub(super) struct Joint {
-    pub(super) name: Field,
-    pub(super) thread: Field,
-    pub(super) head: Field,
+pub(crate) struct Joint {
+    pub(crate) name: Field,
+    pub(crate) thread: Field,
+    pub(crate) head: Field,
     #[serde(deserialize_with = "count")]
-    pub(super) count: Field,
-    pub(super) class: Field,
-    pub(super) hole: Field,
-    pub(super) torque: Option<Field>,
-    pub(super) second: Option<Field>,
-    pub(super) stated_for: Option<Field>,
-    pub(super) turn: Option<Field>,
-    pub(super) seat: Option<Field>,
-    pub(super) grip: Option<Field>,
-    pub(super) condition: Field,
-    pub(super) face: Field,
-    pub(super) page: Option<Field>,
-    pub(super) screws: Option<Screws>,
+    pub(crate) count: Field,
+    pub(crate) class: Field,
+    pub(crate) hole: Field,
+    pub(crate) torque: Option<Field>,
+    pub(crate) second: Option<Field>,
+    pub(crate) stated_for: Option<Field>,
+    pub(crate) turn: Option<Field>,
+    pub(crate) seat: Option<Field>,
+    pub(crate) grip: Option<Field>,
+    pub(crate) condition: Field,
+    pub(crate) face: Field,
+    pub(crate) page: Option<Field>,
+    pub(crate) screws: Option<Screws>,
 }
 
 /// How far the screws of a joint have come.
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
-pub(super) struct Screws {
+pub(crate) struct Screws {
     #[serde(rename = "in", deserialize_with = "count")]
-    pub(super) in_place: Field,
+    pub(crate) in_place: Field,
     #[serde(deserialize_with = "count")]
-    pub(super) torqued: Field,
+    pub(crate) torqued: Field,
     #[serde(deserialize_with = "count")]
-    pub(super) marked: Field,
+    pub(crate) marked: Field,
     #[serde(default)]
-    pub(super) temporary: bool,
+    pub(crate) temporary: bool,
 }
 
 /// Text in quotes. A number without them would not say its unit.
 #[derive(Debug)]
-pub(super) struct Text(pub(super) String);
+pub(crate) struct Text(pub(crate) String);
 
 impl<'de> Deserialize<'de> for Text {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
@@ -185,15 +193,15 @@ fn count<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Field, D::Error> 
 }
 
 /// The leaves: a list, or one text with spaces between.
-pub(super) struct Thicknesses {
+pub(crate) struct Thicknesses {
     /// The items of a list.
-    pub(super) items: Vec<Field>,
+    pub(crate) items: Vec<Field>,
     joined: String,
 }
 
 impl Thicknesses {
     /// All of it as one text.
-    pub(super) fn joined(given: Spanned<Self>) -> Field {
+    pub(crate) fn joined(given: Spanned<Self>) -> Field {
         Spanned::new(given.span(), Text(given.into_inner().joined))
     }
 }
@@ -230,7 +238,7 @@ impl<'de> Deserialize<'de> for Thicknesses {
 }
 
 /// The rows of a table whose keys the person chooses: spots, joints.
-pub(super) struct Rows<T>(Vec<(Spanned<String>, T)>);
+pub(crate) struct Rows<T>(Vec<(Spanned<String>, T)>);
 
 impl<T> Default for Rows<T> {
     fn default() -> Self {
@@ -240,7 +248,7 @@ impl<T> Default for Rows<T> {
 
 impl<T> Rows<T> {
     /// In the order of the file; the parser hands them over by name.
-    pub(super) fn in_order(mut self) -> Vec<(Spanned<String>, T)> {
+    pub(crate) fn in_order(mut self) -> Vec<(Spanned<String>, T)> {
         self.0.sort_by_key(|(key, _)| key.span().start);
         self.0
     }

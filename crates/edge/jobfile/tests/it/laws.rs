@@ -1,6 +1,6 @@
 //! What leaves as a job file comes back as the same job.
 
-use jiff::ZonedDateTime;
+use jobfile::{By, parse, stored, write};
 use proptest::prelude::*;
 use proptest::sample::{select, subsequence};
 use workshop::draft::bench::{ProgressDraft, RuleDraft};
@@ -11,11 +11,12 @@ use workshop::entry::{Entry, JobId};
 use workshop::fold::fold;
 use workshop::job::{Fact, Job};
 
-use super::{parse, write};
-use crate::plan::{plan, stored};
-
-fn now() -> ZonedDateTime {
-    "2026-05-09T14:30:00+02:00[Europe/Berlin]".parse().unwrap()
+fn by() -> By {
+    By {
+        now: "2026-05-09T14:30:00+02:00[Europe/Berlin]".parse().unwrap(),
+        device: "test".to_owned(),
+        who: String::new(),
+    }
 }
 
 fn id() -> JobId {
@@ -25,7 +26,8 @@ fn id() -> JobId {
 /// The entries that a file brings into an empty store.
 fn import(text: &str) -> Vec<Entry> {
     let file = parse("job.toml", text).unwrap_or_else(|complaint| panic!("{complaint}"));
-    let new = plan(&file, &id(), &[], &now()).unwrap_or_else(|error| panic!("{error}\n{text}"));
+    let new = file.entries(&id(), &[], &by());
+    let new = new.unwrap_or_else(|error| panic!("{error}\n{text}"));
     stored(&new, 0)
 }
 
@@ -182,10 +184,13 @@ fn readings(unit: &'static str) -> impl Strategy<Value = Vec<(String, String)>> 
 
 /// The plan of the example, with a rule of every kind and progress of every kind.
 fn bench() -> BenchDraft {
-    let mut bench = parse("job.toml", include_str!("../../example/patrol-craft.toml"))
-        .unwrap_or_else(|complaint| panic!("{complaint}"))
-        .draft
-        .bench;
+    let mut bench = parse(
+        "job.toml",
+        include_str!("../../../cli/example/patrol-craft.toml"),
+    )
+    .unwrap_or_else(|complaint| panic!("{complaint}"))
+    .draft
+    .bench;
     let time = "2026-05-20T08:00:00+02:00[Europe/Berlin]";
     for (kind, then, time) in [
         ("start-within-start", "torque", "2 h"),
@@ -206,7 +211,7 @@ fn bench() -> BenchDraft {
             physics: false,
         });
     }
-    bench.parts[0].expected = "2026-05-20".to_owned();
+    "2026-05-20".clone_into(&mut bench.parts[0].expected);
     bench.progress.push(ProgressDraft {
         step: "nozzle".to_owned(),
         count: "3".to_owned(),
@@ -310,7 +315,7 @@ proptest! {
     fn law_an_export_adds_nothing_to_its_own_job(draft in job()) {
         let there = import(&write(&id(), &draft));
         let file = parse("job.toml", &export(&there)).unwrap();
-        prop_assert_eq!(plan(&file, &id(), &there, &now()).unwrap(), Vec::new());
+        prop_assert_eq!(file.entries(&id(), &there, &by()).unwrap(), Vec::new());
     }
 
     #[test]
@@ -318,22 +323,12 @@ proptest! {
         let _ = parse("job.toml", &format!("format = \"pumpwright job\"\nversion = 1\n{text}"));
         let _ = parse("job.toml", &text);
     }
-
-    #[test]
-    fn law_a_mark_stands_under_the_line(byte in 0..400_usize, length in 0..400_usize) {
-        let text = "a = \"é–½\"\n\tlong = \"".to_owned() + &"x".repeat(300) + "\"\r\nlast";
-        let source = super::Source { name: "job.toml".to_owned(), text };
-        let shown = source.complain(byte..byte + length, "No.").to_string();
-        let lines: Vec<usize> = shown.lines().map(|line| line.chars().count()).collect();
-        prop_assert_eq!(lines.len(), 5);
-        prop_assert!(lines.iter().all(|width| *width <= 80), "{shown}");
-    }
 }
 
 /// The unit behind a pair counts for both, so the first leaf is written out with it.
 #[test]
 fn law_a_leaf_of_another_unit_keeps_its_value() {
-    let text = include_str!("../../example/patrol-craft.toml").replace(
+    let text = include_str!("../../../cli/example/patrol-craft.toml").replace(
         "\"A 12\" = \"13 goes free; 14 goes free; 15 won't go\"",
         "\"A 12\" = \"0.35-0.38 mm\"",
     );

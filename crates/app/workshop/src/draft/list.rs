@@ -1,0 +1,30 @@
+//! A list of leaves as people write it.
+
+use quantity::{Entered, Unit, parse};
+
+use super::length;
+use crate::refusal::Refusal;
+
+/// Leaves parted by semicolons, lines, or comma and space; or by spaces alone, where one unit at the
+/// end counts for all: `10 11 12 thou`.
+pub(super) fn leaves(text: &str, unit: Unit) -> Result<Vec<Entered>, Refusal> {
+    let mut leaves = Vec::new();
+    let pieces = text
+        .split([';', '\n'])
+        .flat_map(|piece| piece.split(", "))
+        .map(str::trim);
+    for piece in pieces.filter(|piece| !piece.is_empty()) {
+        let words: Vec<&str> = piece.split_whitespace().collect();
+        if words.len() < 3 && parse(piece, unit).is_ok() {
+            leaves.push(length("thicknesses", piece, unit)?);
+            continue;
+        }
+        let behind = words.last().and_then(|word| Unit::from_symbol(word));
+        let numbers = &words[..words.len() - usize::from(behind.is_some())];
+        for number in numbers {
+            leaves.push(length("thicknesses", number, behind.unwrap_or(unit))?);
+        }
+    }
+    leaves.sort_by(|a, b| a.value.total_cmp(&b.value));
+    Ok(leaves)
+}
