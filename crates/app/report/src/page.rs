@@ -9,6 +9,7 @@ pub mod forms;
 pub(crate) mod frame;
 pub mod jobs;
 pub mod measure;
+pub mod plan;
 pub mod problem;
 pub mod record;
 pub mod sheet;
@@ -96,6 +97,14 @@ pub enum Target {
     Assemble(JobId),
     /// A job's plan, asking for this step.
     Step(JobId, Key),
+    /// A job's plan, to change it.
+    Plan(JobId),
+    /// A job's plan, to change this step of it.
+    PlanStep(JobId, Key),
+    /// The card of a job's pump, as a file.
+    Card(JobId),
+    /// A job as a file.
+    File(JobId),
     /// A job's joints.
     Torque(JobId),
     /// A job's build sheet.
@@ -377,8 +386,13 @@ pub enum FieldKind {
     Line,
     /// Several lines.
     Lines,
+    /// The text of a file, pasted or chosen.
+    File,
     /// One of a few: value and label.
-    Choice(Vec<(&'static str, &'static str)>),
+    Choice(Vec<(String, String)>),
+    /// Any of a few: value and label. What stands in the field is the values chosen, with spaces
+    /// between.
+    Many(Vec<(String, String)>),
     /// Yes or no.
     Tick,
 }

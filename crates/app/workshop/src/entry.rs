@@ -68,6 +68,22 @@ impl Key {
         Self::new(key.trim_end_matches('-'))
     }
 
+    /// A key of the name's words that is not taken; `else_word` for a name without a letter.
+    pub fn free(
+        name: &str,
+        else_word: &str,
+        taken: impl Fn(&Self) -> bool,
+    ) -> Result<Self, Refusal> {
+        let key = Self::of_name(name).or_else(|_| Self::new(else_word))?;
+        if !taken(&key) {
+            return Ok(key);
+        }
+        let base: String = key.0.chars().take(LONGEST_ID - 4).collect();
+        let numbered = (2..=999).filter_map(|n| Self::new(&format!("{base}-{n}")).ok());
+        let free = numbered.into_iter().find(|key| !taken(key));
+        free.ok_or(Refusal::BadId { text: base })
+    }
+
     /// The key as text.
     pub fn as_str(&self) -> &str {
         &self.0

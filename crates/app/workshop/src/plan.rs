@@ -8,6 +8,7 @@ use quantity::Entered;
 
 use crate::entry::{EntryId, Key};
 use crate::job::Fact;
+use crate::refusal::{Obstacle, Refusal};
 
 /// What is to be done, in which order, with what.
 #[derive(Clone, Debug, PartialEq)]
@@ -325,6 +326,15 @@ impl Plan {
     /// The place of a step in the list.
     pub fn place(&self, key: &Key) -> Option<usize> {
         self.steps.iter().position(|step| step.key == *key)
+    }
+
+    /// The place of a step that must be there.
+    pub fn place_of(&self, key: &Key) -> Result<usize, Refusal> {
+        self.place(key).ok_or_else(|| {
+            Refusal::Work(Obstacle::NoSuchStep {
+                key: key.to_string(),
+            })
+        })
     }
 
     /// The place of a part in the list.

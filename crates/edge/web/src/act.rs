@@ -3,11 +3,11 @@
 use quantity::{Unit, parse};
 use report::page::FormName;
 use workshop::act::Act;
-use workshop::draft::bench::{PartDraft, fasteners};
+use workshop::draft::bench::{Edit, PartDraft, RuleDraft, StepDraft, fasteners};
 use workshop::draft::{
     FastenedDraft, JointDraft, LEAF_UNITS, LeavesDraft, LimitsDraft, PumpDraft, WalkDraft,
 };
-use workshop::entry::{Body, Key, LONGEST_ID};
+use workshop::entry::{Body, Key};
 use workshop::gap::Judgement;
 use workshop::job::{Job, Spot, Tried};
 use workshop::plan::Work;
@@ -77,6 +77,17 @@ impl Sent {
             | FormName::GoAhead
             | FormName::Fasteners
             | FormName::Part => Body::Work(self.work(form)?),
+            FormName::NewStep
+            | FormName::PlanStep
+            | FormName::StepOff
+            | FormName::NewRule
+            | FormName::RuleOff
+            | FormName::NewPart
+            | FormName::PartOff
+            | FormName::PlanName => {
+                let plan = self.edit(form).apply(job, &self.get("seen"))?;
+                Body::Work(Work::PlanLaid(plan))
+            }
             FormName::Accept => {
                 let shown = judgement.and_then(Judgement::shown);
                 let shown = shown.ok_or(Refusal::Missing(Need::Readings))?;
@@ -161,6 +172,52 @@ impl Sent {
         })
     }
 
+    /// A change to the plan.
+    fn edit(&self, form: FormName) -> Edit {
+        match form {
+            FormName::NewStep => Edit::NewStep {
+                step: self.step(),
+                follows: self.get("follows"),
+                plan: self.get("plan"),
+            },
+            FormName::PlanStep => Edit::Step(self.step()),
+            FormName::StepOff => Edit::StepOff(self.get("step")),
+            FormName::NewRule => Edit::NewRule(self.rule()),
+            FormName::RuleOff => Edit::RuleOff(self.get("rule")),
+            FormName::NewPart => Edit::NewPart(self.get("part")),
+            FormName::PartOff => Edit::PartOff(self.get("part")),
+            _ => Edit::Name(self.get("plan")),
+        }
+    }
+
+    fn step(&self) -> StepDraft {
+        let needs = self.0.iter().filter(|(name, _)| name == "needs");
+        StepDraft {
+            key: self.get("step"),
+            name: self.get("name").trim().to_owned(),
+            takes: self.get("takes"),
+            most: self.get("most"),
+            needs: needs.map(|(_, part)| part.clone()).collect(),
+            gate: self.get("gate"),
+            opens: self.get("opens"),
+            fasteners: self.get("fasteners"),
+            temporary: !self.get("temporary").is_empty(),
+            caution: self.get("caution").trim().to_owned(),
+            irreversible: !self.get("irreversible").is_empty(),
+        }
+    }
+
+    fn rule(&self) -> RuleDraft {
+        RuleDraft {
+            kind: self.get("kind"),
+            first: self.get("first"),
+            then: self.get("then"),
+            time: self.get("time"),
+            why: self.get("why").trim().to_owned(),
+            physics: !self.get("physics").is_empty(),
+        }
+    }
+
     fn joint(&self) -> JointDraft {
         JointDraft {
             name: self.get("name"),
@@ -187,17 +244,7 @@ impl Sent {
         if !known.is_empty() {
             return Key::new(&known);
         }
-        let key = Key::of_name(name).or_else(|_| Key::new("joint"))?;
-        if !job.joints.contains_key(&key) {
-            return Ok(key);
-        }
-        let base: String = key.as_str().chars().take(LONGEST_ID - 4).collect();
-        let free = (2..=999).find_map(|n| {
-            Key::new(&format!("{base}-{n}"))
-                .ok()
-                .filter(|key| !job.joints.contains_key(key))
-        });
-        free.ok_or(Refusal::BadId { text: base })
+        Key::free(name, "joint", |key| job.joints.contains_key(key))
     }
 
     fn fastened(&self) -> FastenedDraft {

@@ -18,13 +18,14 @@ use workshop::job::{Job, Spot};
 use workshop::refusal::{Need, Refusal};
 
 use crate::act::Sent;
+use crate::files::{self, Trouble};
 use crate::visitor::{Visitor, random_id};
 use crate::{Bench, LARGEST_FORM, render, route};
 
 /// A job as its journal adds up, without its answer.
-struct Opened {
+pub(crate) struct Opened {
     entries: Vec<Entry>,
-    job: Job,
+    pub(crate) job: Job,
     objections: Vec<Objection>,
 }
 
@@ -77,8 +78,15 @@ impl Opened {
         with_clocks(page, &self.job)
     }
 
-    fn assemble(&self, id: &JobId, at: Option<&Key>, refused: Option<&Refused>) -> Page {
-        page::assemble::page(&page::assemble::View {
+    /// A page of the plan, drawn for now.
+    fn planned(
+        &self,
+        page: fn(&page::assemble::View<'_>) -> Page,
+        id: &JobId,
+        at: Option<&Key>,
+        refused: Option<&Refused>,
+    ) -> Page {
+        page(&page::assemble::View {
             id,
             job: &self.job,
             objections: &self.objections,
@@ -180,14 +188,33 @@ pub(crate) async fn assemble(
     Path(job): Path<String>,
     Query(query): Query<Vec<(String, String)>>,
 ) -> Response {
+    planned(&bench, &visitor, (&job, &query), page::assemble::page).await
+}
+
+pub(crate) async fn plan(
+    State(bench): State<Bench>,
+    visitor: Visitor,
+    Path(job): Path<String>,
+    Query(query): Query<Vec<(String, String)>>,
+) -> Response {
+    planned(&bench, &visitor, (&job, &query), page::plan::page).await
+}
+
+/// A page of the plan, at the step that was pointed at.
+async fn planned(
+    bench: &Bench,
+    visitor: &Visitor,
+    (job, query): (&str, &[(String, String)]),
+    page: fn(&page::assemble::View<'_>) -> Page,
+) -> Response {
     let asked = query.iter().find(|(key, _)| key == "step");
     let step = asked.and_then(|(_, step)| Key::new(step).ok());
-    match open_named(&bench, &job).await {
+    match open_named(bench, job).await {
         Ok((id, opened)) => {
-            let page = opened.assemble(&id, step.as_ref(), None);
-            show(&visitor, &page, StatusCode::OK)
+            let page = opened.planned(page, &id, step.as_ref(), None);
+            show(visitor, &page, StatusCode::OK)
         }
-        Err(problem) => trouble(&visitor, &problem),
+        Err(problem) => trouble(visitor, &problem),
     }
 }
 
@@ -245,7 +272,7 @@ async fn find(bench: &Bench, job: &str) -> Result<(JobId, Seen), Problem> {
     Ok((id, seen))
 }
 
-async fn open_named(bench: &Bench, job: &str) -> Result<(JobId, Opened), Problem> {
+pub(crate) async fn open_named(bench: &Bench, job: &str) -> Result<(JobId, Opened), Problem> {
     let id = named(job)?;
     let opened = bench.open(&id).await?;
     Ok((id, opened))
@@ -274,25 +301,39 @@ pub(crate) async fn open(
         Ok(Form(fields)) => Sent(fields),
         Err(rejection) => return trouble(&visitor, &unreadable(&rejection)),
     };
-    let done = async {
-        let stamp = stamp(&sent, &visitor)?;
-        let id = job_id(&sent.get("title"), &stamp.id)?;
-        let act = sent.act(FormName::Open, &Job::default(), None)?;
-        bench.store.act(&id, act, stamp, Timestamp::now()).await?;
-        Ok(id)
+    let refused = |field, why| Refused {
+        form: FormName::Open,
+        typed: sent.0.clone(),
+        field,
+        why,
     };
-    match done.await {
+    match begin(&bench, &sent, &visitor).await {
         Ok(id) => visitor.remember(Redirect::to(&route::measure(&id)).into_response()),
-        Err(store::Error::Refused(refusal)) => {
-            list(
-                &bench,
-                &visitor,
-                Some(&refused(FormName::Open, &sent, &refusal)),
-            )
-            .await
+        Err(Trouble::Refused(field, why)) => {
+            list(&bench, &visitor, Some(&refused(field, why))).await
         }
-        Err(error) => trouble(&visitor, &problem(&error)),
+        Err(Trouble::Store(store::Error::Refused(refusal))) => {
+            let refused = refused(refusal.field(), refusal.to_string());
+            list(&bench, &visitor, Some(&refused)).await
+        }
+        Err(Trouble::Store(error)) => trouble(&visitor, &problem(&error)),
+        Err(Trouble::Problem(problem)) => trouble(&visitor, &problem),
     }
+}
+
+/// Begins a job, from a card where one is named.
+async fn begin(bench: &Bench, sent: &Sent, visitor: &Visitor) -> Result<JobId, Trouble> {
+    let refused = |refusal| Trouble::Store(store::Error::Refused(refusal));
+    let stamp = stamp(sent, visitor).map_err(refused)?;
+    let id = job_id(&sent.get("title"), &stamp.id).map_err(refused)?;
+    if let Some(card) = files::card_of(bench, sent).await? {
+        files::begin(bench, &id, (&card, sent), visitor).await?;
+        return Ok(id);
+    }
+    let act = sent.act(FormName::Open, &Job::default(), None);
+    let act = act.map_err(refused)?;
+    let done = bench.store.act(&id, act, stamp, Timestamp::now()).await;
+    done.map(|_| id).map_err(Trouble::Store)
 }
 
 pub(crate) async fn act(
@@ -337,12 +378,16 @@ pub(crate) async fn act(
         },
         Err(error) => return trouble(&visitor, &problem(&error)),
     };
-    if matches!(back, Target::Assemble(_)) {
-        let page = opened.assemble(&id, None, Some(&why));
-        return show(&visitor, &page, StatusCode::UNPROCESSABLE_ENTITY);
-    }
-    if matches!(back, Target::Torque(_)) {
-        let page = opened.torque(&id, Some(&why));
+    let drawn = match &back {
+        Target::Assemble(_) => Some(opened.planned(page::assemble::page, &id, None, Some(&why))),
+        Target::Plan(_) => Some(opened.planned(page::plan::page, &id, None, Some(&why))),
+        Target::PlanStep(_, step) => {
+            Some(opened.planned(page::plan::page, &id, Some(step), Some(&why)))
+        }
+        Target::Torque(_) => Some(opened.torque(&id, Some(&why))),
+        _ => None,
+    };
+    if let Some(page) = drawn {
         return show(&visitor, &page, StatusCode::UNPROCESSABLE_ENTITY);
     }
     // The page as it is now, with the form as it was typed and the reason at its field.
@@ -406,7 +451,7 @@ fn show(visitor: &Visitor, page: &Page, status: StatusCode) -> Response {
     (status, Html(html)).into_response()
 }
 
-fn trouble(visitor: &Visitor, problem: &Problem) -> Response {
+pub(crate) fn trouble(visitor: &Visitor, problem: &Problem) -> Response {
     let status = match problem {
         Problem::NoSuchPage | Problem::NoSuchJob { .. } => StatusCode::NOT_FOUND,
         Problem::Unreadable => StatusCode::BAD_REQUEST,

@@ -7,6 +7,7 @@
 mod act;
 mod answers;
 mod assets;
+mod files;
 mod guard;
 mod handlers;
 mod render;
@@ -50,6 +51,9 @@ fn router(store: Store) -> Router {
         .route("/job/{job}/measure", get(handlers::measure))
         .route("/job/{job}/torque", get(handlers::torque))
         .route("/job/{job}/assemble", get(handlers::assemble))
+        .route("/job/{job}/plan", get(handlers::plan))
+        .route("/job/{job}/card", get(files::card))
+        .route("/job/{job}/file", get(files::job))
         .route("/job/{job}/record", get(handlers::record))
         .route("/job/{job}/sheet", get(handlers::sheet))
         .route("/job/{job}/act/{form}", post(handlers::act))

@@ -2,7 +2,7 @@
 
 use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
 use report::page::{FormName, Target};
-use workshop::entry::JobId;
+use workshop::entry::{JobId, Key};
 use workshop::job::blade_name;
 
 const PLAIN: &AsciiSet = &NON_ALPHANUMERIC.remove(b'-').remove(b'.').remove(b'_');
@@ -30,6 +30,10 @@ pub(crate) fn link(target: &Target) -> String {
         Target::Torque(job) => format!("/job/{job}/torque"),
         Target::Assemble(job) => format!("/job/{job}/assemble"),
         Target::Step(job, step) => format!("/job/{job}/assemble?step={step}"),
+        Target::Plan(job) => format!("/job/{job}/plan"),
+        Target::PlanStep(job, step) => format!("/job/{job}/plan?step={step}"),
+        Target::Card(job) => format!("/job/{job}/card"),
+        Target::File(job) => format!("/job/{job}/file"),
         Target::Sheet(job) => format!("/job/{job}/sheet"),
     }
 }
@@ -40,10 +44,18 @@ pub(crate) fn measure(job: &JobId) -> String {
 
 /// The page of a job that an act came from; its Measure page for one that is none of ours.
 pub(crate) fn back(job: &JobId, from: &str) -> Target {
-    let pages = [Target::Torque, Target::Assemble, Target::Record];
+    let pages = [
+        Target::Torque,
+        Target::Assemble,
+        Target::Plan,
+        Target::Record,
+    ];
+    let step = from.split_once("/plan?step=").map(|(_, step)| step);
+    let step = step.and_then(|step| Key::new(step).ok());
+    let step = step.map(|step| Target::PlanStep(job.clone(), step));
+    let pages = pages.map(|page| page(job.clone())).into_iter();
     pages
-        .map(|page| page(job.clone()))
-        .into_iter()
+        .chain(step)
         .find(|target| link(target) == from)
         .unwrap_or_else(|| Target::Measure(job.clone()))
 }

@@ -26,6 +26,7 @@ async function take(response) {
   const open = [...document.querySelectorAll("details.folded")].map((d) => d.open);
   document.body.replaceChildren(...fresh.body.childNodes);
   document.title = fresh.title;
+  pickers();
   count();
   if (response.ok) history.replaceState(null, "", response.url);
   // What was unfolded stays unfolded while the same things are there to fold.
@@ -73,6 +74,17 @@ document.addEventListener("click", async (event) => {
   } catch {
     location.href = link.href;
   }
+});
+
+// A chosen file is read into the text beside it, and sent as text.
+function pickers() {
+  for (const picker of document.querySelectorAll("input[data-into]")) picker.hidden = false;
+}
+
+document.addEventListener("change", async (event) => {
+  const picker = event.target;
+  if (!picker.matches("input[data-into]") || !picker.files.length) return;
+  document.getElementById(picker.dataset.into).value = await picker.files[0].text();
 });
 
 // Keys: a letter presses its button; a digit, or a caliper's burst of them, goes into the field.
@@ -139,4 +151,5 @@ function count() {
 
 setInterval(count, 500);
 count();
+pickers();
 settle();

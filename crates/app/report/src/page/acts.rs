@@ -37,6 +37,22 @@ pub enum FormName {
     Fasteners,
     /// Where a part is.
     Part,
+    /// Add a step to the plan.
+    NewStep,
+    /// Say a step of the plan anew.
+    PlanStep,
+    /// Take a step off the plan.
+    StepOff,
+    /// Add a rule to the plan.
+    NewRule,
+    /// Take a rule out of the plan.
+    RuleOff,
+    /// Add a part to the plan.
+    NewPart,
+    /// Take a part off the plan.
+    PartOff,
+    /// Name the plan anew.
+    PlanName,
     /// Undo.
     Undo,
     /// Redo.
@@ -45,7 +61,7 @@ pub enum FormName {
 
 impl FormName {
     /// All of them.
-    pub const ALL: [Self; 19] = [
+    pub const ALL: [Self; 27] = [
         Self::Open,
         Self::Pump,
         Self::Leaves,
@@ -63,6 +79,14 @@ impl FormName {
         Self::GoAhead,
         Self::Fasteners,
         Self::Part,
+        Self::NewStep,
+        Self::PlanStep,
+        Self::StepOff,
+        Self::NewRule,
+        Self::RuleOff,
+        Self::NewPart,
+        Self::PartOff,
+        Self::PlanName,
         Self::Undo,
         Self::Redo,
     ];
@@ -87,6 +111,14 @@ impl FormName {
             Self::GoAhead => "go-ahead",
             Self::Fasteners => "fasteners",
             Self::Part => "part",
+            Self::NewStep => "new-step",
+            Self::PlanStep => "plan-step",
+            Self::StepOff => "step-off",
+            Self::NewRule => "new-rule",
+            Self::RuleOff => "rule-off",
+            Self::NewPart => "new-part",
+            Self::PartOff => "part-off",
+            Self::PlanName => "plan-name",
             Self::Undo => "undo",
             Self::Redo => "redo",
         }

@@ -91,7 +91,7 @@ pub fn clocks(job: &Job, now: &ZonedDateTime) -> Vec<Clock> {
     both.map_or_else(Vec::new, |(plan, assembly)| told(plan, assembly, now))
 }
 
-fn told(plan: &Plan, assembly: &Assembly, now: &ZonedDateTime) -> Vec<Clock> {
+pub(crate) fn told(plan: &Plan, assembly: &Assembly, now: &ZonedDateTime) -> Vec<Clock> {
     let clock = |clock: &workshop::assemble::Clock| Clock {
         words: format!(
             "{}: “{}” {} by {}",

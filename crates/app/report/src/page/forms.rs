@@ -1,5 +1,6 @@
 //! The things a person fills in. Values stand as typed; a refusal stands at its field.
 
+pub(crate) mod plan;
 pub(crate) mod work;
 
 use quantity::Unit;
@@ -29,8 +30,10 @@ impl Blank {
         let mut refusal = None;
         if let Some(refused) = mine {
             for field in &mut fields {
-                let typed = refused.typed.iter().find(|(key, _)| key == field.key);
-                field.value = typed.map_or_else(String::new, |(_, text)| text.clone());
+                // Ticks of one field are sent one by one.
+                let typed = refused.typed.iter().filter(|(key, _)| key == field.key);
+                let typed: Vec<&str> = typed.map(|(_, text)| text.as_str()).collect();
+                field.value = typed.join(" ");
                 field.refusal = (refused.field == Some(field.key)).then(|| refused.why.clone());
             }
             if fields.iter().all(|field| field.refusal.is_none()) {
@@ -76,7 +79,16 @@ fn choice(
     value: &str,
     of: &[(&'static str, &'static str)],
 ) -> Field {
-    field(key, label, value, FieldKind::Choice(of.to_vec()))
+    let owned = |(value, label): &(&str, &str)| ((*value).to_owned(), (*label).to_owned());
+    choice_of(key, label, value, of.iter().map(owned).collect())
+}
+
+fn choice_of(key: &'static str, label: &str, value: &str, of: Vec<(String, String)>) -> Field {
+    field(key, label, value, FieldKind::Choice(of))
+}
+
+fn many(key: &'static str, label: &str, value: &str, of: Vec<(String, String)>) -> Field {
+    field(key, label, value, FieldKind::Many(of))
 }
 
 impl Field {
@@ -93,7 +105,9 @@ impl Field {
 }
 
 /// Begin a job.
-pub fn open(refused: Option<&Refused>) -> Form {
+pub fn open(jobs: &[(String, String)], refused: Option<&Refused>) -> Form {
+    let mut like = vec![(String::new(), "no other: begin with nothing".to_owned())];
+    like.extend_from_slice(jobs);
     let blank = Blank {
         name: FormName::Open,
         heading: "Begin a job",
@@ -103,6 +117,10 @@ pub fn open(refused: Option<&Refused>) -> Form {
             line("title", "Craft and reason", "").hint("Patrol craft 2: pump out for the winter"),
             field("note", "Note", "", FieldKind::Lines)
                 .hint("Anything worth reading first. May stay empty."),
+            choice_of("like", "The same pump as", "", like)
+                .hint("Its steps, joints and limits come along; its readings do not."),
+            field("card", "Or a card of the pump", "", FieldKind::File)
+                .hint("Choose the file, or paste its text. May stay empty."),
         ],
     };
     blank.with(refused, true)

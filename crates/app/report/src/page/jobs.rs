@@ -40,6 +40,10 @@ pub fn page(lines: &[Line], refused: Option<&Refused>) -> Page {
             links: links.collect(),
         }]
     };
+    let jobs: Vec<_> = lines
+        .iter()
+        .map(|line| (line.id.to_string(), line.title.clone()))
+        .collect();
     let headline = match lines.len() {
         0 => "No job yet.".to_owned(),
         n => format!("{} on the bench.", words::count(n, "job", "jobs")),
@@ -57,7 +61,7 @@ pub fn page(lines: &[Line], refused: Option<&Refused>) -> Page {
             origin: String::new(),
         },
         evidence,
-        next: Next::Fill(forms::open(refused)),
+        next: Next::Fill(forms::open(&jobs, refused)),
         cautions: Vec::new(),
     }
 }

@@ -27,7 +27,7 @@ pub(super) fn check(job: &Job, work: &Work, now: &ZonedDateTime) -> Result<(), R
         return Ok(());
     };
     let plan = laid(job)?;
-    let place = place(plan, step)?;
+    let place = plan.place_of(step)?;
     let named = || plan.steps[place].name.clone();
     let progress = job.bench.of(step);
     let running = progress.begun.is_some() && progress.done.is_none();
@@ -66,18 +66,20 @@ pub(super) fn check(job: &Job, work: &Work, now: &ZonedDateTime) -> Result<(), R
 pub(super) fn sane(job: &Job, work: &Work) -> Result<(), Refusal> {
     match work {
         Work::PlanLaid(plan) => check_plan(plan),
-        Work::StepBegun { step } | Work::StepDone { step, .. } => place(laid(job)?, step).map(drop),
+        Work::StepBegun { step } | Work::StepDone { step, .. } => {
+            laid(job)?.place_of(step).map(drop)
+        }
         Work::StepDeferred {
             step,
             reason,
             release,
         } => {
-            place(laid(job)?, step)?;
+            laid(job)?.place_of(step)?;
             said("reason", reason)?;
             said("release", release)
         }
         Work::GateOverridden { step, reason } => {
-            place(laid(job)?, step)?;
+            laid(job)?.place_of(step)?;
             said("reason", reason)
         }
         Work::FastenersIn {
@@ -86,7 +88,7 @@ pub(super) fn sane(job: &Job, work: &Work) -> Result<(), Refusal> {
             temporary,
         } => {
             let plan = laid(job)?;
-            let step = &plan.steps[place(plan, step)?];
+            let step = &plan.steps[plan.place_of(step)?];
             counted(step, *count, *temporary).map_err(Refusal::Work)
         }
         Work::PartStated { part, .. } => match laid(job)?.part(part) {
@@ -115,7 +117,7 @@ pub(crate) fn check_plan(plan: &Plan) -> Result<(), Refusal> {
     for rule in &plan.rules {
         text("why", &rule.why, LONGEST_TEXT)?;
         let [first, then] = rule.ask.steps();
-        let (one, other) = (place(plan, first)?, place(plan, then)?);
+        let (one, other) = (plan.place_of(first)?, plan.place_of(then)?);
         let alone = matches!(
             rule.ask,
             crate::plan::Ask::NotBefore { .. } | crate::plan::Ask::FinishedBy { .. }
@@ -252,12 +254,4 @@ fn may_begin(job: &Job, plan: &Plan, place: usize, now: &ZonedDateTime) -> Resul
 
 fn laid(job: &Job) -> Result<&Plan, Refusal> {
     job.bench.plan().ok_or(Refusal::Work(Obstacle::NoPlan))
-}
-
-fn place(plan: &Plan, key: &Key) -> Result<usize, Refusal> {
-    plan.place(key).ok_or_else(|| {
-        Refusal::Work(Obstacle::NoSuchStep {
-            key: key.to_string(),
-        })
-    })
 }

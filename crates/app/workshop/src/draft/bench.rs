@@ -1,5 +1,6 @@
 //! The plan, its parts and how far it has come, as typed.
 
+mod edit;
 mod kinds;
 
 use jiff::ZonedDateTime;
@@ -13,6 +14,7 @@ use crate::job::Job;
 use crate::plan::{Ask, Gate, Opens, Part, Plan, Progress, Rule, Stated, Status, Step, Work};
 use crate::refusal::{Obstacle, Refusal};
 
+pub use edit::Edit;
 pub use kinds::{RULES, RuleKind};
 
 /// The words for [`Opens`].
@@ -126,7 +128,8 @@ pub struct ProgressDraft {
 }
 
 impl StepDraft {
-    fn of(step: &Step) -> Self {
+    /// The draft that reads as `step`.
+    pub fn of(step: &Step) -> Self {
         Self {
             key: step.key.to_string(),
             name: step.name.clone(),
@@ -194,7 +197,10 @@ impl RuleDraft {
     }
 
     fn read(&self) -> Result<Rule, Refusal> {
-        let first = Key::new(&self.first)?;
+        let first = match self.first.as_str() {
+            "" => return Err(Refusal::Empty { field: "first" }),
+            first => Key::new(first)?,
+        };
         let then = || match self.then.as_str() {
             "" => Err(Refusal::Empty { field: "then" }),
             then => Key::new(then),

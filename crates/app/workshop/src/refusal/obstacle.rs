@@ -7,6 +7,20 @@ use std::fmt;
 pub enum Obstacle {
     /// There is no plan.
     NoPlan,
+    /// Another plan than the one that was looked at.
+    PlanChanged,
+    /// A step of which something was said, to be taken off the plan.
+    HasHistory {
+        /// The step.
+        step: String,
+    },
+    /// A part that is needed, to be taken off the plan.
+    Needed {
+        /// The part.
+        part: String,
+        /// A step that needs it.
+        step: String,
+    },
     /// A step the plan does not have.
     NoSuchStep {
         /// The key asked for.
@@ -119,6 +133,19 @@ impl fmt::Display for Obstacle {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::NoPlan => f.write_str("Lay a plan first: there is none in this job."),
+            Self::PlanChanged => f.write_str(
+                "The plan was changed meanwhile. Look at it as it is now, and send this again if it \
+                 still holds.",
+            ),
+            Self::HasHistory { step } => write!(
+                f,
+                "Something was said of “{step}” already, so it stays in the plan. Undo that first, \
+                 or leave the step off with a reason."
+            ),
+            Self::Needed { part, step } => write!(
+                f,
+                "“{step}” needs “{part}”. Say that step without it first."
+            ),
             Self::NoSuchStep { key } => write!(
                 f,
                 "The plan has no step “{key}”. Name one of its steps, or add it to the plan."

@@ -4,6 +4,7 @@
 mod assemble;
 mod decide;
 mod draft;
+mod edit;
 mod fold;
 mod journal;
 mod judge;

@@ -89,6 +89,9 @@ fn field(prefix: &str, field: &Field) -> Markup {
             }
         };
     }
+    if let FieldKind::Many(choices) = &field.kind {
+        return ticks(field, choices);
+    }
     let id = format!("{prefix}-{}", field.key);
     html! {
         div.field {
@@ -108,6 +111,11 @@ fn field(prefix: &str, field: &Field) -> Markup {
                     FieldKind::Lines => {
                         textarea id=(id) name=(field.key) rows="3" { (field.value) }
                     }
+                    FieldKind::File => {
+                        textarea id=(id) name=(field.key) rows="3" spellcheck="false" { (field.value) }
+                        // The script shows it: without script the text is pasted.
+                        input type="file" accept=".toml,text/plain" aria-label={ (field.label) ", as a file" } data-into=(id) hidden;
+                    }
                     _ => {
                         input id=(id) type="text" name=(field.key) value=(field.value)
                             autocomplete="off"
@@ -115,6 +123,24 @@ fn field(prefix: &str, field: &Field) -> Markup {
                     }
                 }
                 @if !field.unit.is_empty() { span.unit { (field.unit) } }
+            }
+            (problem(field.refusal.as_deref()))
+            (hint(field))
+        }
+    }
+}
+
+/// Any of a few, each a tick.
+fn ticks(field: &Field, choices: &[(String, String)]) -> Markup {
+    let chosen = |value: &str| field.value.split(' ').any(|one| one == value);
+    html! {
+        fieldset.field.ticks {
+            legend { (field.label) }
+            @for (value, label) in choices {
+                label.tick {
+                    input type="checkbox" name=(field.key) value=(value) checked[chosen(value)];
+                    span { (label) }
+                }
             }
             (problem(field.refusal.as_deref()))
             (hint(field))

@@ -51,7 +51,7 @@ impl Bench {
         }
     }
 
-    /// Lays a plan, as a job file does: there is no form for it.
+    /// Lays a plan, as a job file does.
     pub(crate) fn lay(&self, job: &str, plan: Plan) {
         let url = format!(
             "sqlite:{}",

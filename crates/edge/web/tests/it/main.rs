@@ -7,6 +7,7 @@
 
 mod bench;
 mod journey;
+mod lay;
 mod pages;
 mod plan;
 mod safety;

@@ -42,7 +42,7 @@ fn check(page: &str) {
             .and_then(|rest| rest.split('"').next());
         let labelled = id.is_some_and(|id| page.contains(&format!("<label for=\"{id}\">")));
         assert!(
-            hidden || labelled || input.contains("name=\"who\""),
+            hidden || labelled || input.contains("name=\"who\"") || input.contains("aria-label=\""),
             "no label: {input}"
         );
     }

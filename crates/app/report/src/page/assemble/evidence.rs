@@ -18,6 +18,14 @@ pub(super) fn evidence(sight: &Sight<'_>) -> Vec<Section> {
     sections.extend(minded.filter_map(|place| minded_card(sight, place).map(Section::Card)));
     sections.extend(parts(sight));
     sections.push(levels(sight));
+    sections.push(Section::Links {
+        heading: "The plan itself".to_owned(),
+        links: vec![(
+            Target::Plan(sight.view.id.clone()),
+            "Change the plan".to_owned(),
+            "steps, rules, parts; or hand it on".to_owned(),
+        )],
+    });
     sections
 }
 

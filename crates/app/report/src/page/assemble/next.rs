@@ -7,11 +7,9 @@ use super::{Next, Sight, Target, View};
 use crate::page::{Button, FormName, Run, Weight, frame, plain, soft, strong};
 
 pub(super) fn no_plan(view: &View<'_>) -> Next {
-    let words = "Lay a plan in the job file, under [plan], [steps] and [[rules]], and bring it in with \
-                 “pumpwright import”. The example job has one to begin from.";
     Next::Go {
-        words: vec![plain(words)],
-        links: vec![(Target::Measure(view.id.clone()), "Measure".to_owned())],
+        words: vec![plain("Lay one, step by step in the browser or as a job file.")],
+        links: vec![(Target::Plan(view.id.clone()), "Lay a plan".to_owned())],
     }
 }
 

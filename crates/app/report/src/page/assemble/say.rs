@@ -40,7 +40,7 @@ pub(crate) fn state(plan: &Plan, standing: &Standing, now: &ZonedDateTime) -> St
 }
 
 /// `4 of 6 fasteners in, 1 of them standing in`.
-pub(super) fn loose(loose: Loose) -> String {
+pub(crate) fn loose(loose: Loose) -> String {
     let Loose {
         count,
         of,
@@ -54,7 +54,7 @@ pub(super) fn loose(loose: Loose) -> String {
 }
 
 /// When a step can begin, while it is open.
-pub(super) fn window(standing: &Standing, now: &ZonedDateTime) -> String {
+pub(crate) fn window(standing: &Standing, now: &ZonedDateTime) -> String {
     let when = |at: Timestamp| words::when(at, now);
     let from = if standing.earliest <= now.timestamp() {
         "now".to_owned()
@@ -68,7 +68,7 @@ pub(super) fn window(standing: &Standing, now: &ZonedDateTime) -> String {
 }
 
 /// What a rule asks, and why.
-pub(super) fn rule(plan: &Plan, rule: usize, now: &ZonedDateTime) -> String {
+pub(crate) fn rule(plan: &Plan, rule: usize, now: &ZonedDateTime) -> String {
     let what = asks(plan, rule, now);
     match plan.rules[rule].why.as_str() {
         "" => what,
@@ -77,7 +77,7 @@ pub(super) fn rule(plan: &Plan, rule: usize, now: &ZonedDateTime) -> String {
 }
 
 /// What a rule asks.
-pub(super) fn asks(plan: &Plan, rule: usize, now: &ZonedDateTime) -> String {
+pub(crate) fn asks(plan: &Plan, rule: usize, now: &ZonedDateTime) -> String {
     let rule = &plan.rules[rule];
     let [first, then] = rule.ask.steps().map(|key| {
         let place = plan.place(key);
@@ -109,7 +109,7 @@ pub(super) fn asks(plan: &Plan, rule: usize, now: &ZonedDateTime) -> String {
 }
 
 /// A contradiction: its parts, how much is missing, and each change that alone would mend it.
-pub(super) fn contradiction(plan: &Plan, found: &Contradiction, now: &ZonedDateTime) -> String {
+pub(crate) fn contradiction(plan: &Plan, found: &Contradiction, now: &ZonedDateTime) -> String {
     let part = |part: &Part| match part.source {
         Source::Because(Because::Rule(place)) => Some(rule(plan, place, now)),
         Source::Because(Because::Delivery(part)) => {
@@ -170,7 +170,7 @@ fn mend(plan: &Plan, part: &Part, now: &ZonedDateTime) -> Option<String> {
 }
 
 /// A readiness, as a question is asked about it.
-pub(super) fn level(opens: Opens) -> &'static str {
+pub(crate) fn level(opens: Opens) -> &'static str {
     match opens {
         Opens::Float => "May float",
         Opens::FullThrottle => "May go full throttle",

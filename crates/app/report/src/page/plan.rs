@@ -1,0 +1,237 @@
+//! The Plan page: the steps, what holds between them, what they need, and how each is changed.
+
+use workshop::assemble::{Assembly, assess, words};
+use workshop::entry::{EntryId, Key};
+use workshop::plan::{Opens, Plan, Step, seconds};
+
+use super::assemble::{View, say, told};
+use super::forms::plan as forms;
+use super::forms::plan::Drawn;
+use super::{Answer, Card, FactRow, Next, Page, Section, Target, Tone, frame, plain, strong};
+use crate::words::count;
+
+/// The page.
+pub fn page(view: &View<'_>) -> Page {
+    let fact = view.job.bench.plan.as_ref();
+    let drawn = Drawn {
+        entry: fact.map_or("", |fact| EntryId::as_str(&fact.entry)),
+        refused: view.refused,
+    };
+    let assembly = assess(view.job, view.now.timestamp());
+    let both = fact.map(|fact| &fact.value).zip(assembly.as_ref());
+    let asked = both.and_then(|(plan, _)| pointed(view, plan));
+    let (answer, evidence) = match both {
+        Some((plan, assembly)) => (
+            answer(view, plan, assembly),
+            evidence(view, drawn, plan, asked),
+        ),
+        None => (none(), Vec::new()),
+    };
+    let next = match (both, asked) {
+        (None, _) => Next::Fill(forms::new_step(drawn, None)),
+        (Some(_), asked) => Next::Ask {
+            question: vec![plain(match asked {
+                Some(step) => format!("“{}” may be changed above.", step.name),
+                None => "Add a step, or point at one to change it.".to_owned(),
+            })],
+            buttons: frame::undo(view.job),
+            write: None,
+        },
+    };
+    let assemble = Target::Assemble(view.id.clone());
+    Page {
+        title: "Plan".to_owned(),
+        heading: Some(frame::heading(view.id, view.job)),
+        stages: frame::stages(view.id, view.job, &assemble),
+        here: Some(match asked {
+            Some(step) => Target::PlanStep(view.id.clone(), step.key.clone()),
+            None => Target::Plan(view.id.clone()),
+        }),
+        clocks: both.map_or_else(Vec::new, |(plan, assembly)| told(plan, assembly, view.now)),
+        answer,
+        evidence,
+        next,
+        cautions: vec![CAUTION],
+    }
+}
+
+/// What a plan of one's own leaves open.
+const CAUTION: &str = "The plan is as good as what was typed. Order, waits and cautions of the \
+    craft’s manual and of the data sheets come first.";
+
+fn none() -> Answer {
+    Answer {
+        tone: Tone::Plain,
+        headline: "No plan yet.".to_owned(),
+        detail: vec![plain(
+            "Add the steps one by one, each after the one it follows. Rules for cures and working \
+             times come next. A card from someone with the same pump brings all of it at once: \
+             begin the job from it.",
+        )],
+        origin: String::new(),
+    }
+}
+
+fn answer(view: &View<'_>, plan: &Plan, assembly: &Assembly) -> Answer {
+    let steps = count(plan.steps.len(), "step", "steps");
+    let rules = count(plan.rules.len(), "rule", "rules");
+    let parts = count(plan.parts.len(), "part", "parts");
+    let found = assembly.contradictions.first();
+    let (tone, headline) = match found {
+        Some(found) => (
+            Tone::Stop,
+            format!("The plan does not fit: {} short.", words::span(found.short)),
+        ),
+        None => (
+            Tone::Good,
+            format!("The plan fits: {steps}, {rules}, {parts}."),
+        ),
+    };
+    let detail = match found {
+        Some(found) => vec![plain(say::contradiction(plan, found, view.now))],
+        None => ready(view, plan, assembly),
+    };
+    Answer {
+        tone,
+        headline,
+        detail,
+        origin: format!("{}, as you laid it", plan.name),
+    }
+}
+
+/// The earliest time at which the craft may float.
+fn ready(view: &View<'_>, plan: &Plan, assembly: &Assembly) -> Vec<super::Run> {
+    let open = plan.steps.iter().zip(&assembly.steps);
+    let float = open.filter(|(step, _)| step.opens == Opens::Float);
+    let ends = float.map(|(_, standing)| standing.ends).max();
+    ends.map_or_else(Vec::new, |at| {
+        vec![
+            plain("What must be done before it floats is done "),
+            strong(format!("{} at the earliest", words::when(at, view.now))),
+            plain(", by these times and with hands for everything at once."),
+        ]
+    })
+}
+
+/// The step a person pointed at, or the one whose form was refused.
+fn pointed<'a>(view: &View<'_>, plan: &'a Plan) -> Option<&'a Step> {
+    let refused = view.refused.and_then(|refused| {
+        let about = |(name, _): &&(String, String)| name == "step" || name == "first";
+        Key::new(&refused.typed.iter().find(about)?.1).ok()
+    });
+    let place = plan.place(view.at.or(refused.as_ref())?)?;
+    Some(&plan.steps[place])
+}
+
+fn evidence(view: &View<'_>, drawn: Drawn<'_>, plan: &Plan, asked: Option<&Step>) -> Vec<Section> {
+    if let Some(step) = asked {
+        let back = (
+            Target::Plan(view.id.clone()),
+            "All steps of the plan".to_owned(),
+            count(plan.steps.len(), "step", "steps"),
+        );
+        return vec![
+            Section::Card(card(view, drawn, plan, step)),
+            Section::Links {
+                heading: "Back".to_owned(),
+                links: vec![back],
+            },
+        ];
+    }
+    let mut sections = vec![
+        Section::Form(forms::new_step(drawn, Some(plan))),
+        steps(view, plan),
+    ];
+    if !plan.parts.is_empty() {
+        sections.push(Section::Notes {
+            heading: "Parts, consumables, tools".to_owned(),
+            notes: plan.parts.iter().map(|part| part.name.clone()).collect(),
+        });
+    }
+    sections.push(Section::Form(forms::new_part(drawn)));
+    if !plan.parts.is_empty() {
+        sections.push(Section::Form(forms::part_off(drawn, plan)));
+    }
+    sections.push(Section::Form(forms::name(drawn, plan)));
+    sections.push(hand_on(view));
+    sections
+}
+
+/// A step with its rules, and what may be changed about them.
+fn card(view: &View<'_>, drawn: Drawn<'_>, plan: &Plan, step: &Step) -> Card {
+    let rules = plan.rules.iter().enumerate();
+    let rules = rules.filter(|(_, rule)| forms::names(rule, step));
+    let rules: Vec<usize> = rules.map(|(place, _)| place).collect();
+    let rows = rules.iter().map(|place| FactRow {
+        name: if plan.rules[*place].physics {
+            "Must".to_owned()
+        } else {
+            "Rule".to_owned()
+        },
+        value: vec![plain(say::asks(plan, *place, view.now))],
+        origin: plan.rules[*place].why.clone(),
+    });
+    let mut changes = vec![
+        forms::step(drawn, plan, step),
+        forms::new_rule(drawn, plan, step),
+    ];
+    if !rules.is_empty() {
+        let named = rules
+            .iter()
+            .map(|place| (place.to_string(), say::asks(plan, *place, view.now)));
+        changes.push(forms::rule_off(drawn, named.collect()));
+    }
+    changes.push(forms::step_off(drawn, plan, step));
+    for form in &mut changes {
+        // A refusal at one of them leads back to this step.
+        if !form
+            .values
+            .iter()
+            .any(|(name, _)| ["step", "first"].contains(name))
+        {
+            form.values.push(("step", step.key.to_string()));
+        }
+    }
+    Card {
+        heading: step.name.clone(),
+        tone: Tone::Plain,
+        state: words::span(seconds(&step.takes)),
+        rows: rows.collect(),
+        notes: Vec::new(),
+        forms: changes,
+    }
+}
+
+fn steps(view: &View<'_>, plan: &Plan) -> Section {
+    let links = plan.steps.iter().map(|step| {
+        let rules = plan.rules.iter().filter(|rule| forms::names(rule, step));
+        let rules = count(rules.count(), "rule", "rules");
+        (
+            Target::PlanStep(view.id.clone(), step.key.clone()),
+            step.name.clone(),
+            format!("{}, {rules}", words::span(seconds(&step.takes))),
+        )
+    });
+    Section::Links {
+        heading: "Steps: point at one to change it".to_owned(),
+        links: links.collect(),
+    }
+}
+
+fn hand_on(view: &View<'_>) -> Section {
+    Section::Links {
+        heading: "To keep and to hand on".to_owned(),
+        links: vec![
+            (
+                Target::Card(view.id.clone()),
+                "The card of this pump".to_owned(),
+                "steps, joints, limits, page numbers, for whoever has the same".to_owned(),
+            ),
+            (
+                Target::File(view.id.clone()),
+                "The job as a text file".to_owned(),
+                "all of it, readings too".to_owned(),
+            ),
+        ],
+    }
+}
