@@ -28,7 +28,10 @@ mod budget;
 mod chord;
 mod conformity;
 mod error;
+pub mod form;
 mod grid;
+mod interval;
+pub mod lobes;
 mod normal;
 pub mod population;
 mod posterior;
@@ -40,6 +43,7 @@ pub use conformity::{
     Band, Conformity, Estimated, Limits, Verdict, conformity, probability_in_interval, verdict,
 };
 pub use error::Error;
+pub use interval::Interval;
 pub use normal::{ln_cell_probability, ln_normal_cdf};
 pub use posterior::{Estimate, Model, Posterior, posterior};
 pub use reading::{Answer, Bracket, Cell, Contradiction, Feel, Try, bracket, cell};

@@ -7,7 +7,9 @@
 mod budget;
 mod chord;
 mod conformity;
+mod form;
 mod laws;
+mod lobes;
 mod population;
 mod posterior;
 mod reading;
