@@ -36,6 +36,7 @@ mod normal;
 pub mod population;
 mod posterior;
 mod reading;
+pub mod risk;
 
 pub use budget::{Budget, Combined, Contribution, budget, combine, rectangular};
 pub use chord::sagitta;

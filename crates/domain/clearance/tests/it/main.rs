@@ -14,6 +14,7 @@ mod population;
 mod posterior;
 mod reading;
 mod refused;
+mod risk;
 
 use clearance::{Answer, Try};
 
