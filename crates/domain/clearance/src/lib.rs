@@ -37,6 +37,7 @@ pub mod population;
 mod posterior;
 mod reading;
 pub mod risk;
+pub mod sleeve;
 
 pub use budget::{Budget, Combined, Contribution, budget, combine, rectangular};
 pub use chord::sagitta;

@@ -15,6 +15,7 @@ mod posterior;
 mod reading;
 mod refused;
 mod risk;
+mod sleeve;
 
 use clearance::{Answer, Try};
 
