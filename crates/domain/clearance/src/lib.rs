@@ -38,6 +38,7 @@ mod posterior;
 mod reading;
 pub mod risk;
 pub mod sleeve;
+pub mod thermal;
 
 pub use budget::{Budget, Combined, Contribution, budget, combine, rectangular};
 pub use chord::sagitta;

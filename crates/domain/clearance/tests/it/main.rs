@@ -16,6 +16,7 @@ mod reading;
 mod refused;
 mod risk;
 mod sleeve;
+mod thermal;
 
 use clearance::{Answer, Try};
 
