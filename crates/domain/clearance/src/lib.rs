@@ -39,6 +39,7 @@ mod reading;
 pub mod risk;
 pub mod sleeve;
 pub mod thermal;
+pub mod trend;
 
 pub use budget::{Budget, Combined, Contribution, budget, combine, rectangular};
 pub use chord::sagitta;

@@ -17,6 +17,7 @@ mod refused;
 mod risk;
 mod sleeve;
 mod thermal;
+mod trend;
 
 use clearance::{Answer, Try};
 
