@@ -31,6 +31,7 @@ mod error;
 pub mod form;
 mod grid;
 mod interval;
+pub mod leak;
 pub mod lobes;
 mod normal;
 pub mod population;

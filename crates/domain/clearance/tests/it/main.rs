@@ -9,6 +9,7 @@ mod chord;
 mod conformity;
 mod form;
 mod laws;
+mod leak;
 mod lobes;
 mod population;
 mod posterior;
