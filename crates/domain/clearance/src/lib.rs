@@ -38,6 +38,7 @@ pub mod population;
 mod posterior;
 mod reading;
 pub mod risk;
+pub mod rotor;
 pub mod sleeve;
 pub mod thermal;
 pub mod trend;

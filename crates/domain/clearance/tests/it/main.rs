@@ -16,6 +16,7 @@ mod posterior;
 mod reading;
 mod refused;
 mod risk;
+mod rotor;
 mod sleeve;
 mod thermal;
 mod trend;
