@@ -22,10 +22,16 @@
 //! `e` belongs to the spot and not to the try: pushing the same leaf into the same spot ten times
 //! teaches nothing new, so ten tries narrow nothing.
 //!
+//! Round the gap, each in a module of its own: [`form`] of a bore and its [`lobes`], [`risk`] of judging by a reading, a
+//! [`sleeve`] in its housing, [`thermal`] and water in a polymer ring, the [`trend`] of wear, the
+//! [`leak`] test of a closed housing, play of the [`rotor`], and a conical ring with its shims in
+//! [`cone`]. Their derivation is in `docs/theory/around-the-gap.md`.
+//!
 //! All lengths are in metres. The derivation is in `docs/theory/clearance.md`.
 
 mod budget;
 mod chord;
+pub mod cone;
 mod conformity;
 mod error;
 pub mod form;

@@ -6,6 +6,7 @@
 
 mod budget;
 mod chord;
+mod cone;
 mod conformity;
 mod form;
 mod laws;
@@ -15,6 +16,7 @@ mod population;
 mod posterior;
 mod reading;
 mod refused;
+mod refused_around;
 mod risk;
 mod rotor;
 mod sleeve;
