@@ -2,7 +2,7 @@
 
 use std::f64::consts::FRAC_PI_2;
 
-use crate::error::{finite, not_negative, positive};
+use crate::error::{finite, not_negative, positive, within};
 use crate::{Error, Interval, real};
 
 /// Radial change of the gap when a conical impeller moves along its shaft.
@@ -150,7 +150,8 @@ fn thickness(shims: &[Shim], chosen: u32) -> f64 {
 fn check(seat: &Seat, shims: &[Shim], wanted: f64, allowed: Interval) -> Result<(), Error> {
     let Interval { low, high } = seat.bare;
     finite("the gap without shims", low)?;
-    crate::error::within("the gap without shims", high, low, f64::MAX)?;
+    finite("the gap without shims", high)?;
+    within("the gap without shims", high, low, f64::INFINITY)?;
     if shims.len() > MOST {
         return Err(Error::Outside {
             what: "the number of shims at hand",
@@ -165,6 +166,6 @@ fn check(seat: &Seat, shims: &[Shim], wanted: f64, allowed: Interval) -> Result<
     }
     not_negative("the least gap allowed", allowed.low)?;
     finite("the greatest gap allowed", allowed.high)?;
-    crate::error::within("the gap wanted", wanted, allowed.low, allowed.high)?;
+    within("the gap wanted", wanted, allowed.low, allowed.high)?;
     Ok(())
 }

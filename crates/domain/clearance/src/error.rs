@@ -200,7 +200,7 @@ impl Error {
     fn around(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match *self {
             Self::TooFew { what, count, least } => {
-                write!(f, "there are {count} {what}; it takes at least {least}")
+                write!(f, "too few {what}: {count}; it takes at least {least}")
             }
             Self::NotAround { widest } => write!(
                 f,
@@ -241,7 +241,16 @@ pub(crate) fn not_negative(what: &'static str, value: f64) -> Result<f64, Error>
 
 /// Passes a finite value, refuses the rest.
 pub(crate) fn finite(what: &'static str, value: f64) -> Result<f64, Error> {
-    within(what, value, f64::MIN, f64::MAX)
+    if value.is_finite() {
+        Ok(value)
+    } else {
+        Err(Error::Outside {
+            what,
+            value,
+            low: f64::NEG_INFINITY,
+            high: f64::INFINITY,
+        })
+    }
 }
 
 /// Passes a value from `low` to `high`, both included, refuses the rest.

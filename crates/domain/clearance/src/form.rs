@@ -7,13 +7,12 @@
 use std::f64::consts::{PI, TAU};
 
 use crate::error::finite;
-use crate::{Error, real};
+use crate::{Error, Interval, real};
 
 /// Most points a bore may be read at: the search for the minimum zone looks at all pairs of pairs.
 const MOST: usize = 40;
 /// Steps before the least-squares circle is given up.
 const STEPS: usize = 500;
-
 /// What rounding may add to half a turn between opposite points.
 const ROUNDING: f64 = 1e-9;
 
@@ -122,7 +121,7 @@ pub fn zone_about(points: &[Point], centre: Point) -> Result<Zone, Error> {
 
 fn zone(points: &[Point], centre: Point) -> Zone {
     let away = points.iter().map(|point| centre.to(*point));
-    let all = crate::Interval::around(away);
+    let all = Interval::around(away);
     Zone {
         centre,
         inner: all.low,

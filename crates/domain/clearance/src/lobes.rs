@@ -5,9 +5,9 @@
 //! same diameter all round and is not round. Only radii, from a feeler under one blade or a dial on a
 //! spindle, show it.
 
-use std::f64::consts::{PI, TAU};
+use std::f64::consts::TAU;
 
-use crate::error::positive;
+use crate::error::{finite, positive};
 use crate::{Error, real};
 
 /// What a bore was measured with.
@@ -151,7 +151,7 @@ fn check(radii: &[f64]) -> Result<(), Error> {
         });
     }
     for radius in radii {
-        crate::error::finite("a radius", *radius)?;
+        finite("a radius", *radius)?;
     }
     Ok(())
 }
@@ -168,7 +168,5 @@ fn check(radii: &[f64]) -> Result<(), Error> {
 /// Range: any.
 /// Source: definition.
 pub fn clock(points: usize) -> Vec<f64> {
-    (0..points)
-        .map(|i| 2.0 * PI * real(i) / real(points))
-        .collect()
+    (0..points).map(|i| TAU * real(i) / real(points)).collect()
 }

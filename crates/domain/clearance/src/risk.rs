@@ -3,7 +3,7 @@
 use statrs::distribution::{Continuous, ContinuousCDF, Gamma, Normal};
 
 use crate::Error;
-use crate::error::{finite, positive, probability};
+use crate::error::{finite, positive, probability, within};
 use crate::normal::{ln_normal_cdf, upper_tail};
 
 /// What is known of a kind of part before one of them is measured.
@@ -69,8 +69,8 @@ pub struct Risks {
 /// | `prior` | g | law of the parts | `m` |
 /// | `how` | T, A, u | limit, greatest reading accepted, uncertainty | `m` |
 ///
-/// Range: `u > 0`, spread of the parts above zero; the mean of a gamma law too, and no more than 100
-/// times as large as its spread or ten times smaller.
+/// Range: `u > 0`, spread of the parts above zero; the mean of a gamma law from 1 to 100 times its
+/// spread.
 /// Source: `jcgm-106`, clause 9.5.
 ///
 /// # Errors
@@ -89,7 +89,7 @@ pub fn risks(prior: Prior, how: Inspection) -> Result<Risks, Error> {
             positive("the mean of the parts", mean)?;
             positive("the spread of the parts", sd)?;
             let ratio = mean / sd;
-            crate::error::within("the mean over the spread of the parts", ratio, 1.0, 100.0)?;
+            within("the mean over the spread of the parts", ratio, 1.0, 100.0)?;
             Gamma::new(ratio * ratio, mean / (sd * sd))
                 .map_or_else(|_| Err(unfit(sd)), |law| Ok(over(&law, how)))
         }

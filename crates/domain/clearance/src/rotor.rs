@@ -1,7 +1,7 @@
 //! Play and runout of the rotor, by dial indicator, and what they do to the gap.
 
-use crate::error::{finite, not_negative, positive};
-use crate::{Band, Error, Estimated, Verdict, verdict};
+use crate::error::{finite, not_negative, positive, within};
+use crate::{Band, Error, Estimated, Interval, Verdict, verdict};
 
 /// A dial read with the rotor pushed one way and then the other.
 ///
@@ -176,11 +176,11 @@ pub fn runs(first: Runout, second: Runout, at: f64, uncertainty: f64) -> Result<
 ///
 /// # Errors
 /// As [`runs`].
-pub fn runs_at_most(first: Runout, second: Runout, at: f64) -> Result<crate::Interval, Error> {
+pub fn runs_at_most(first: Runout, second: Runout, at: f64) -> Result<Interval, Error> {
     let share = share(first, second, at)?;
     let one = 0.5 * first.total * (1.0 - share).abs();
     let two = 0.5 * second.total * share.abs();
-    Ok(crate::Interval {
+    Ok(Interval {
         low: (one - two).abs(),
         high: one + two,
     })
@@ -226,7 +226,7 @@ pub enum Judged {
 /// # Errors
 /// [`Error::NotPositive`], [`Error::Negative`], [`Error::Outside`].
 pub fn judge(found: &Estimated, greatest: Option<f64>, required: f64) -> Result<Judged, Error> {
-    let required = crate::error::within("the required probability", required, 0.5, 1.0)?;
+    let required = within("the required probability", required, 0.5, 1.0)?;
     let Some(greatest) = greatest else {
         return Ok(Judged::Record);
     };
@@ -234,9 +234,9 @@ pub fn judge(found: &Estimated, greatest: Option<f64>, required: f64) -> Result<
         least: None,
         greatest: Some(not_negative("the limit", greatest)?),
     };
-    let within = found.probability_within(&band)?;
+    let keeps = found.probability_within(&band)?;
     Ok(Judged::Held {
-        within,
-        verdict: verdict(within, required),
+        within: keeps,
+        verdict: verdict(keeps, required),
     })
 }

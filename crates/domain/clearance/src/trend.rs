@@ -6,7 +6,7 @@
 mod likelihood;
 
 use crate::budget::student_quantile;
-use crate::error::{finite, not_negative, positive, probability};
+use crate::error::{finite, not_negative, positive, probability, within};
 use crate::population::Spread;
 use crate::{Error, Interval, real};
 use likelihood::{Likelihood, Through};
@@ -319,9 +319,9 @@ impl Line {
                     high: y + half,
                 })
             }
-            Known::Likelihood(likelihood, _) => {
+            Known::Likelihood(likelihood, top) => {
                 let step = likelihood.scatter;
-                let at = |to: f64| self.squared_t(meant.through(x, to));
+                let at = |to: f64| self.squared_t(likelihood, *top, meant.through(x, to));
                 Ok(Interval {
                     low: end(y, -step, t * t, at)?,
                     high: end(y, step, t * t, at)?,
@@ -349,7 +349,13 @@ impl Line {
     pub fn crossing(&self, limit: f64, level: f64, meant: Meant) -> Result<Crossing, Error> {
         let limit = finite("the limit", limit)?;
         let two_sided = self.factor(0.5 * (1.0 - sure(level)?));
-        let g = two_sided * two_sided / self.squared_t_of_no_trend()?;
+        let flat = match &self.known {
+            Known::Variances { slope, .. } => self.slope * self.slope / slope,
+            Known::Likelihood(likelihood, top) => {
+                self.squared_t(likelihood, *top, Through::Level)?
+            }
+        };
+        let g = two_sided * two_sided / flat;
         // No slope at all makes g infinite, or no number.
         if g.is_nan() || g >= 1.0 {
             return Ok(Crossing::NoTrend { g });
@@ -383,22 +389,13 @@ impl Line {
     }
 
     /// Squared t of a line held to something, from how far it lies below the top.
-    fn squared_t(&self, through: Through) -> Result<f64, Error> {
-        match &self.known {
-            Known::Variances { slope, .. } => Ok(self.slope * self.slope / slope),
-            Known::Likelihood(likelihood, top) => {
-                let drop = 2.0 * (top - likelihood.best(through)?.value);
-                Ok(if likelihood.free {
-                    self.freedom * (drop / (self.freedom + 2.0)).exp_m1()
-                } else {
-                    drop
-                })
-            }
-        }
-    }
-
-    fn squared_t_of_no_trend(&self) -> Result<f64, Error> {
-        self.squared_t(Through::Level)
+    fn squared_t(&self, likelihood: &Likelihood, top: f64, through: Through) -> Result<f64, Error> {
+        let drop = 2.0 * (top - likelihood.best(through)?.value);
+        Ok(if likelihood.free {
+            self.freedom * (drop / (self.freedom + 2.0)).exp_m1()
+        } else {
+            drop
+        })
     }
 
     /// First and last running time at which the limit is not ruled out, for a slope that is shown.
@@ -415,10 +412,10 @@ impl Line {
                     self.run + (half + root) / square,
                 ))
             }
-            Known::Likelihood(likelihood, _) => {
+            Known::Likelihood(likelihood, top) => {
                 let x = away / self.slope;
                 let step = likelihood.scatter / self.slope.abs();
-                let at = |to: f64| self.squared_t(meant.through(to, limit));
+                let at = |to: f64| self.squared_t(likelihood, *top, meant.through(to, limit));
                 Ok((
                     self.run + end(x, -step, t * t, at)?,
                     self.run + end(x, step, t * t, at)?,
@@ -440,7 +437,7 @@ impl Meant {
 
 fn sure(level: f64) -> Result<f64, Error> {
     probability("the level", level)?;
-    crate::error::within("the level", level, 0.5, 1.0)
+    within("the level", level, 0.5, 1.0)
 }
 
 /// Where a function that rises from `from` in steps of one sign passes a height.

@@ -23,7 +23,7 @@ fn of_form() -> Refusals {
     vec![
         (
             minimum_zone(&half[..3]).map(drop),
-            "there are 3 points of the bore; it takes at least 4",
+            "too few points of the bore: 3; it takes at least 4",
         ),
         (
             minimum_zone(&half).map(drop),
@@ -36,15 +36,15 @@ fn of_form() -> Refusals {
         ),
         (
             minimum_zone(&[point(f64::NAN, 0.0); 4]).map(drop),
-            "a coordinate of a point is NaN",
+            "a coordinate of a point is NaN; it must lie from -inf to inf",
         ),
         (
             lobes(&[1.0, 2.0]).map(drop),
-            "there are 2 radii; it takes at least 3",
+            "too few radii: 2; it takes at least 3",
         ),
         (
             diameters(&[1.0; 5]).map(drop),
-            "radii with another straight across; it takes at least 4",
+            "too few radii with another straight across: 0; it takes at least 4",
         ),
     ]
 }
@@ -126,11 +126,11 @@ fn of_trends() -> Refusals {
     vec![
         (
             fit(&good[..2]),
-            "there are 2 visits that compare; it takes at least 3",
+            "too few visits that compare: 2; it takes at least 3",
         ),
         (
             fit(&[good[0]; 3]),
-            "there are 1 different running times; it takes at least 2",
+            "too few different running times: 1; it takes at least 2",
         ),
         (
             fit(&[good[0], good[1], visit(2.0, 3.0)]),
