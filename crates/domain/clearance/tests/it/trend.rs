@@ -2,6 +2,9 @@ use clearance::population::Spread;
 use clearance::trend::{Crossing, Line, Meant, Met, Method, Visit, line};
 use clearance::{Error, Interval};
 use proptest::prelude::*;
+use rand_pcg::Pcg64Mcg;
+use rand_pcg::rand_core::{Rng, SeedableRng};
+use statrs::distribution::{ContinuousCDF, Normal};
 
 use crate::assert_near;
 
@@ -285,6 +288,55 @@ fn law_behind_is_told_apart_from_ahead() {
         wear.crossing(20.0, 0.95, Meant::Gap),
         Ok(Crossing::Ahead(_))
     ));
+}
+
+/// Series drawn about a true line, read with leaves in steps of `step` (or plainly, at zero): shares
+/// whose interval holds the true time of the limit, and whose soonest time comes too late.
+fn drawn(series: u64, step: f64, spread: Spread) -> (f64, f64) {
+    const SCATTER: f64 = 0.2;
+    let normal = Normal::standard();
+    let (mut held, mut late) = (0_u32, 0_u32);
+    for seed in 0..series {
+        let mut random = Pcg64Mcg::seed_from_u64(seed);
+        #[expect(clippy::cast_precision_loss, reason = "53 bits are kept")]
+        let mut even = || ((random.next_u64() >> 11) as f64 + 0.5) / 2.0_f64.powi(53);
+        let (start, offset) = (13.0 + even(), even() * step);
+        let truth = (20.0 - start) / 0.045;
+        let visits: Vec<Visit> = [0.0, 12.0, 27.0, 41.0, 58.0, 75.0, 90.0]
+            .into_iter()
+            .map(|run| {
+                let gap = start + 0.045 * run + SCATTER * normal.inverse_cdf(even());
+                let low = if step > 0.0 {
+                    ((gap - offset) / step).floor() * step + offset
+                } else {
+                    gap
+                };
+                let high = low + step;
+                Visit { run, low, high }
+            })
+            .collect();
+        let met = met(&line(&visits, spread).unwrap(), 20.0, 0.95, Meant::Gap);
+        held += u32::from(met.low <= truth && truth <= met.high);
+        late += u32::from(truth < met.soonest);
+    }
+    #[expect(clippy::cast_precision_loss, reason = "a few thousand")]
+    let count = series as f64;
+    (f64::from(held) / count, f64::from(late) / count)
+}
+
+#[test]
+fn law_intervals_keep_their_promise() {
+    // Plain readings: exact, so only luck is allowed for, four standard errors of a share.
+    let luck = |p: f64, series: f64| 4.0 * (p * (1.0 - p) / series).sqrt();
+    let (held, late) = drawn(4000, 0.0, Spread::Free);
+    assert_near(held, 0.95, luck(0.95, 4000.0));
+    assert_near(late, 0.05, luck(0.05, 4000.0));
+    // Leaves a thou and two apart: the likelihood ratio promises no less.
+    for step in [1.0, 2.0] {
+        let (held, late) = drawn(400, step, Spread::Fixed(0.2));
+        assert!(held >= 0.95 - luck(0.95, 400.0), "{step}: held {held}");
+        assert!(late <= 0.05 + luck(0.05, 400.0), "{step}: late {late}");
+    }
 }
 
 /// Visits along a line with scatter and intervals of some width.
