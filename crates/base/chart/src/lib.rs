@@ -21,8 +21,10 @@ mod bars;
 mod intervals;
 mod plane;
 mod scale;
+mod trend;
 
 pub use bars::{Bar, BarPlan, bars};
 pub use intervals::{Category, Interval, IntervalChart, intervals};
 pub use plane::{Frame, Path, Point, Polar, num, px};
 pub use scale::Scale;
+pub use trend::{Foreseen, Reading, TrendChart, trend};
