@@ -13,6 +13,7 @@ pub mod plan;
 pub mod problem;
 pub mod record;
 pub mod sheet;
+pub mod teardown;
 pub mod torque;
 
 pub use acts::FormName;
@@ -87,6 +88,8 @@ pub struct Stage {
 pub enum Target {
     /// All jobs.
     Jobs,
+    /// A job's teardown.
+    Teardown(JobId),
     /// A job's Measure page.
     Measure(JobId),
     /// A job's Measure page, asking for this spot.

@@ -6,10 +6,11 @@
 mod model;
 pub mod words;
 
+use clearance::Verdict;
 use jiff::Timestamp;
 
 use crate::job::Job;
-use crate::plan::Opens;
+use crate::plan::{Gate, Opens};
 use model::Model;
 pub(crate) use model::ring;
 
@@ -25,8 +26,8 @@ pub enum Because {
 /// Why a step may not begin.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Wait {
-    /// Its gate is closed: the gap is not taken as in tolerance.
-    Gate,
+    /// Its gate is closed.
+    Gate(Gate),
     /// A step before it is not done.
     Step {
         /// That step.
@@ -279,13 +280,28 @@ pub fn assess(job: &Job, now: Timestamp) -> Option<Assembly> {
     })
 }
 
-/// Whether the gap is measured, in tolerance, and taken, by the readings that count now.
-pub fn gate_open(job: &Job) -> bool {
-    let evidence = crate::gap::evidence(job);
-    job.accepted.as_ref().is_some_and(|taken| {
-        taken.value.verdict == clearance::Verdict::In
-            && evidence.as_ref() == Ok(&taken.value.evidence)
-    })
+/// Whether a gate is open. It looks at what was told when something was done, not at what would be
+/// told now.
+pub fn gate_open(job: &Job, gate: Gate) -> bool {
+    let had = &job.inspected;
+    match gate {
+        // In tolerance and taken, by the readings that count now.
+        Gate::GapIn => {
+            let evidence = crate::gap::evidence(job);
+            job.accepted.as_ref().is_some_and(|taken| {
+                taken.value.verdict == Verdict::In && evidence.as_ref() == Ok(&taken.value.evidence)
+            })
+        }
+        Gate::LeakTight => had.leak.as_ref().is_some_and(|test| {
+            let shown = test.value.shown.as_ref();
+            shown.is_some_and(|shown| shown.verdict == Verdict::In)
+        }),
+        // Read after the result that counts was taken: another ring asks for another reading.
+        Gate::GapReread => had.reread.as_ref().is_some_and(|again| {
+            let taken = job.accepted.as_ref().map(|taken| taken.position);
+            again.value.shown == Some(Verdict::In) && taken.is_none_or(|at| at < again.position)
+        }),
+    }
 }
 
 fn standing(model: &Model<'_>, settled: &model::Settled, place: usize, state: State) -> Standing {

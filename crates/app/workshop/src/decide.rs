@@ -1,5 +1,6 @@
 //! Whether an act may be done, and the entries it becomes. Strict, where the fold is total.
 
+mod inspect;
 mod work;
 
 use jiff::ZonedDateTime;
@@ -143,6 +144,7 @@ fn check(job: &Job, body: &Body, now: &ZonedDateTime) -> Result<(), Refusal> {
         Body::Work(work) => work::check(job, work, now),
         Body::JointDescribed { joint, .. } => check_joint(joint),
         Body::JointFastened { key, fastened } => check_fastened(job, key, fastened),
+        Body::Inspected(said) => inspect::check(job, said),
         Body::Withdrawn { entry } => {
             // Undo and Redo choose their own target; a client may not name another's.
             Err(Refusal::NoSuchEntry {
@@ -179,6 +181,7 @@ fn told(job: &Job, body: Body) -> Body {
             let fastened = Fastened { shown, ..fastened };
             Body::JointFastened { key, fastened }
         }
+        Body::Inspected(said) => Body::Inspected(inspect::told(job, said)),
         other => other,
     }
 }

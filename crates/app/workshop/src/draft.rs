@@ -5,6 +5,7 @@
 
 pub mod bench;
 mod card;
+pub mod inspect;
 mod joint;
 mod list;
 
@@ -19,9 +20,10 @@ use crate::job::{
 };
 use crate::reading;
 use crate::refusal::{Need, Refusal};
-use list::leaves;
+use list::list;
 
 pub use bench::BenchDraft;
+pub use inspect::InspectionDraft;
 pub use joint::{CLASSES, CONDITIONS, FACES, FastenedDraft, HEADS, HOLES, JointDraft, SEATS};
 
 /// A word of the form with what it stands for.
@@ -177,7 +179,7 @@ impl LeavesDraft {
         let unit = choose("unit", &self.unit, &LEAF_UNITS)?;
         Ok(LeafSet {
             unit,
-            thicknesses: leaves(&self.thicknesses, unit)?,
+            thicknesses: list("thicknesses", &self.thicknesses, unit)?,
             width: length("width", &self.width, Unit::Millimetre)?,
             lead: choose("lead", &self.lead, &LEADS)?,
             posture: choose("posture", &self.posture, &POSTURES)?,
@@ -259,6 +261,8 @@ pub struct JobDraft {
     pub readings: Vec<(String, String)>,
     /// The plan and how far it has come.
     pub bench: BenchDraft,
+    /// What was looked at and measured around the gap.
+    pub inspections: Vec<InspectionDraft>,
 }
 
 impl JobDraft {
@@ -297,6 +301,7 @@ impl JobDraft {
             joints: joints.collect(),
             readings: readings.collect(),
             bench: BenchDraft::of(job),
+            inspections: inspect::drafts(job),
         }
     }
 
@@ -351,6 +356,7 @@ impl JobDraft {
         }
         acts.extend(self.new_joints(job)?);
         acts.extend(self.new_tries(job, unit)?);
+        acts.extend(inspect::acts(&self.inspections, job, unit)?);
         acts.extend(self.bench.acts(job)?);
         Ok(acts)
     }

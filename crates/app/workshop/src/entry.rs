@@ -5,6 +5,7 @@ use std::fmt;
 use jiff::{Timestamp, ZonedDateTime};
 
 use crate::gap::Shown;
+use crate::inspect::Inspection;
 use crate::job::{LeafSet, Limits, Pump, Spot, Tried, Walk};
 use crate::joints::{Fastened, Joint};
 use crate::plan::Work;
@@ -165,6 +166,8 @@ pub enum Body {
         /// The count.
         fastened: Fastened,
     },
+    /// Something looked at or measured around the gap.
+    Inspected(Inspection),
     /// An earlier entry no longer counts. Withdrawing a withdrawal restores.
     Withdrawn {
         /// The entry that no longer counts.

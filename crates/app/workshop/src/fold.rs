@@ -1,5 +1,6 @@
 //! From entries to the job. Total: it never fails; what does not fit becomes an objection.
 
+mod inspect;
 mod work;
 
 use std::collections::BTreeSet;
@@ -37,6 +38,8 @@ pub enum Misfit {
     NoSuchJoint,
     /// More screws counted than the joint, as now described, has.
     TooManyScrews,
+    /// A finding dealt with that was never noted.
+    NoSuchFinding,
     /// Written by a newer program.
     Newer,
     /// A plan that makes no sense.
@@ -202,6 +205,11 @@ impl Folding {
                 Some(state) => state.fastened = Some(fact(entry, fastened.clone())),
                 None => self.objections.push(objection(entry, Misfit::NoSuchJoint)),
             },
+            Body::Inspected(said) => {
+                let misfit = inspect::take(&mut self.job.inspected, entry, said);
+                self.objections
+                    .extend(misfit.map(|why| objection(entry, why)));
+            }
             Body::Withdrawn { .. } => {}
             Body::Unknown { kind, version, .. } => {
                 self.job.read_only = Some((kind.clone(), *version));

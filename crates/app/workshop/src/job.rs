@@ -8,6 +8,7 @@ use quantity::{Entered, Unit};
 
 use crate::entry::{Body, EntryId, Key};
 use crate::gap::Shown;
+use crate::inspect::Inspected;
 use crate::joints::JointState;
 use crate::plan::Bench;
 
@@ -188,6 +189,8 @@ pub struct Job {
     pub bench: Bench,
     /// The joints, by key.
     pub joints: BTreeMap<Key, JointState>,
+    /// What was looked at and measured around the gap.
+    pub inspected: Inspected,
     /// The last position folded; 0 for an empty journal.
     pub position: u64,
     /// When the last entry happened, as its author says.

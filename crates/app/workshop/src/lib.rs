@@ -12,6 +12,7 @@ pub mod draft;
 pub mod entry;
 pub mod fold;
 pub mod gap;
+pub mod inspect;
 pub mod job;
 pub mod joints;
 pub mod judge;

@@ -55,6 +55,10 @@ pub struct Step {
 pub enum Gate {
     /// The gap is measured, found in tolerance, and the result taken.
     GapIn,
+    /// The closed housing was tested and found tight.
+    LeakTight,
+    /// After the last torque the gap was read once more, keeps its limits, and nothing rubs.
+    GapReread,
 }
 
 /// How ready the craft is; each includes the one before it.

@@ -1,6 +1,7 @@
 //! Why an act or a text is not taken: the value, the limit, the way out.
 
 mod obstacle;
+mod slip;
 
 use std::fmt;
 
@@ -10,6 +11,7 @@ use crate::job::{Spot, blade_name};
 use crate::torque::Stop;
 
 pub use obstacle::Obstacle;
+pub use slip::Slip;
 
 /// What must be described before something else makes sense.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -192,6 +194,8 @@ pub enum Refusal {
     ShownIsStale,
     /// Something about the plan and its steps.
     Work(Obstacle),
+    /// About the parts around the gap.
+    Inspected(Slip),
 }
 
 impl Refusal {
@@ -211,7 +215,17 @@ impl Refusal {
             Self::LeafTwice { .. } => Some("thicknesses"),
             Self::BadReading { .. } | Self::UnlikeTheLeaves { .. } => Some("reading"),
             Self::NoSuchSpot { .. } | Self::BadSpot { .. } => Some("spot"),
+            Self::Inspected(slip) => slip.field(),
             _ => None,
+        }
+    }
+
+    /// The same about a field of another name, where the reading that was refused stands in one.
+    pub(crate) fn at(self, field: &'static str) -> Self {
+        match self {
+            Self::Unreadable { error, .. } => Self::Unreadable { field, error },
+            Self::BadReading { part, .. } => Self::Inspected(Slip::BadReading { field, part }),
+            other => other,
         }
     }
 }
@@ -341,6 +355,7 @@ impl fmt::Display for Refusal {
             Self::NothingToUndo => f.write_str("There is nothing to undo."),
             Self::NothingToRedo => f.write_str("There is nothing to restore."),
             Self::Work(obstacle) => write!(f, "{obstacle}"),
+            Self::Inspected(slip) => write!(f, "{slip}"),
             Self::ReadOnly { kind, version } => write!(
                 f,
                 "A newer program wrote “{kind}” (version {version}) in this job. It can be read \
@@ -413,10 +428,10 @@ fn other_unit(entered: &Entered, least: f64, greatest: f64) -> String {
 
 /// A bound with three digits, rounded to the side where it still holds.
 fn inward(bound: f64, round: impl Fn(f64) -> f64) -> String {
-    if bound <= 0.0 {
+    if bound == 0.0 {
         return "0".to_owned();
     }
-    let places = (2.0 - bound.log10().floor()).max(0.0);
+    let places = (2.0 - bound.abs().log10().floor()).max(0.0);
     let scale = 10.0_f64.powf(places);
     // A bound that is a round number but for its last bits stays that number.
     let near = (bound * scale).round();

@@ -8,6 +8,7 @@ mod schema;
 mod serve;
 mod sheet;
 mod subject;
+mod teardown;
 mod torque;
 
 use clap::{Parser, Subcommand};
@@ -26,6 +27,8 @@ pub(crate) struct Arguments {
 enum Command {
     /// Open the bench in the browser
     Serve(serve::Serve),
+    /// Say what is not fit to go back, and what nobody has looked at
+    Teardown(teardown::Teardown),
     /// Say whether the gap is in tolerance, how sure that is, and what to try next
     Measure(measure::Measure),
     /// Say how tight each joint, in which order, and how far it has come
@@ -47,6 +50,7 @@ enum Command {
 pub(crate) async fn run(arguments: Arguments) -> Result<(), Error> {
     match arguments.command {
         Command::Serve(serve) => serve.run().await,
+        Command::Teardown(teardown) => teardown.run().await,
         Command::Measure(measure) => measure.run().await,
         Command::Torque(torque) => torque.run().await,
         Command::Plan(plan) => plan.run().await,

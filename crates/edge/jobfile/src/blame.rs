@@ -2,10 +2,11 @@
 
 use std::ops::Range;
 
-use quantity::{ParseError, Reason};
-use workshop::draft::JointDraft;
+use quantity::{ParseError, Reason, Unit};
 use workshop::draft::bench::RuleDraft;
+use workshop::draft::{InspectionDraft, JointDraft};
 use workshop::entry::{Body, Key};
+use workshop::inspect::Inspection;
 use workshop::job::{Job, Spot};
 use workshop::reading;
 use workshop::refusal::{Obstacle, Refusal};
@@ -13,6 +14,7 @@ use workshop::refusal::{Obstacle, Refusal};
 use super::JobFile;
 use super::complaint::{Complaint, sentence};
 use crate::error::Error;
+use crate::inspect;
 
 impl JobFile {
     /// Points at the value that was refused, where one is to blame. `about` is what was to be
@@ -23,12 +25,17 @@ impl JobFile {
             (Some(Body::JointDescribed { key, .. } | Body::JointFastened { key, .. }), field) => {
                 self.of_joint(key, field)
             }
+            (Some(Body::Inspected(said)), field) => self.of_sheet(said, field),
             _ if self.in_bench(&refusal).is_some() => self.in_bench(&refusal),
             _ if self.rule(&refusal).is_some() => self.rule(&refusal),
             (Some(Body::Work(_)), _) => self.bench.first().map(|(_, at)| at.clone()),
             (None, field) if self.unreadable_joint(&refusal).is_some() => {
                 let joint = self.unreadable_joint(&refusal);
                 joint.and_then(|joint| self.in_joint(joint, field))
+            }
+            (None, field) if self.unreadable_sheet(&refusal, job).is_some() => {
+                let sheet = self.unreadable_sheet(&refusal, job);
+                sheet.and_then(|sheet| self.in_sheet(sheet, field))
             }
             (None, Some("reading" | "spot")) => self.unreadable_row(&refusal, job),
             (_, Some("thicknesses")) => self.leaf(&refusal).or_else(|| self.named("thicknesses")),
@@ -144,9 +151,7 @@ impl JobFile {
     /// The row that is refused for the same reason when it is read by itself.
     fn unreadable_row(&self, refusal: &Refusal, job: &Job) -> Option<Range<usize>> {
         let positions = self.positions(job)?;
-        let read = |leaves: &workshop::draft::LeavesDraft| leaves.read().ok();
-        let leaves = self.draft.leaves.as_ref().and_then(read);
-        let unit = leaves.map_or_else(|| job.unit(), |leaves| leaves.unit);
+        let unit = self.unit(job);
         self.draft
             .readings
             .iter()
@@ -160,6 +165,39 @@ impl JobFile {
                     None
                 }
             })
+    }
+
+    /// The sheet of what was said, at its field.
+    fn of_sheet(&self, said: &Inspection, field: Option<&str>) -> Option<Range<usize>> {
+        // The unit of a bare gap plays no part in which sheet it is.
+        let said = InspectionDraft::of(said, Unit::Millimetre);
+        let here = |draft: &InspectionDraft| draft.sheet == said.sheet && draft.key == said.key;
+        let sheet = self.draft.inspections.iter().position(here)?;
+        self.in_sheet(sheet, field)
+    }
+
+    /// The field of a sheet, or its key, or the first of its values.
+    fn in_sheet(&self, sheet: usize, field: Option<&str>) -> Option<Range<usize>> {
+        let places = self.sheets.get(sheet)?;
+        let named = |name: &str| places.iter().find(|(known, _)| *known == name);
+        let at = field.and_then(named).or_else(|| named(inspect::KEY));
+        at.or_else(|| places.first()).map(|(_, at)| at.clone())
+    }
+
+    /// The sheet that is refused for the same reason when it is read by itself.
+    fn unreadable_sheet(&self, refusal: &Refusal, job: &Job) -> Option<usize> {
+        let unit = self.unit(job);
+        let sheets = &self.draft.inspections;
+        sheets
+            .iter()
+            .position(|draft| draft.read(unit).as_ref() == Err(refusal))
+    }
+
+    /// What a bare gap is in: the unit of the file's leaves, else of the job's.
+    fn unit(&self, job: &Job) -> Unit {
+        let leaves = self.draft.leaves.as_ref();
+        let leaves = leaves.and_then(|leaves| leaves.read().ok());
+        leaves.map_or_else(|| job.unit(), |leaves| leaves.unit)
     }
 
     /// The clock positions of the pump as the file has it, else as the job has it.
@@ -202,6 +240,7 @@ fn refused(refusal: &Refusal) -> Option<&str> {
         ) => text,
         Refusal::OutOfOrder { low, .. } => low,
         Refusal::BadReading { part, .. } => part,
+        Refusal::Inspected(slip) => slip.refused()?,
         _ => return None,
     };
     (!text.is_empty()).then_some(text)

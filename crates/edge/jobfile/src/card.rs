@@ -41,6 +41,9 @@ impl JobFile {
         if let Some(at) = self.named("go") {
             return says(at, "leaves");
         }
+        if let Some((_, at)) = self.sheets.iter().flatten().next() {
+            return says(at.clone(), "findings and measurements");
+        }
         let mut joints = self.joints.iter().flatten();
         if let Some((_, at)) = joints.find(|(field, _)| *field == "in") {
             return says(at.clone(), "counts");

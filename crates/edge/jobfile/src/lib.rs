@@ -10,6 +10,7 @@ mod card;
 mod complaint;
 mod entries;
 mod error;
+mod inspect;
 mod shape;
 mod write;
 
@@ -52,6 +53,8 @@ pub struct JobFile {
     bench: Vec<(&'static str, Range<usize>)>,
     /// Each value of each joint by the name of its field, in the order of the draft.
     joints: Vec<Vec<(&'static str, Range<usize>)>>,
+    /// The places of each sheet of the inspection, in the order of the draft.
+    sheets: Vec<inspect::Places>,
     /// Key and value of each reading, in the order of the draft.
     rows: Vec<(Range<usize>, Range<usize>)>,
 }
@@ -108,7 +111,10 @@ fn check(source: &Source, head: &Head) -> Result<bool, Complaint> {
 }
 
 impl JobFile {
-    fn of(source: Source, shape: Shape, card: bool) -> Result<Self, Complaint> {
+    fn of(source: Source, mut shape: Shape, card: bool) -> Result<Self, Complaint> {
+        let (inspections, sheets) = inspect::read(&source, shape.inspections())?
+            .into_iter()
+            .unzip();
         let (id, title, note) = head(&source, shape.job, shape.card, card)?;
         let Shape {
             pump,
@@ -139,6 +145,7 @@ impl JobFile {
             joints: Vec::new(),
             readings: Vec::new(),
             bench: BenchDraft::default(),
+            inspections,
         };
         let mut bench = Fields(Vec::new());
         draft.bench = bench.bench(shape::bench::Tables {
@@ -170,6 +177,7 @@ impl JobFile {
             leaves: list,
             bench: bench.0,
             joints: places,
+            sheets,
             rows,
         })
     }

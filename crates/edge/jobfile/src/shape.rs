@@ -1,6 +1,7 @@
 //! The keys of a job file, each value with the place where it stands.
 
 pub(crate) mod bench;
+pub(crate) mod inspect;
 
 use std::fmt;
 use std::marker::PhantomData;
@@ -45,6 +46,18 @@ pub(crate) struct Shape {
     pub(crate) joints: Rows<Joint>,
     #[serde(default)]
     pub(crate) readings: Rows<Field>,
+    pub(crate) rotor: Option<Rows<Field>>,
+    pub(crate) leak_test: Option<Rows<Field>>,
+    #[serde(default)]
+    pub(crate) findings: Rows<Rows<Field>>,
+    #[serde(default)]
+    pub(crate) settled: Rows<Rows<Field>>,
+    pub(crate) sizes: Option<Rows<Field>>,
+    pub(crate) ring: Option<Rows<Field>>,
+    pub(crate) cone: Option<Rows<Field>>,
+    pub(crate) reread: Option<Rows<Field>>,
+    #[serde(default)]
+    pub(crate) visits: Rows<Rows<Field>>,
 }
 
 #[derive(Deserialize)]

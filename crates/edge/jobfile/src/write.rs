@@ -28,7 +28,7 @@ pub fn write_card(draft: &JobDraft) -> String {
     page.0
 }
 
-struct Page(String);
+pub(crate) struct Page(String);
 
 impl Page {
     fn head(&mut self, format: &str, table: &str) {
@@ -48,6 +48,7 @@ impl Page {
             self.joint(key, joint, screws.as_ref());
         }
         self.bench(&draft.bench);
+        draft.inspections.iter().for_each(|sheet| self.sheet(sheet));
         if !draft.readings.is_empty() {
             self.table("readings");
         }
@@ -127,12 +128,12 @@ impl Page {
         }
     }
 
-    fn table(&mut self, name: &str) {
+    pub(crate) fn table(&mut self, name: &str) {
         // Writing into a String cannot fail.
         let _ = writeln!(self.0, "\n[{name}]");
     }
 
-    fn line(&mut self, key: &str, value: &str) {
+    pub(crate) fn line(&mut self, key: &str, value: &str) {
         let _ = writeln!(self.0, "{key} = {value}");
     }
 
@@ -148,6 +149,6 @@ impl Page {
 }
 
 /// A text as TOML writes it.
-fn quoted(text: &str) -> String {
+pub(crate) fn quoted(text: &str) -> String {
     toml::Value::String(text.to_owned()).to_string()
 }

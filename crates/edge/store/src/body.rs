@@ -5,6 +5,7 @@
 //! its row stays as it is. A kind or a version that is not known here was written by a newer
 //! program and is kept verbatim.
 
+mod inspect;
 mod joints;
 mod measured;
 mod shown;
@@ -16,6 +17,7 @@ use std::fmt;
 
 use serde::Serialize;
 use serde::de::DeserializeOwned;
+use workshop::draft::Choice;
 use workshop::entry::Body;
 
 /// A body ready to be stored.
@@ -56,7 +58,7 @@ impl From<serde_json::Error> for Fault {
 }
 
 /// Every kind this program knows, with the version it writes.
-pub const KINDS: [(&str, u32); 17] = [
+pub const KINDS: [(&str, u32); 26] = [
     ("job-opened", 1),
     ("pump-described", 1),
     ("leaves-described", 2),
@@ -67,13 +69,22 @@ pub const KINDS: [(&str, u32); 17] = [
     ("joint-described", 1),
     ("joint-fastened", 1),
     ("withdrawn", 1),
-    ("plan-laid", 1),
+    ("plan-laid", 2),
     ("step-begun", 1),
     ("step-done", 1),
     ("step-deferred", 1),
     ("fasteners-in", 1),
     ("part-stated", 1),
     ("gate-overridden", 1),
+    ("rotor-checked", 1),
+    ("leak-tested", 1),
+    ("finding-noted", 1),
+    ("finding-settled", 1),
+    ("sizes-measured", 1),
+    ("ring-described", 1),
+    ("cone-described", 1),
+    ("gap-reread", 1),
+    ("visit-told", 1),
 ];
 
 /// Writes a body in the version of today; one of a newer program as it came.
@@ -107,6 +118,7 @@ pub fn encode(body: &Body) -> Result<Encoded, Fault> {
         }
         Body::Withdrawn { entry } => write("withdrawn", &measured::Withdrawn::from(entry)),
         Body::Work(work) => work::encode(work),
+        Body::Inspected(said) => inspect::encode(said),
         Body::Unknown {
             kind,
             version,
@@ -144,8 +156,18 @@ pub fn decode(kind: &str, version: u32, json: &str) -> Result<Body, Fault> {
         ("joint-described", 1) => whole(read::<joints::Described>(json)?.try_into()),
         ("joint-fastened", 1) => whole(read::<joints::Fastened>(json)?.try_into()),
         ("withdrawn", 1) => Ok(read::<measured::Withdrawn>(json)?.into()),
-        _ => work::decode(kind, version, json).unwrap_or(Err(Fault::NoSuchVersion(version))),
+        _ => work::decode(kind, version, json)
+            .or_else(|| inspect::decode(kind, version, json))
+            .unwrap_or(Err(Fault::NoSuchVersion(version))),
     }
+}
+
+/// The value a stored word stands for. The words are those of the job file and never change.
+fn of<T: Copy>(choices: &[Choice<T>], text: &str) -> Result<T, String> {
+    let known = choices.iter().find(|(known, _)| *known == text);
+    known
+        .map(|(_, value)| *value)
+        .ok_or_else(|| format!("“{text}” is no word of this list"))
 }
 
 /// What has the shape of its kind but holds a word that is none.

@@ -4,8 +4,10 @@ use quantity::{Unit, parse};
 use report::page::FormName;
 use workshop::act::Act;
 use workshop::draft::bench::{Edit, PartDraft, RuleDraft, StepDraft, fasteners};
+use workshop::draft::inspect::{Sheet, free_key};
 use workshop::draft::{
-    FastenedDraft, JointDraft, LEAF_UNITS, LeavesDraft, LimitsDraft, PumpDraft, WalkDraft,
+    FastenedDraft, InspectionDraft, JointDraft, LEAF_UNITS, LeavesDraft, LimitsDraft, PumpDraft,
+    WalkDraft,
 };
 use workshop::entry::{Body, Key};
 use workshop::gap::Judgement;
@@ -88,16 +90,28 @@ impl Sent {
                 let plan = self.edit(form).apply(job, &self.get("seen"))?;
                 Body::Work(Work::PlanLaid(plan))
             }
-            FormName::Accept => {
-                let shown = judgement.and_then(Judgement::shown);
-                let shown = shown.ok_or(Refusal::Missing(Need::Readings))?;
-                if shown.evidence != self.get("evidence") {
-                    return Err(Refusal::ShownIsStale);
-                }
-                Body::GapAccepted(shown)
-            }
+            FormName::Rotor
+            | FormName::Leak
+            | FormName::Finding
+            | FormName::Settle
+            | FormName::Sizes
+            | FormName::Ring
+            | FormName::Cone
+            | FormName::Reread
+            | FormName::Visit => Body::Inspected(self.sheet(form, job)?.read(unit)?),
+            FormName::Accept => self.accepted(judgement)?,
         };
         Ok(Act::Record(body))
+    }
+
+    /// The result as it is now, if it is the one that was looked at.
+    fn accepted(&self, judgement: Option<&Judgement>) -> Result<Body, Refusal> {
+        let shown = judgement.and_then(Judgement::shown);
+        let shown = shown.ok_or(Refusal::Missing(Need::Readings))?;
+        if shown.evidence != self.get("evidence") {
+            return Err(Refusal::ShownIsStale);
+        }
+        Ok(Body::GapAccepted(shown))
     }
 
     fn pump(&self) -> PumpDraft {
@@ -254,6 +268,21 @@ impl Sent {
             marked: self.get("marked"),
             temporary: !self.get("temporary").is_empty(),
         }
+    }
+
+    /// A sheet of the teardown. Of several the form names which; a new one gets a key of its words.
+    fn sheet(&self, form: FormName, job: &Job) -> Result<InspectionDraft, Refusal> {
+        let sheet = form.sheet().unwrap_or(Sheet::Finding);
+        let key = match sheet {
+            Sheet::Visit => self.get("visit"),
+            _ if sheet.keyed() => self.get("finding"),
+            _ => String::new(),
+        };
+        let mut draft = InspectionDraft::new(sheet, key, |field| self.get(field));
+        if sheet.keyed() && draft.key.is_empty() {
+            draft.key = free_key(job, &draft)?.to_string();
+        }
+        Ok(draft)
     }
 
     fn spot(&self, job: &Job) -> Result<Spot, Refusal> {

@@ -18,7 +18,6 @@ use workshop::job::{Job, Spot};
 use workshop::refusal::{Need, Refusal};
 
 use crate::act::Sent;
-use crate::files::{self, Trouble};
 use crate::visitor::{Visitor, random_id};
 use crate::{Bench, LARGEST_FORM, render, route};
 
@@ -68,8 +67,14 @@ impl Bench {
 }
 
 impl Opened {
-    fn torque(&self, id: &JobId, refused: Option<&Refused>) -> Page {
-        let page = page::torque::page(&page::torque::View {
+    /// A page that is drawn from the job alone.
+    fn drawn(
+        &self,
+        page: fn(&page::torque::View<'_>) -> Page,
+        id: &JobId,
+        refused: Option<&Refused>,
+    ) -> Page {
+        let page = page(&page::torque::View {
             id,
             job: &self.job,
             objections: &self.objections,
@@ -131,7 +136,7 @@ pub(crate) async fn jobs(State(bench): State<Bench>, visitor: Visitor) -> Respon
     list(&bench, &visitor, None).await
 }
 
-async fn list(bench: &Bench, visitor: &Visitor, refused: Option<&Refused>) -> Response {
+pub(crate) async fn list(bench: &Bench, visitor: &Visitor, refused: Option<&Refused>) -> Response {
     match bench.store.jobs().await {
         Ok(jobs) => {
             let lines: Vec<_> = jobs
@@ -223,9 +228,26 @@ pub(crate) async fn torque(
     visitor: Visitor,
     Path(job): Path<String>,
 ) -> Response {
-    match open_named(&bench, &job).await {
-        Ok((id, opened)) => show(&visitor, &opened.torque(&id, None), StatusCode::OK),
-        Err(problem) => trouble(&visitor, &problem),
+    of_job(&bench, &visitor, &job, page::torque::page).await
+}
+
+pub(crate) async fn teardown(
+    State(bench): State<Bench>,
+    visitor: Visitor,
+    Path(job): Path<String>,
+) -> Response {
+    of_job(&bench, &visitor, &job, page::teardown::page).await
+}
+
+async fn of_job(
+    bench: &Bench,
+    visitor: &Visitor,
+    job: &str,
+    page: fn(&page::torque::View<'_>) -> Page,
+) -> Response {
+    match open_named(bench, job).await {
+        Ok((id, opened)) => show(visitor, &opened.drawn(page, &id, None), StatusCode::OK),
+        Err(problem) => trouble(visitor, &problem),
     }
 }
 
@@ -292,50 +314,6 @@ fn spot(text: &str) -> Option<Spot> {
     })
 }
 
-pub(crate) async fn open(
-    State(bench): State<Bench>,
-    visitor: Visitor,
-    form: Result<Form<Vec<(String, String)>>, FormRejection>,
-) -> Response {
-    let sent = match form {
-        Ok(Form(fields)) => Sent(fields),
-        Err(rejection) => return trouble(&visitor, &unreadable(&rejection)),
-    };
-    let refused = |field, why| Refused {
-        form: FormName::Open,
-        typed: sent.0.clone(),
-        field,
-        why,
-    };
-    match begin(&bench, &sent, &visitor).await {
-        Ok(id) => visitor.remember(Redirect::to(&route::measure(&id)).into_response()),
-        Err(Trouble::Refused(field, why)) => {
-            list(&bench, &visitor, Some(&refused(field, why))).await
-        }
-        Err(Trouble::Store(store::Error::Refused(refusal))) => {
-            let refused = refused(refusal.field(), refusal.to_string());
-            list(&bench, &visitor, Some(&refused)).await
-        }
-        Err(Trouble::Store(error)) => trouble(&visitor, &problem(&error)),
-        Err(Trouble::Problem(problem)) => trouble(&visitor, &problem),
-    }
-}
-
-/// Begins a job, from a card where one is named.
-async fn begin(bench: &Bench, sent: &Sent, visitor: &Visitor) -> Result<JobId, Trouble> {
-    let refused = |refusal| Trouble::Store(store::Error::Refused(refusal));
-    let stamp = stamp(sent, visitor).map_err(refused)?;
-    let id = job_id(&sent.get("title"), &stamp.id).map_err(refused)?;
-    if let Some(card) = files::card_of(bench, sent).await? {
-        files::begin(bench, &id, (&card, sent), visitor).await?;
-        return Ok(id);
-    }
-    let act = sent.act(FormName::Open, &Job::default(), None);
-    let act = act.map_err(refused)?;
-    let done = bench.store.act(&id, act, stamp, Timestamp::now()).await;
-    done.map(|_| id).map_err(Trouble::Store)
-}
-
 pub(crate) async fn act(
     State(bench): State<Bench>,
     visitor: Visitor,
@@ -384,7 +362,8 @@ pub(crate) async fn act(
         Target::PlanStep(_, step) => {
             Some(opened.planned(page::plan::page, &id, Some(step), Some(&why)))
         }
-        Target::Torque(_) => Some(opened.torque(&id, Some(&why))),
+        Target::Torque(_) => Some(opened.drawn(page::torque::page, &id, Some(&why))),
+        Target::Teardown(_) => Some(opened.drawn(page::teardown::page, &id, Some(&why))),
         _ => None,
     };
     if let Some(page) = drawn {
@@ -408,24 +387,13 @@ fn pointed(sent: &Sent, job: &Job) -> Option<Spot> {
     job.spots().contains(&spot).then_some(spot)
 }
 
-fn stamp(sent: &Sent, visitor: &Visitor) -> Result<Stamp, Refusal> {
+pub(crate) fn stamp(sent: &Sent, visitor: &Visitor) -> Result<Stamp, Refusal> {
     Ok(Stamp {
         id: EntryId::new(&sent.get("id"))?,
         now: clock(),
         device: visitor.device.clone(),
         who: visitor.who.clone(),
     })
-}
-
-/// A job's id: words of its title and a piece of its first entry's id, so that sending the form
-/// twice opens one job.
-fn job_id(title: &str, entry: &EntryId) -> Result<JobId, Refusal> {
-    let name = Key::of_name(title).map_or_else(
-        |_| "job".to_owned(),
-        |key| key.as_str().chars().take(40).collect(),
-    );
-    let piece: String = entry.as_str().chars().take(4).collect();
-    JobId::new(&format!("{name}-{piece}"))
 }
 
 fn refused(form: FormName, sent: &Sent, refusal: &Refusal) -> Refused {
@@ -463,7 +431,7 @@ pub(crate) fn trouble(visitor: &Visitor, problem: &Problem) -> Response {
 
 /// What a person is told of a failure; the cause goes to the log.
 #[expect(clippy::print_stderr, reason = "the log of a bench is its terminal")]
-fn problem(error: &store::Error) -> Problem {
+pub(crate) fn problem(error: &store::Error) -> Problem {
     eprintln!("pumpwright: {error:?}");
     match error {
         store::Error::Damaged { .. } => Problem::Damaged {
@@ -473,7 +441,7 @@ fn problem(error: &store::Error) -> Problem {
     }
 }
 
-fn unreadable(rejection: &FormRejection) -> Problem {
+pub(crate) fn unreadable(rejection: &FormRejection) -> Problem {
     if rejection.status() == StatusCode::PAYLOAD_TOO_LARGE {
         Problem::TooLarge { most: LARGEST_FORM }
     } else {

@@ -7,6 +7,7 @@
 mod act;
 mod answers;
 mod assets;
+mod begin;
 mod files;
 mod guard;
 mod handlers;
@@ -47,7 +48,8 @@ fn router(store: Store) -> Router {
     };
     Router::new()
         .route("/", get(handlers::jobs))
-        .route("/act/open", post(handlers::open))
+        .route("/act/open", post(begin::open))
+        .route("/job/{job}/teardown", get(handlers::teardown))
         .route("/job/{job}/measure", get(handlers::measure))
         .route("/job/{job}/torque", get(handlers::torque))
         .route("/job/{job}/assemble", get(handlers::assemble))

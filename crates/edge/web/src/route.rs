@@ -16,6 +16,7 @@ pub(crate) fn encode(text: &str) -> String {
 pub(crate) fn link(target: &Target) -> String {
     match target {
         Target::Jobs => "/".to_owned(),
+        Target::Teardown(job) => format!("/job/{job}/teardown"),
         Target::Measure(job) => measure(job),
         // Blade letter and position count, such as A0: short, and it survives a change of clocks.
         Target::Spot(job, spot) => {
@@ -45,6 +46,7 @@ pub(crate) fn measure(job: &JobId) -> String {
 /// The page of a job that an act came from; its Measure page for one that is none of ours.
 pub(crate) fn back(job: &JobId, from: &str) -> Target {
     let pages = [
+        Target::Teardown,
         Target::Torque,
         Target::Assemble,
         Target::Plan,

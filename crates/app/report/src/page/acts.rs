@@ -1,5 +1,7 @@
 //! What a page can ask to be done.
 
+use workshop::draft::inspect::Sheet;
+
 /// The acts a page can send.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum FormName {
@@ -53,6 +55,24 @@ pub enum FormName {
     PartOff,
     /// Name the plan anew.
     PlanName,
+    /// The rotor on the dial and in the hand.
+    Rotor,
+    /// A leak test.
+    Leak,
+    /// Note a finding.
+    Finding,
+    /// A finding is dealt with.
+    Settle,
+    /// Diameters of ring and impeller.
+    Sizes,
+    /// What the ring is.
+    Ring,
+    /// A conical ring and its shims.
+    Cone,
+    /// The gap once more.
+    Reread,
+    /// A visit at some engine hours.
+    Visit,
     /// Undo.
     Undo,
     /// Redo.
@@ -61,7 +81,7 @@ pub enum FormName {
 
 impl FormName {
     /// All of them.
-    pub const ALL: [Self; 27] = [
+    pub const ALL: [Self; 36] = [
         Self::Open,
         Self::Pump,
         Self::Leaves,
@@ -87,6 +107,15 @@ impl FormName {
         Self::NewPart,
         Self::PartOff,
         Self::PlanName,
+        Self::Rotor,
+        Self::Leak,
+        Self::Finding,
+        Self::Settle,
+        Self::Sizes,
+        Self::Ring,
+        Self::Cone,
+        Self::Reread,
+        Self::Visit,
         Self::Undo,
         Self::Redo,
     ];
@@ -119,8 +148,33 @@ impl FormName {
             Self::NewPart => "new-part",
             Self::PartOff => "part-off",
             Self::PlanName => "plan-name",
+            Self::Rotor => "rotor",
+            Self::Leak => "leak",
+            Self::Finding => "finding",
+            Self::Settle => "settle",
+            Self::Sizes => "sizes",
+            Self::Ring => "ring",
+            Self::Cone => "cone",
+            Self::Reread => "reread",
+            Self::Visit => "visit",
             Self::Undo => "undo",
             Self::Redo => "redo",
         }
+    }
+
+    /// The sheet it fills, where it fills one.
+    pub fn sheet(self) -> Option<Sheet> {
+        Some(match self {
+            Self::Rotor => Sheet::Rotor,
+            Self::Leak => Sheet::Leak,
+            Self::Finding => Sheet::Finding,
+            Self::Settle => Sheet::Settled,
+            Self::Sizes => Sheet::Sizes,
+            Self::Ring => Sheet::Ring,
+            Self::Cone => Sheet::Cone,
+            Self::Reread => Sheet::Reread,
+            Self::Visit => Sheet::Visit,
+            _ => return None,
+        })
     }
 }

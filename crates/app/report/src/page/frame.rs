@@ -6,7 +6,7 @@ use workshop::job::Job;
 use workshop::plan::Step;
 use workshop::walk::progress;
 
-use super::{Button, FormName, Heading, Stage, Target, Weight};
+use super::{Button, FormName, Heading, Stage, Target, Weight, teardown};
 
 pub(crate) fn heading(id: &JobId, job: &Job) -> Heading {
     let touched = job.touched.as_ref();
@@ -51,6 +51,11 @@ pub(crate) fn stages(id: &JobId, job: &Job, here: &Target) -> Vec<Stage> {
         format!("{done} of {all} steps done")
     });
     vec![
+        stage(
+            "Teardown",
+            teardown::stage(job),
+            Target::Teardown(id.clone()),
+        ),
         stage("Measure", measure, Target::Measure(id.clone())),
         stage("Torque and seal", torque, Target::Torque(id.clone())),
         stage("Assemble", assemble, Target::Assemble(id.clone())),
@@ -104,6 +109,7 @@ pub(crate) fn objections(objections: &[Objection]) -> impl Iterator<Item = Strin
             Misfit::TooManyScrews => {
                 "counts more screws than the joint has, as it is described now; count again"
             }
+            Misfit::NoSuchFinding => "deals with a finding that was never noted",
             Misfit::SenselessPlan => "lays a plan that makes no sense; lay it anew",
             Misfit::NoSuchStep => "is about a step that the plan does not have any more",
             Misfit::NoSuchPart => "is about a part that the plan does not have any more",
@@ -117,8 +123,7 @@ pub(crate) fn objections(objections: &[Objection]) -> impl Iterator<Item = Strin
                 "counts more fasteners than the step has, as it is planned now; count again"
             }
             Misfit::GateClosed => {
-                "went through a gate that is closed now: take the gap’s result again, or answer \
-                 for it"
+                "went through a gate that is closed now: do what opens it, or answer for it"
             }
             Misfit::Newer => {
                 "was written by a newer program, so this job can be read here but not changed"

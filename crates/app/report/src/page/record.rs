@@ -11,7 +11,7 @@ use workshop::reading::{write, write_spot};
 use workshop::refusal::Need;
 
 use super::measure::{self, CAUTION, View};
-use super::{FactRow, Next, Page, Section, Table, Target, frame, plain};
+use super::{FactRow, Next, Page, Section, Table, Target, frame, plain, teardown};
 use crate::words;
 
 /// The page. `entries` is the whole journal, for who did what and when.
@@ -195,6 +195,7 @@ fn what(view: &View<'_>, body: &Body, entries: &[Entry]) -> Option<String> {
             }
         ),
         Body::Work(work) => of_work(work),
+        Body::Inspected(said) => teardown::journal(said),
         Body::Withdrawn { entry } => undone(view, entry, entries),
         Body::Unknown { kind, .. } => format!("newer entry: {kind}"),
     })

@@ -18,7 +18,7 @@ use workshop::torque::card;
 use super::record::{by, find, stamp, told};
 use super::{
     Answer, FactRow, Next, Page, Section, Table, Target, Tone, assemble, frame, measure, plain,
-    torque,
+    teardown, torque,
 };
 use crate::words;
 
@@ -51,6 +51,7 @@ pub fn page(view: &View<'_>) -> Page {
             notes: open.clone(),
         });
     }
+    evidence.extend(inspected(view));
     evidence.extend(gap(view));
     evidence.extend(joints(view));
     if let (Some(plan), Some(assembly)) = (view.job.bench.plan(), assembly.as_ref()) {
@@ -145,8 +146,36 @@ fn open(view: &View<'_>, assembly: Option<&Assembly>) -> Vec<String> {
             }
         }
     }
+    open.extend(teardown::open(view.job));
     open.extend(frame::objections(view.objections));
     open
+}
+
+/// What was inspected, and what surrounds the gap.
+fn inspected(view: &View<'_>) -> Option<Section> {
+    let rows: Vec<Vec<String>> = teardown::part_rows(view.job)
+        .into_iter()
+        .chain(teardown::gap_rows(view.job))
+        .map(|(what, stands, entry)| {
+            let entry = find(view.entries, entry);
+            let who = entry.map_or_else(
+                || "–".to_owned(),
+                |entry| format!("{}, {}", by(entry), when(view, entry)),
+            );
+            vec![what, stands, who]
+        })
+        .collect();
+    (!rows.is_empty()).then(|| {
+        Section::Table(Table {
+            heading: "Teardown".to_owned(),
+            head: ["What", "How it stands", "Who, when"]
+                .map(str::to_owned)
+                .to_vec(),
+            rows,
+            caption: "What is told by feel, and what a file may do: common practice, no source."
+                .to_owned(),
+        })
+    })
 }
 
 /// The steps of the plan, and every gate that was passed with a reason.

@@ -183,7 +183,7 @@ impl<'a> Model<'a> {
         let mut waits = match &settled.readiness[place] {
             Readiness::Waits(waits) => waits
                 .iter()
-                .map(|wait| wait_of(wait, &settled.because))
+                .filter_map(|wait| self.wait_of(place, wait, &settled.because))
                 .collect(),
             _ => Vec::new(),
         };
@@ -219,6 +219,19 @@ impl<'a> Model<'a> {
         waits
     }
 
+    fn wait_of(&self, place: usize, wait: &assembly::Wait, because: &[Because]) -> Option<Wait> {
+        Some(match *wait {
+            assembly::Wait::Gate => Wait::Gate(self.plan.steps[place].gate?),
+            assembly::Wait::Step { step, .. } => Wait::Step { step },
+            assembly::Wait::Until { rule, time } => Wait::Until {
+                because: because[rule],
+                at: instant(time),
+            },
+            assembly::Wait::Partner { step, .. } => Wait::Partner { step },
+            assembly::Wait::TooEarly { time, .. } => Wait::TooEarly { at: instant(time) },
+        })
+    }
+
     fn sets_a_clock(&self, place: usize) -> bool {
         self.numbers.rules().iter().any(|rule| {
             matches!(rule.ask, Ask::StartWithin { first, .. }
@@ -236,7 +249,7 @@ impl<'a> Model<'a> {
 
 fn closed(job: &Job, step: &plan::Step) -> bool {
     let free = job.bench.of(&step.key).overridden.is_some();
-    step.gate.is_some() && !free && !gate_open(job)
+    step.gate.is_some_and(|gate| !free && !gate_open(job, gate))
 }
 
 fn duration(step: &plan::Step) -> Step {
@@ -388,19 +401,6 @@ fn without(
         .enumerate()
         .filter(|(place, _)| !out.contains(place));
     (!out.is_empty()).then(|| kept.map(|(_, rule)| *rule).collect())
-}
-
-fn wait_of(wait: &assembly::Wait, because: &[Because]) -> Wait {
-    match *wait {
-        assembly::Wait::Gate => Wait::Gate,
-        assembly::Wait::Step { step, .. } => Wait::Step { step },
-        assembly::Wait::Until { rule, time } => Wait::Until {
-            because: because[rule],
-            at: instant(time),
-        },
-        assembly::Wait::Partner { step, .. } => Wait::Partner { step },
-        assembly::Wait::TooEarly { time, .. } => Wait::TooEarly { at: instant(time) },
-    }
 }
 
 fn said(found: &assembly::Contradiction, because: &[Because]) -> Contradiction {

@@ -3,7 +3,7 @@
 use jiff::{Timestamp, ZonedDateTime};
 
 use super::{Because, Wait};
-use crate::plan::Plan;
+use crate::plan::{Gate, Plan};
 
 const MINUTE: i64 = 60; // not a conversion: words only
 const HOUR: i64 = 60 * MINUTE; // not a conversion: words only
@@ -34,15 +34,28 @@ pub fn span(seconds: i64) -> String {
 }
 
 /// What closes a gate and what opens it.
-pub const GATE: &str =
-    "the gap must be measured, found in tolerance, and taken on the Measure page";
+pub fn gate(gate: Gate) -> &'static str {
+    match gate {
+        Gate::GapIn => {
+            "the gap must be measured, found in tolerance, and taken on the Measure page"
+        }
+        Gate::LeakTight => {
+            "the closed housing must be leak-tested and found tight on the Teardown page"
+        }
+        Gate::GapReread => {
+            "the gap must be read once more after the last torque, keep its limits and turn free, \
+             on the Teardown page"
+        }
+    }
+}
 
 /// Why a step waits: `“Gap check” is not done`.
 pub fn wait(plan: &Plan, wait: &Wait, now: &ZonedDateTime) -> String {
     let name = |place: &usize| &plan.steps[*place].name;
     match wait {
-        Wait::Gate => format!(
-            "its gate is closed: {GATE}, or a reason given to go ahead, which is kept and printed"
+        Wait::Gate(closed) => format!(
+            "its gate is closed: {}, or a reason given to go ahead, which is kept and printed",
+            gate(*closed)
         ),
         Wait::Step { step } => format!("“{}” is not done", name(step)),
         Wait::Until { because, at } => {
@@ -67,8 +80,9 @@ pub fn wait(plan: &Plan, wait: &Wait, now: &ZonedDateTime) -> String {
             name(step)
         ),
         Wait::GateAhead { step } => {
+            let closed = plan.steps[*step].gate.map_or("", gate);
             format!(
-                "“{}” may not wait, and its gate is closed: {GATE}",
+                "“{}” may not wait, and its gate is closed: {closed}",
                 name(step)
             )
         }

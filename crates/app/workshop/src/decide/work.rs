@@ -51,8 +51,9 @@ pub(super) fn check(job: &Job, work: &Work, now: &ZonedDateTime) -> Result<(), R
             Err(Obstacle::Done { step: named() })
         }
         Work::GateOverridden { .. }
-            if plan.steps[place].gate.is_none()
-                || gate_open(job)
+            if plan.steps[place]
+                .gate
+                .is_none_or(|gate| gate_open(job, gate))
                 || progress.overridden.is_some() =>
         {
             Err(Obstacle::NoGate { step: named() })

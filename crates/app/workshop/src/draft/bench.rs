@@ -24,7 +24,11 @@ pub const OPENS: [Choice<Opens>; 3] = [
     ("closed", Opens::Closed),
 ];
 /// The words for [`Gate`].
-pub const GATES: [Choice<Gate>; 1] = [("gap-in", Gate::GapIn)];
+pub const GATES: [Choice<Gate>; 3] = [
+    ("gap-in", Gate::GapIn),
+    ("leak-tight", Gate::LeakTight),
+    ("gap-reread", Gate::GapReread),
+];
 /// The words for [`Status`].
 pub const STATUSES: [Choice<Status>; 3] = [
     ("at-hand", Status::AtHand),

@@ -28,6 +28,7 @@ impl JobDraft {
                 .map(|(key, joint, _)| (key, joint, None))
                 .collect(),
             readings: Vec::new(),
+            inspections: Vec::new(),
             bench: BenchDraft {
                 rules: (draft.bench.rules.into_iter())
                     .filter(|rule| !dated.contains(&rule.kind.as_str()))

@@ -1,4 +1,4 @@
-//! A list of leaves as people write it.
+//! A list of leaves, or of shims, as people write it.
 
 use quantity::{Entered, Unit, parse};
 
@@ -7,7 +7,7 @@ use crate::refusal::Refusal;
 
 /// Leaves parted by semicolons, lines, or comma and space; or by spaces alone, where one unit at the
 /// end counts for all: `10 11 12 thou`.
-pub(super) fn leaves(text: &str, unit: Unit) -> Result<Vec<Entered>, Refusal> {
+pub(super) fn list(field: &'static str, text: &str, unit: Unit) -> Result<Vec<Entered>, Refusal> {
     let mut leaves = Vec::new();
     let pieces = text
         .split([';', '\n'])
@@ -16,13 +16,13 @@ pub(super) fn leaves(text: &str, unit: Unit) -> Result<Vec<Entered>, Refusal> {
     for piece in pieces.filter(|piece| !piece.is_empty()) {
         let words: Vec<&str> = piece.split_whitespace().collect();
         if words.len() < 3 && parse(piece, unit).is_ok() {
-            leaves.push(length("thicknesses", piece, unit)?);
+            leaves.push(length(field, piece, unit)?);
             continue;
         }
         let behind = words.last().and_then(|word| Unit::from_symbol(word));
         let numbers = &words[..words.len() - usize::from(behind.is_some())];
         for number in numbers {
-            leaves.push(length("thicknesses", number, behind.unwrap_or(unit))?);
+            leaves.push(length(field, number, behind.unwrap_or(unit))?);
         }
     }
     leaves.sort_by(|a, b| a.value.total_cmp(&b.value));

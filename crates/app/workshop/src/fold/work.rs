@@ -97,7 +97,8 @@ pub(super) fn close(job: &Job) -> Vec<Objection> {
             object((&told.entry, told.position), Misfit::TooManyFasteners);
         }
         let seen = progress.done.as_ref().is_none_or(|done| done.value);
-        let open = step.gate.is_none() || progress.overridden.is_some() || gate_open(job);
+        let open =
+            progress.overridden.is_some() || step.gate.is_none_or(|gate| gate_open(job, gate));
         if let Some(passed) = passed(progress).filter(|_| seen && !open) {
             object(passed, Misfit::GateClosed);
         }

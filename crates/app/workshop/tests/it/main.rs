@@ -1,11 +1,13 @@
 //! The job through its public face. All data are invented.
 #![expect(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
+mod around;
 mod assemble;
 mod decide;
 mod draft;
 mod edit;
 mod fold;
+mod inspect;
 mod journal;
 mod judge;
 mod reading;

@@ -4,8 +4,10 @@ use jobfile::{By, parse, stored, write};
 use proptest::prelude::*;
 use proptest::sample::{select, subsequence};
 use workshop::draft::bench::{ProgressDraft, RuleDraft};
+use workshop::draft::inspect::{Sheet, drafts};
 use workshop::draft::{
-    BenchDraft, FastenedDraft, JobDraft, JointDraft, LeavesDraft, LimitsDraft, PumpDraft, WalkDraft,
+    BenchDraft, FastenedDraft, InspectionDraft, JobDraft, JointDraft, LeavesDraft, LimitsDraft,
+    PumpDraft, WalkDraft,
 };
 use workshop::entry::{Entry, JobId};
 use workshop::fold::fold;
@@ -61,8 +63,8 @@ fn said(job: &Job) -> impl PartialEq + std::fmt::Debug + use<> {
             tries.collect::<Vec<_>>(),
             joints.collect::<Vec<_>>(),
         ),
-        // What a draft holds of the plan is all of it but its history.
-        BenchDraft::of(job),
+        // What a draft holds of the plan is all of it but its history, and so it is of the teardown.
+        (BenchDraft::of(job), drafts(job)),
     )
 }
 
@@ -227,6 +229,85 @@ fn bench() -> BenchDraft {
     bench
 }
 
+/// The sheets of the example, and one of every kind it has not. Two blades are the least there are,
+/// and a gap says its unit, because the leaves may be in either.
+fn sheets() -> Vec<InspectionDraft> {
+    let sheet = |sheet: Sheet, fields: &[(&str, &str)]| {
+        InspectionDraft::new(sheet, String::new(), |field| {
+            let found = fields.iter().find(|(name, _)| *name == field);
+            found.map_or_else(String::new, |(_, text)| (*text).to_owned())
+        })
+    };
+    let mut sheets = parse(
+        "job.toml",
+        include_str!("../../../cli/example/patrol-craft.toml"),
+    )
+    .unwrap_or_else(|complaint| panic!("{complaint}"))
+    .draft
+    .inspections;
+    for draft in &mut sheets {
+        if let Some(which) = draft.fields.get_mut("which") {
+            *which = which.replace("A B C", "A B");
+        }
+        if let Some(gap) = draft.fields.get_mut("gap") {
+            gap.push_str(" thou");
+        }
+    }
+    sheets.extend([
+        sheet(
+            Sheet::Sizes,
+            &[
+                ("bore_12", "155.1"),
+                ("impeller", "6.1 in"),
+                ("method", "round"),
+            ],
+        ),
+        sheet(
+            Sheet::Ring,
+            &[
+                ("seat", "plastic-pressed"),
+                ("wall", "5"),
+                ("turning", "stainless"),
+                ("bench", "18"),
+                ("water", "50 °F"),
+            ],
+        ),
+        sheet(
+            Sheet::Cone,
+            &[
+                ("half_angle", "8"),
+                ("fitted", "0"),
+                ("shims", "0.1 0.1 0.3 mm"),
+                ("stack", "closes"),
+            ],
+        ),
+        sheet(
+            Sheet::Reread,
+            &[
+                ("clock_12", "13-14 thou"),
+                ("clock_9", "0.35 mm drags"),
+                ("turns", "rubs"),
+                ("rubs", "at 4 \"hard\""),
+            ],
+        ),
+    ]);
+    sheets
+}
+
+/// Some of the sheets; what is dealt with was noted.
+fn inspections() -> impl Strategy<Value = Vec<InspectionDraft>> {
+    let all = sheets();
+    let count = all.len();
+    subsequence(all, 0..=count).prop_map(|mut some| {
+        let noted: Vec<String> = (some.iter())
+            .filter(|draft| draft.sheet == Sheet::Finding)
+            .map(|draft| draft.key.clone())
+            .collect();
+        some.retain(|draft| draft.sheet != Sheet::Settled || noted.contains(&draft.key));
+        some
+    })
+}
+
 /// A joint of each way of tightening, one of them half done.
 fn joints() -> Vec<(String, JointDraft, Option<FastenedDraft>)> {
     let words = str::to_owned;
@@ -281,19 +362,22 @@ fn job() -> impl Strategy<Value = JobDraft> {
             pump(),
             leaves(unit),
             stated,
-            readings(unit),
+            (readings(unit), inspections()),
         )
             .prop_map(
-                move |(title, note, pump, leaves, (limits, walk), readings)| JobDraft {
-                    title,
-                    note,
-                    pump: Some(pump),
-                    leaves: Some(leaves),
-                    limits,
-                    walk,
-                    joints: joints.clone(),
-                    bench: bench.clone(),
-                    readings,
+                move |(title, note, pump, leaves, (limits, walk), (readings, inspections))| {
+                    JobDraft {
+                        title,
+                        note,
+                        pump: Some(pump),
+                        leaves: Some(leaves),
+                        limits,
+                        walk,
+                        joints: joints.clone(),
+                        bench: bench.clone(),
+                        inspections,
+                        readings,
+                    }
                 },
             )
     })

@@ -1,10 +1,11 @@
 //! Joints as described, and how far their screws have come.
 
 use serde::{Deserialize, Serialize};
-use workshop::draft::{CLASSES, CONDITIONS, Choice, FACES, HEADS, HOLES, SEATS, word};
+use workshop::draft::{CLASSES, CONDITIONS, FACES, HEADS, HOLES, SEATS, word};
 use workshop::entry::{Body, Key};
 use workshop::joints;
 
+use super::of;
 use super::typed::{Angle, Length, Torque};
 
 #[derive(Serialize, Deserialize)]
@@ -56,14 +57,6 @@ struct Shown {
     torque_n_m: Option<f64>,
     preload_low_n: f64,
     preload_high_n: f64,
-}
-
-/// The value a stored word stands for. The words are those of the job file and never change.
-fn of<T: Copy>(choices: &[Choice<T>], text: &str) -> Result<T, String> {
-    let known = choices.iter().find(|(known, _)| *known == text);
-    known
-        .map(|(_, value)| *value)
-        .ok_or_else(|| format!("“{text}” is no word of this list"))
 }
 
 impl Described {

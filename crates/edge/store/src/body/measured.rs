@@ -26,7 +26,7 @@ struct Spot {
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Tried {
+pub(super) struct Tried {
     leaf: Length,
     #[serde(with = "Answer")]
     answer: Said,
@@ -41,12 +41,27 @@ pub(super) struct Tries {
     afresh: bool,
 }
 
-impl Tries {
-    pub(super) fn new(spot: job::Spot, tries: &[job::Tried], afresh: bool) -> Self {
-        let tries = tries.iter().map(|tried| Tried {
+impl From<&job::Tried> for Tried {
+    fn from(tried: &job::Tried) -> Self {
+        Self {
             leaf: Length::from(&tried.leaf),
             answer: tried.answer,
-        });
+        }
+    }
+}
+
+impl From<Tried> for job::Tried {
+    fn from(tried: Tried) -> Self {
+        Self {
+            leaf: tried.leaf.into(),
+            answer: tried.answer,
+        }
+    }
+}
+
+impl Tries {
+    pub(super) fn new(spot: job::Spot, tries: &[job::Tried], afresh: bool) -> Self {
+        let tries = tries.iter().map(Tried::from);
         Self {
             spot: Spot {
                 blade: spot.blade,
@@ -60,10 +75,7 @@ impl Tries {
 
 impl From<Tries> for Body {
     fn from(there: Tries) -> Self {
-        let tries = there.tries.into_iter().map(|tried| job::Tried {
-            leaf: tried.leaf.into(),
-            answer: tried.answer,
-        });
+        let tries = there.tries.into_iter().map(Into::into);
         Self::LeavesTried {
             spot: job::Spot {
                 blade: there.spot.blade,

@@ -5,7 +5,7 @@ use workshop::gap;
 
 #[derive(Serialize, Deserialize)]
 #[serde(remote = "clearance::Verdict", rename_all = "kebab-case")]
-enum Verdict {
+pub(super) enum Verdict {
     In,
     Out,
     Undecided,

@@ -21,6 +21,10 @@ pub(super) struct TorqueKind;
 pub(super) struct AngleKind;
 #[derive(Clone)]
 pub(super) struct DurationKind;
+#[derive(Clone)]
+pub(super) struct PressureKind;
+#[derive(Clone)]
+pub(super) struct TemperatureKind;
 
 impl Keyed for LengthKind {
     const KIND: Kind = Kind::Length;
@@ -42,10 +46,22 @@ impl Keyed for DurationKind {
     const KEY: &'static str = "duration_s";
 }
 
+impl Keyed for PressureKind {
+    const KIND: Kind = Kind::Pressure;
+    const KEY: &'static str = "pressure_pa";
+}
+
+impl Keyed for TemperatureKind {
+    const KIND: Kind = Kind::Temperature;
+    const KEY: &'static str = "temperature_k";
+}
+
 pub(super) type Length = Typed<LengthKind>;
 pub(super) type Torque = Typed<TorqueKind>;
 pub(super) type Angle = Typed<AngleKind>;
 pub(super) type Duration = Typed<DurationKind>;
+pub(super) type Pressure = Typed<PressureKind>;
+pub(super) type Temperature = Typed<TemperatureKind>;
 
 /// [`Entered`], of one kind.
 #[derive(Clone)]

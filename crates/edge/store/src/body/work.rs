@@ -61,7 +61,8 @@ pub(super) fn encode(work: &plan::Work) -> Result<Encoded, Fault> {
 /// Reads one of these kinds; none for a kind of something else.
 pub(super) fn decode(kind: &str, version: u32, json: &str) -> Option<Result<Body, Fault>> {
     let work = match (kind, version) {
-        ("plan-laid", 1) => read::<Plan>(json).map(|plan| plan::Work::PlanLaid(plan.into())),
+        // The second version knows more gates and is otherwise the first.
+        ("plan-laid", 1 | 2) => read::<Plan>(json).map(|plan| plan::Work::PlanLaid(plan.into())),
         ("step-begun", 1) => {
             read::<Begun>(json).map(|begun| plan::Work::StepBegun { step: begun.step.0 })
         }
@@ -218,6 +219,9 @@ struct Plan {
 #[serde(rename_all = "kebab-case")]
 enum Gate {
     GapIn,
+    /// From version 2 on, as is the next.
+    LeakTight,
+    GapReread,
 }
 
 #[derive(Serialize, Deserialize)]
@@ -345,7 +349,11 @@ impl From<&plan::Step> for Step {
             takes: Duration::from(&step.takes),
             most: step.most.as_ref().map(Duration::from),
             needs: step.needs.iter().cloned().map(Name).collect(),
-            gate: step.gate.map(|plan::Gate::GapIn| Gate::GapIn),
+            gate: step.gate.map(|gate| match gate {
+                plan::Gate::GapIn => Gate::GapIn,
+                plan::Gate::LeakTight => Gate::LeakTight,
+                plan::Gate::GapReread => Gate::GapReread,
+            }),
             opens: step.opens,
             fasteners: step.fasteners,
             temporary: step.temporary,
@@ -363,7 +371,11 @@ impl From<Step> for plan::Step {
             takes: step.takes.into(),
             most: step.most.map(Into::into),
             needs: step.needs.into_iter().map(|name| name.0).collect(),
-            gate: step.gate.map(|Gate::GapIn| plan::Gate::GapIn),
+            gate: step.gate.map(|gate| match gate {
+                Gate::GapIn => plan::Gate::GapIn,
+                Gate::LeakTight => plan::Gate::LeakTight,
+                Gate::GapReread => plan::Gate::GapReread,
+            }),
             opens: step.opens,
             fasteners: step.fasteners,
             temporary: step.temporary,

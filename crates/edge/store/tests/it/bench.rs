@@ -1,6 +1,6 @@
 //! A store in a folder of its own, and a job with an entry of every kind. All data are invented.
 
-use crate::work;
+use crate::{inspect, work};
 use ::store::Store;
 use clearance::Answer;
 use jiff::{Timestamp, ZonedDateTime};
@@ -183,7 +183,12 @@ pub(crate) async fn every_kind(store: &Store, id: &JobId) {
     }
     let folded = fold(&store.entries(id).await.unwrap()).0;
     let shown = judge(&Inputs::of(&folded).unwrap()).shown().unwrap();
+    let accepted = stamp(&format!("{id}-accepted"));
     let act = Act::Record(Body::GapAccepted(shown));
-    let stamp = stamp(&format!("{id}-accepted"));
-    store.act(id, act, stamp, later(99)).await.unwrap();
+    store.act(id, act, accepted, later(99)).await.unwrap();
+    for (n, said) in inspect::every_kind().into_iter().enumerate() {
+        let stamp = stamp(&format!("{id}-inspect-{n}"));
+        let act = Act::Record(Body::Inspected(said));
+        store.act(id, act, stamp, later(100)).await.unwrap();
+    }
 }

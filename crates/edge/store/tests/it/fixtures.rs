@@ -179,7 +179,14 @@ fn law_archived_texts_re_parse_to_their_stored_si() {
             let text = |key: &str| quantity[key].as_str().unwrap();
             let bare = Unit::from_symbol(text("bare")).unwrap();
             let read = parse(text("text"), bare).unwrap();
-            let values = ["length_m", "torque_n_m", "angle_rad", "duration_s"];
+            let values = [
+                "length_m",
+                "torque_n_m",
+                "angle_rad",
+                "duration_s",
+                "pressure_pa",
+                "temperature_k",
+            ];
             let stored = values
                 .iter()
                 .find_map(|key| quantity[key].as_f64())

@@ -3,6 +3,7 @@
 
 mod bench;
 mod fixtures;
+mod inspect;
 mod kill;
 mod sqlite;
 mod store;

@@ -1,6 +1,6 @@
 //! What the answer rests on: the steps, what is off or loose or missing, and what does not fit.
 
-use workshop::assemble::{Standing, State, words};
+use workshop::assemble::{Standing, State, Wait, words};
 use workshop::plan::{Part, Status, Step, seconds};
 
 use super::{Sight, Target, Tone, blocked, say};
@@ -226,7 +226,7 @@ fn forms(sight: &Sight<'_>, step: &Step, standing: &Standing) -> Vec<Form> {
         forms.push(work::defer(step, refused));
     }
     let gated = matches!(&standing.state, State::Waits(waits)
-        if waits.contains(&workshop::assemble::Wait::Gate));
+        if waits.iter().any(|wait| matches!(wait, Wait::Gate(_))));
     if gated {
         forms.push(work::go_ahead(step, refused));
     }

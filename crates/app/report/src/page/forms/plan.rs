@@ -1,7 +1,7 @@
 //! The plan, said step by step.
 
 use workshop::draft::bench::{GATES, StepDraft};
-use workshop::plan::{Plan, Rule, Step};
+use workshop::plan::{Gate, Plan, Rule, Step};
 
 use super::{Blank, choice, choice_of, field, line, many, number};
 use crate::page::{FieldKind, Form, FormName, Refused};
@@ -115,13 +115,18 @@ fn step_fields(draft: &StepDraft, plan: Option<&Plan>) -> Vec<super::Field> {
         let needs = draft.needs.join(" ");
         fields.push(many("needs", "It needs", &needs, parts.collect()));
     }
-    let gate = (
-        GATES[0].0.to_owned(),
-        "the gap, measured and taken as in tolerance".to_owned(),
-    );
+    let gates = GATES.map(|(word, gate)| {
+        let label = match gate {
+            Gate::GapIn => "the gap, measured and taken as in tolerance",
+            Gate::LeakTight => "the closed housing, tested and found tight",
+            Gate::GapReread => "the gap, read once more after the last torque",
+        };
+        (word.to_owned(), label.to_owned())
+    });
     let none = (String::new(), "nothing but the rules".to_owned());
+    let gates = std::iter::once(none).chain(gates).collect();
     fields.extend([
-        choice_of("gate", "It waits for", &draft.gate, vec![none, gate]),
+        choice_of("gate", "It waits for", &draft.gate, gates),
         number("fasteners", "Fasteners to count", &draft.fasteners)
             .hint("empty where none are counted"),
         field(

@@ -1,0 +1,257 @@
+//! The Teardown page: what was found, what is not fit to go back, and what nobody has looked at.
+
+mod gap;
+mod parts;
+mod say;
+mod wear;
+
+use workshop::draft::inspect::{Sheet, words};
+use workshop::draft::word;
+use workshop::inspect::Area;
+use workshop::inspect::parts::{Look, Teardown, teardown};
+use workshop::job::Job;
+
+use super::forms::inspect as sheets;
+use super::{
+    Answer, Button, FormName, Next, Page, Run, Section, Target, Tone, Weight, frame, plain, strong,
+};
+use crate::words as said;
+
+pub use super::torque::View;
+pub(crate) use gap::rows as gap_rows;
+pub(crate) use parts::rows as part_rows;
+pub(crate) use say::journal;
+
+/// Safety beside the step that can hurt.
+pub const CAUTIONS: [&str; 2] = [
+    "Blade edges cut: gloves on. Spin the rotor by hand only, with battery and safety lanyard off.",
+    "Leak test: low pressure only, as the craft’s manual says; goggles on, stand aside of plugs and \
+     covers, and never blow with the mouth.",
+];
+
+/// Rules of the bench that no figure decides.
+const RULES: [&str; 4] = [
+    "Small nicks in a leading edge are dressed by hand, round and smooth, the same on all blades.",
+    "Never file the tips: the gap grows for good.",
+    "Never set a blade’s angle by eye.",
+    "A crack at the root, a missing piece or a blade bent beyond the manual goes out for repair or \
+     is scrapped.",
+];
+
+/// The page.
+pub fn page(view: &View<'_>) -> Page {
+    let here = Target::Teardown(view.id.clone());
+    let state = teardown(view.job);
+    Page {
+        title: "Teardown".to_owned(),
+        heading: Some(frame::heading(view.id, view.job)),
+        stages: frame::stages(view.id, view.job, &here),
+        here: Some(here),
+        clocks: Vec::new(),
+        answer: answer(view.job, &state),
+        evidence: evidence(view, &state),
+        next: next(view, &state),
+        cautions: CAUTIONS.to_vec(),
+    }
+}
+
+/// Where the teardown stands, for the list of stages.
+pub(crate) fn stage(job: &Job) -> String {
+    let state = teardown(job);
+    let all = state.seen.len() + state.unseen.len();
+    match (state.unfit.len(), state.seen.len()) {
+        (0, 0) => "nothing inspected yet".to_owned(),
+        (0, seen) => format!("{seen} of {all} looked at"),
+        (unfit, _) => format!("{unfit} not fit"),
+    }
+}
+
+/// What keeps the teardown open, each in a sentence.
+pub(crate) fn open(job: &Job) -> Vec<String> {
+    let state = teardown(job);
+    if state.seen.is_empty() {
+        return Vec::new();
+    }
+    let mut open: Vec<String> = state
+        .unfit
+        .iter()
+        .map(|unfit| format!("Not fit to go back: {}.", say::unfit(job, unfit)))
+        .collect();
+    open.extend(
+        (state.dress.iter()).map(|key| format!("Still to dress: {}.", say::finding_of(job, key))),
+    );
+    if !state.unseen.is_empty() {
+        open.push(format!("Not inspected: {}.", looks(&state.unseen)));
+    }
+    open
+}
+
+fn answer(job: &Job, state: &Teardown) -> Answer {
+    let unfit: Vec<String> = (state.unfit.iter())
+        .map(|unfit| say::unfit(job, unfit))
+        .collect();
+    let dress: Vec<String> = (state.dress.iter())
+        .map(|key| say::finding_of(job, key))
+        .collect();
+    let (tone, headline) = match (unfit.len(), dress.len(), state.seen.len()) {
+        (0, 0, 0) => (Tone::Plain, "Nothing inspected yet.".to_owned()),
+        (0, 0, _) => (Tone::Good, "Everything inspected may go back.".to_owned()),
+        (0, n, _) => (
+            Tone::Open,
+            format!(
+                "Everything inspected may go back, once {} dressed.",
+                if n == 1 {
+                    "one thing is"
+                } else {
+                    "what is named here is"
+                }
+            ),
+        ),
+        (1, ..) => (
+            Tone::Stop,
+            format!("One thing is not fit to go back: {}.", unfit[0]),
+        ),
+        (n, ..) => (
+            Tone::Stop,
+            format!(
+                "{} things are not fit to go back: {}.",
+                say::number(n),
+                unfit.join("; ")
+            ),
+        ),
+    };
+    let mut detail: Vec<Run> = Vec::new();
+    if !dress.is_empty() {
+        detail.push(plain("Still to dress: "));
+        detail.push(strong(dress.join("; ")));
+        detail.push(plain(". "));
+    }
+    if state.unseen.is_empty() {
+        detail.push(plain("Everything on the list was looked at."));
+    } else {
+        detail.push(plain(format!(
+            "Not looked at yet: {}.",
+            looks(&state.unseen)
+        )));
+    }
+    Answer {
+        tone,
+        headline,
+        detail,
+        origin:
+            "Findings as you noted them · limits of the craft’s manual as you stated them · what \
+                 is told by feel: common practice, no source"
+                .to_owned(),
+    }
+}
+
+fn looks(looks: &[Look]) -> String {
+    let looks: Vec<String> = looks
+        .iter()
+        .map(|look| say::look(*look).to_owned())
+        .collect();
+    said::list(&looks, looks.len())
+}
+
+fn evidence(view: &View<'_>, state: &Teardown) -> Vec<Section> {
+    let (job, refused) = (view.job, view.refused);
+    let mut sections = Vec::new();
+    let open: Vec<String> = frame::objections(view.objections).collect();
+    if !open.is_empty() {
+        let heading = "Open".to_owned();
+        sections.push(Section::Notes {
+            heading,
+            notes: open,
+        });
+    }
+    sections.extend(parts::cards(job, refused));
+    let next = state.unseen.first();
+    let mut blank = sheets::blank(Sheet::Finding);
+    if let Some(Look::Area(area)) = next {
+        let area = word(&words::AREAS, *area).to_owned();
+        blank.fields.insert("area", area);
+    }
+    sections.push(Section::Form(sheets::finding(&blank, refused)));
+    sections.push(parts::rotor(job, refused));
+    sections.extend(parts::leak(job, refused));
+    sections.extend(gap::sections(job, refused));
+    sections.push(Section::Notes {
+        heading: "Rules of the bench; common practice, no source".to_owned(),
+        notes: RULES.map(str::to_owned).to_vec(),
+    });
+    sections
+}
+
+/// The first thing nobody has looked at.
+fn next(view: &View<'_>, state: &Teardown) -> Next {
+    let job = view.job;
+    match state.unseen.first() {
+        Some(Look::Area(area)) => {
+            let key = word(&words::AREAS, *area);
+            let sound = Button {
+                label: "Sound: nothing found".to_owned(),
+                form: FormName::Finding,
+                values: vec![
+                    ("finding", String::new()),
+                    ("area", key.to_owned()),
+                    ("flaw", "nothing".to_owned()),
+                    ("todo", "fit".to_owned()),
+                ],
+                weight: Weight::Main,
+                key: Some('n'),
+            };
+            Next::Ask {
+                question: vec![
+                    plain("Look at "),
+                    strong(say::look(Look::Area(*area))),
+                    plain(format!(
+                        ": {} If something is found, note it above.",
+                        ask(*area)
+                    )),
+                ],
+                buttons: std::iter::once(sound).chain(frame::undo(job)).collect(),
+                write: None,
+            }
+        }
+        Some(Look::Rotor) => Next::Ask {
+            question: vec![
+                plain("Put the dial on "),
+                strong("the rotor"),
+                plain(", push it both ways, spin it by hand, and fill in the sheet above."),
+            ],
+            buttons: frame::undo(job),
+            write: None,
+        },
+        Some(Look::Leak) => Next::Ask {
+            question: vec![
+                plain("Close the housing for "),
+                strong("the leak test"),
+                plain(" when seals and bearing are in, and fill in the sheet above."),
+            ],
+            buttons: frame::undo(job),
+            write: None,
+        },
+        None => Next::Ask {
+            question: vec![plain(if state.unfit.is_empty() && state.dress.is_empty() {
+                "Everything on the list was looked at. Go on to Measure."
+            } else {
+                "Everything on the list was looked at. Say above what became of what is open."
+            })],
+            buttons: frame::undo(job),
+            write: None,
+        },
+    }
+}
+
+/// What to look for.
+fn ask(area: Area) -> &'static str {
+    match area {
+        Area::Blades => "nicks, bends, a crack at the root, rounded tips?",
+        Area::Vanes => "chips, bends, cracks?",
+        Area::Nozzle => "nicks, scores, corrosion?",
+        Area::Ring => "scores, swelling, a loose seat?",
+        Area::Flange => "a step from part to part, corrosion on the face?",
+        Area::Seal => "a torn lip, a hard lip, grit?",
+        Area::Bearing => "corrosion, discoloured balls, water in the grease?",
+    }
+}

@@ -1,0 +1,237 @@
+//! What is looked at and measured around the gap, as typed.
+//!
+//! Every sheet is a flat list of named fields, so form and file need only the names.
+
+mod fill;
+mod read;
+pub mod words;
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use crate::act::Act;
+use crate::entry::{Body, Key};
+use crate::inspect::Inspection;
+use crate::job::Job;
+use crate::refusal::Refusal;
+
+/// A kind of inspection that a person fills in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Sheet {
+    /// [`Inspection::Rotor`].
+    Rotor,
+    /// [`Inspection::Leak`].
+    Leak,
+    /// [`Inspection::Found`].
+    Finding,
+    /// [`Inspection::Settled`].
+    Settled,
+    /// [`Inspection::Sizes`].
+    Sizes,
+    /// [`Inspection::Ring`].
+    Ring,
+    /// [`Inspection::Cone`].
+    Cone,
+    /// [`Inspection::Reread`].
+    Reread,
+    /// [`Inspection::Visit`].
+    Visit,
+}
+
+impl Sheet {
+    /// All, in the order of the file.
+    pub const ALL: [Self; 9] = [
+        Self::Rotor,
+        Self::Leak,
+        Self::Finding,
+        Self::Settled,
+        Self::Sizes,
+        Self::Ring,
+        Self::Cone,
+        Self::Reread,
+        Self::Visit,
+    ];
+
+    /// Its fields, in order.
+    pub fn fields(self) -> &'static [&'static str] {
+        match self {
+            Self::Rotor => &[
+                "float_aft",
+                "float_forward",
+                "radial_up",
+                "radial_down",
+                "runout_first",
+                "runout_second",
+                "runout_apart",
+                "runout_beyond",
+                "track",
+                "groove",
+                "spline_step",
+                "spin",
+                "dial",
+                "float_limit",
+                "radial_limit",
+                "runout_limit",
+                "page",
+            ],
+            Self::Leak => &[
+                "push",
+                "start",
+                "end",
+                "hold",
+                "start_temperature",
+                "end_temperature",
+                "turned",
+                "step",
+                "allowed",
+                "page",
+            ],
+            Self::Finding => &[
+                "area", "which", "flaw", "words", "place", "depth", "length", "tip", "todo",
+                "reason",
+            ],
+            Self::Settled => &["how", "reason"],
+            Self::Sizes => &[
+                "bore_12", "bore_130", "bore_3", "bore_430", "impeller", "method",
+            ],
+            Self::Ring => &[
+                "seat", "polymer", "wall", "soaked", "turning", "bench", "water",
+            ],
+            Self::Cone => &["half_angle", "fitted", "shims", "stack"],
+            Self::Reread => &["clock_12", "clock_3", "clock_6", "clock_9", "turns", "rubs"],
+            Self::Visit => &["hours", "gap", "figure", "renewed"],
+        }
+    }
+
+    /// Its table in the file.
+    pub fn table(self) -> &'static str {
+        match self {
+            Self::Rotor => "rotor",
+            Self::Leak => "leak_test",
+            Self::Finding => "findings",
+            Self::Settled => "settled",
+            Self::Sizes => "sizes",
+            Self::Ring => "ring",
+            Self::Cone => "cone",
+            Self::Reread => "reread",
+            Self::Visit => "visits",
+        }
+    }
+
+    /// There may be several, each with a key.
+    pub fn keyed(self) -> bool {
+        matches!(self, Self::Finding | Self::Settled | Self::Visit)
+    }
+}
+
+/// One sheet as typed.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct InspectionDraft {
+    /// Which sheet.
+    pub sheet: Sheet,
+    /// Its key; empty for a sheet there is one of.
+    pub key: String,
+    /// What stands in its fields; a field that is not there is empty.
+    pub fields: BTreeMap<&'static str, String>,
+}
+
+impl InspectionDraft {
+    /// A sheet whose fields are asked for one by one.
+    pub fn new(sheet: Sheet, key: String, text: impl Fn(&str) -> String) -> Self {
+        let fields = sheet.fields().iter().map(|field| (*field, text(field)));
+        Self {
+            sheet,
+            key,
+            fields: fields.filter(|(_, text)| !text.is_empty()).collect(),
+        }
+    }
+
+    /// What stands in a field.
+    pub fn get(&self, field: &str) -> &str {
+        self.fields.get(field).map_or("", String::as_str)
+    }
+}
+
+/// The sheets that bring an empty job to what was found in this one.
+pub fn drafts(job: &Job) -> Vec<InspectionDraft> {
+    let unit = job.unit();
+    let of = |inspection| InspectionDraft::of(&inspection, unit);
+    said(job).into_iter().map(of).collect()
+}
+
+/// Everything that counts now, in the order of the file.
+fn said(job: &Job) -> Vec<Inspection> {
+    let had = &job.inspected;
+    let mut said = Vec::new();
+    said.extend(
+        had.rotor
+            .iter()
+            .map(|f| Inspection::Rotor(Box::new(f.value.clone()))),
+    );
+    said.extend(had.leak.iter().map(|f| Inspection::Leak(f.value.clone())));
+    for (key, state) in had.findings_in_order() {
+        said.push(Inspection::Found {
+            key: key.clone(),
+            finding: state.finding.value.clone(),
+        });
+    }
+    for (key, state) in had.findings_in_order() {
+        said.extend(state.settled.iter().map(|fact| Inspection::Settled {
+            finding: key.clone(),
+            settled: fact.value.clone(),
+        }));
+    }
+    said.extend(had.sizes.iter().map(|f| Inspection::Sizes(f.value.clone())));
+    said.extend(had.ring.iter().map(|f| Inspection::Ring(f.value.clone())));
+    said.extend(had.cone.iter().map(|f| Inspection::Cone(f.value.clone())));
+    let rereads = had.reread.iter();
+    said.extend(rereads.map(|f| Inspection::Reread(f.value.clone())));
+    said.extend(
+        had.visits_in_order()
+            .into_iter()
+            .map(|(key, fact)| Inspection::Visit {
+                key: key.clone(),
+                visit: fact.value.clone(),
+            }),
+    );
+    said
+}
+
+/// The acts that bring `job` to these sheets, where it says otherwise or nothing. A bare gap takes
+/// `unit`.
+pub(super) fn acts(
+    drafts: &[InspectionDraft],
+    job: &Job,
+    unit: quantity::Unit,
+) -> Result<Vec<Act>, Refusal> {
+    let had: Vec<InspectionDraft> = said(job)
+        .iter()
+        .map(|had| InspectionDraft::of(had, unit))
+        .collect();
+    let mut acts = Vec::new();
+    // A finding that is noted anew is open again.
+    let mut anew = BTreeSet::new();
+    for draft in drafts {
+        let inspection = draft.read(unit)?;
+        let here = InspectionDraft::of(&inspection, unit);
+        if had.contains(&here) && !(here.sheet == Sheet::Settled && anew.contains(&here.key)) {
+            continue;
+        }
+        anew.insert(here.key);
+        acts.push(Act::Record(Body::Inspected(inspection)));
+    }
+    Ok(acts)
+}
+
+/// The key a sheet of a new thing gets: of its words, and free.
+pub fn free_key(job: &Job, draft: &InspectionDraft) -> Result<Key, Refusal> {
+    if draft.sheet == Sheet::Visit {
+        let name = format!("{} h", draft.get("hours").trim_end_matches(['h', ' ']));
+        let taken = |key: &Key| job.inspected.visits.contains_key(key);
+        return Key::free(&name, "visit", taken);
+    }
+    let [area, which, flaw] = ["area", "which", "flaw"].map(|field| draft.get(field));
+    let name = format!("{area} {which} {flaw}");
+    Key::free(&name, "finding", |key| {
+        job.inspected.findings.contains_key(key)
+    })
+}

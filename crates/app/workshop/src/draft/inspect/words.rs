@@ -1,0 +1,92 @@
+//! The words of the inspection, in forms and in the file alike.
+
+use clearance::thermal::{Metal, Polymer};
+
+use crate::draft::Choice;
+use crate::inspect::{Area, Figure, Flaw, How, Method, Push, RingSeat, Spin, Todo};
+
+/// The words for yes and no.
+pub const YES: [Choice<bool>; 2] = [("yes", true), ("no", false)];
+/// The words for a seal's track; a groove that was measured has a depth besides.
+pub const TRACKS: [Choice<bool>; 2] = [("smooth", false), ("groove", true)];
+/// The words for [`Spin`].
+pub const SPINS: [Choice<Spin>; 4] = [
+    ("smooth", Spin::Smooth),
+    ("rough", Spin::Rough),
+    ("gritty", Spin::Gritty),
+    ("binds", Spin::Binds),
+];
+/// The words for [`Push`].
+pub const PUSHES: [Choice<Push>; 2] = [("pressure", Push::Pressure), ("vacuum", Push::Vacuum)];
+/// The words for [`Area`].
+pub const AREAS: [Choice<Area>; 7] = [
+    ("blades", Area::Blades),
+    ("vanes", Area::Vanes),
+    ("nozzle", Area::Nozzle),
+    ("ring", Area::Ring),
+    ("flange", Area::Flange),
+    ("seal", Area::Seal),
+    ("bearing", Area::Bearing),
+];
+/// The words for [`Flaw`].
+pub const FLAWS: [Choice<Flaw>; 14] = [
+    ("nothing", Flaw::Nothing),
+    ("nick-leading", Flaw::NickLeading),
+    ("nick-trailing", Flaw::NickTrailing),
+    ("bent", Flaw::Bent),
+    ("root-crack", Flaw::RootCrack),
+    ("missing-piece", Flaw::MissingPiece),
+    ("tip-rounded", Flaw::TipRounded),
+    ("chipped", Flaw::Chipped),
+    ("step", Flaw::Step),
+    ("scored", Flaw::Scored),
+    ("swollen", Flaw::Swollen),
+    ("corroded", Flaw::Corroded),
+    ("grit", Flaw::Grit),
+    ("other", Flaw::Other),
+];
+/// The words for [`Todo`].
+pub const TODOS: [Choice<Todo>; 4] = [
+    ("dress", Todo::Dress),
+    ("send-out", Todo::SendOut),
+    ("scrap", Todo::Scrap),
+    ("fit", Todo::Fit),
+];
+/// The words for [`How`].
+pub const HOWS: [Choice<How>; 3] = [
+    ("replaced", How::Replaced),
+    ("repaired", How::Repaired),
+    ("accepted", How::Accepted),
+];
+/// The words for [`Method`].
+pub const METHODS: [Choice<Method>; 3] = [
+    ("two-tips", Method::TwoTips),
+    ("round", Method::Round),
+    ("other", Method::Other),
+];
+/// The words for [`RingSeat`].
+pub const RING_SEATS: [Choice<RingSeat>; 5] = [
+    ("metal-pressed", RingSeat::MetalPressed),
+    ("plastic-pressed", RingSeat::PlasticPressed),
+    ("plastic-bonded", RingSeat::PlasticBonded),
+    ("plastic-loose", RingSeat::PlasticLoose),
+    ("cast", RingSeat::Cast),
+];
+/// The words for [`Polymer`].
+pub const POLYMERS: [Choice<Polymer>; 4] = [
+    ("nylon", Polymer::Nylon),
+    ("acetal", Polymer::Acetal),
+    ("polyethylene", Polymer::Polyethylene),
+    ("polyurethane", Polymer::Polyurethane),
+];
+/// The words for whether a ring has lain in water.
+pub const SOAKED: [Choice<bool>; 2] = [("dry", false), ("soaked", true)];
+/// The words for [`Metal`].
+pub const METALS: [Choice<Metal>; 2] = [
+    ("stainless", Metal::Stainless),
+    ("aluminium", Metal::Aluminium),
+];
+/// The words for what a thicker stack of shims does.
+pub const STACKS: [Choice<bool>; 2] = [("opens", true), ("closes", false)];
+/// The words for [`Figure`].
+pub const FIGURES: [Choice<Figure>; 2] = [("least", Figure::Least), ("mean", Figure::Mean)];

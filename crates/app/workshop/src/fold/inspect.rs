@@ -1,0 +1,36 @@
+//! What is said of the parts around the gap, folded.
+
+use super::{Misfit, fact};
+use crate::entry::Entry;
+use crate::inspect::{FindingState, Inspected, Inspection};
+
+/// Takes one entry in, or says what does not fit. What is said anew takes the place of the old.
+pub(super) fn take(had: &mut Inspected, entry: &Entry, said: &Inspection) -> Option<Misfit> {
+    match said {
+        Inspection::Rotor(rotor) => had.rotor = Some(fact(entry, rotor.as_ref().clone())),
+        Inspection::Leak(test) => had.leak = Some(fact(entry, test.clone())),
+        Inspection::Found { key, finding } => {
+            let finding = fact(entry, finding.clone());
+            let since = had.findings.get(key).map(|state| state.since);
+            // Noted anew, a finding is open again.
+            let state = FindingState {
+                since: since.unwrap_or(entry.position),
+                finding,
+                settled: None,
+            };
+            had.findings.insert(key.clone(), state);
+        }
+        Inspection::Settled { finding, settled } => match had.findings.get_mut(finding) {
+            Some(state) => state.settled = Some(fact(entry, settled.clone())),
+            None => return Some(Misfit::NoSuchFinding),
+        },
+        Inspection::Sizes(sizes) => had.sizes = Some(fact(entry, sizes.clone())),
+        Inspection::Ring(ring) => had.ring = Some(fact(entry, ring.clone())),
+        Inspection::Cone(cone) => had.cone = Some(fact(entry, cone.clone())),
+        Inspection::Reread(reread) => had.reread = Some(fact(entry, reread.clone())),
+        Inspection::Visit { key, visit } => {
+            had.visits.insert(key.clone(), fact(entry, visit.clone()));
+        }
+    }
+    None
+}

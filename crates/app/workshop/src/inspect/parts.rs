@@ -1,0 +1,149 @@
+//! What is not fit to go back, what is still to dress, and what nobody has looked at.
+
+use std::collections::BTreeSet;
+
+use clearance::Verdict;
+use clearance::rotor::Judged;
+
+use super::rotor::{Fault, Travel};
+use super::{Area, FindingState, Flaw, Todo, rotor};
+use crate::entry::Key;
+use crate::job::{Job, blade_name};
+
+/// Something that is not fit to go back.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Unfit {
+    /// A finding that is sent out or scrapped, and not dealt with.
+    Finding(Key),
+    /// What the hand felt of the rotor.
+    Rotor(Fault),
+    /// A travel of the dial beyond the manual's limit.
+    Beyond(Travel),
+    /// The housing leaks.
+    Leaks,
+    /// The gap was taken as out of tolerance.
+    Gap,
+    /// The gap read once more is out, or rubs.
+    Reread,
+}
+
+/// Something that can be looked at.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Look {
+    /// A part.
+    Area(Area),
+    /// The rotor on the dial and in the hand.
+    Rotor,
+    /// The closed housing under pressure or vacuum.
+    Leak,
+}
+
+/// The state of the teardown.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Teardown {
+    /// What is not fit to go back.
+    pub unfit: Vec<Unfit>,
+    /// Findings still to dress.
+    pub dress: Vec<Key>,
+    /// What was looked at.
+    pub seen: Vec<Look>,
+    /// What was not, in the order to ask for it.
+    pub unseen: Vec<Look>,
+}
+
+/// Draws it from the job.
+pub fn teardown(job: &Job) -> Teardown {
+    let had = &job.inspected;
+    let open = |todo: &[Todo]| -> Vec<Key> {
+        let findings = had.findings_in_order().into_iter();
+        findings
+            .filter(|(_, state)| is_open(state) && todo.contains(&state.finding.value.todo))
+            .map(|(key, _)| key.clone())
+            .collect()
+    };
+    let mut unfit: Vec<Unfit> = open(&[Todo::SendOut, Todo::Scrap])
+        .into_iter()
+        .map(Unfit::Finding)
+        .collect();
+    if let Some(told) = &had.rotor {
+        let answer = rotor::answer(&told.value);
+        unfit.extend(answer.faults.into_iter().map(Unfit::Rotor));
+        let out = answer.checks.into_iter().filter(|check| {
+            matches!(
+                check.judged,
+                Judged::Held {
+                    verdict: Verdict::Out,
+                    ..
+                }
+            )
+        });
+        unfit.extend(out.map(|check| Unfit::Beyond(check.travel)));
+    }
+    let leak = had.leak.as_ref().and_then(|test| test.value.shown);
+    let gap = job.accepted.as_ref().map(|taken| taken.value.verdict);
+    let reread = had.reread.as_ref().and_then(|again| again.value.shown);
+    for (verdict, what) in [
+        (leak.map(|shown| shown.verdict), Unfit::Leaks),
+        (gap, Unfit::Gap),
+        (reread, Unfit::Reread),
+    ] {
+        if verdict == Some(Verdict::Out) {
+            unfit.push(what);
+        }
+    }
+    let looks = Area::ALL.into_iter().map(Look::Area);
+    let (seen, unseen) = looks
+        .chain([Look::Rotor, Look::Leak])
+        .partition(|look| looked(job, *look));
+    Teardown {
+        unfit,
+        dress: open(&[Todo::Dress]),
+        seen,
+        unseen,
+    }
+}
+
+/// A flaw nobody has dealt with; what is fitted as it is was dealt with when that was said.
+pub fn is_open(state: &FindingState) -> bool {
+    state.settled.is_none() && state.finding.value.todo != Todo::Fit
+}
+
+fn looked(job: &Job, look: Look) -> bool {
+    let had = &job.inspected;
+    match look {
+        Look::Area(area) => had
+            .findings
+            .values()
+            .any(|state| state.finding.value.area == area),
+        Look::Rotor => had.rotor.is_some(),
+        Look::Leak => had.leak.is_some(),
+    }
+}
+
+/// The names in a text such as `A B` or `3, 4`.
+pub fn names(which: &str) -> impl Iterator<Item = &str> {
+    which.split([' ', ',', ';']).filter(|name| !name.is_empty())
+}
+
+/// Blades whose leading edges nobody said are dressed, while others’ are: dressed alike they stay in
+/// balance.
+pub fn blades_left(job: &Job) -> Vec<String> {
+    let blades = job.pump.as_ref().map_or(0, |pump| pump.value.blades);
+    let all: BTreeSet<String> = (0..blades).map(blade_name).collect();
+    let dressed: BTreeSet<String> = job
+        .inspected
+        .findings
+        .values()
+        .map(|state| &state.finding.value)
+        .filter(|finding| {
+            finding.area == Area::Blades
+                && finding.flaw == Flaw::NickLeading
+                && finding.todo == Todo::Dress
+        })
+        .flat_map(|finding| names(&finding.which).map(str::to_owned))
+        .collect();
+    if dressed.is_empty() {
+        return Vec::new();
+    }
+    all.difference(&dressed).cloned().collect()
+}
