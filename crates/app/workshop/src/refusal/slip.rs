@@ -136,7 +136,7 @@ impl fmt::Display for Slip {
                 write!(
                     f,
                     "{why}: this is no work for a file. Send it out to someone who does such \
-                     repairs, or scrap it. (Common practice, no source.)"
+                     repairs, or scrap it. Common practice, no source."
                 )
             }
             Self::SoundToDo => f.write_str(

@@ -1,8 +1,8 @@
 //! The bench in a real browser: by finger, by keyboard, by caliper, and on paper.
-//!
 //! Each test has its own bench, driver and browser. A walk that fails still closes the browser.
 
 mod plan;
+mod teardown;
 use std::io::{BufRead, BufReader};
 use std::net::TcpListener;
 use std::process::{Child, Command, Stdio};

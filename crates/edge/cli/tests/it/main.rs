@@ -9,6 +9,7 @@ mod answers;
 mod bench;
 mod browser;
 mod document;
+mod inspect;
 mod journeys;
 mod readme;
 mod refusals;

@@ -11,3 +11,4 @@ mod lay;
 mod pages;
 mod plan;
 mod safety;
+mod teardown;

@@ -73,6 +73,7 @@ fn regress_pages_as_sent() {
     assert!(page.contains("The readings contradict each other at 1 spot."));
     check(&bench.get(&format!("{job}/record")).body);
     check(&bench.get(&format!("{job}/torque")).body);
+    check(&bench.get(&format!("{job}/teardown")).body);
     check(&bench.get(&format!("{job}/sheet")).body);
     check(&bench.get("/nowhere").body);
 }

@@ -291,8 +291,9 @@ pub(crate) fn rows(job: &Job) -> Vec<(String, String, &workshop::entry::EntryId)
     let line = |card: &Card| {
         let values = card.rows.iter();
         let values = values.map(|row| format!("{}: {}", row.name, crate::page::flat(&row.value)));
-        let all: Vec<String> = values.chain(card.notes.iter().cloned()).collect();
-        all.join("; ")
+        let values = values.collect::<Vec<_>>().join("; ");
+        let notes = card.notes.iter().map(|note| format!(" {note}"));
+        format!("{values}.{}", notes.collect::<String>())
     };
     let mut rows = Vec::new();
     if let Some(told) = &had.reread {

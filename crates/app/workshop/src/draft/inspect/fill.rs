@@ -193,10 +193,13 @@ impl Filling {
     fn visit(mut self, visit: &Visit, unit: Unit) -> InspectionDraft {
         self.maybe("hours", Some(&visit.hours), Unit::Hour);
         if let Some((low, high)) = &visit.gap {
+            let (low_text, high_text) = (typed(low, high.unit), typed(high, unit));
             let gap = if low == high {
-                typed(low, unit)
+                high_text
+            } else if low_text.contains('-') || high_text.contains('-') {
+                format!("{low_text} - {high_text}")
             } else {
-                format!("{} - {}", typed(low, high.unit), typed(high, unit))
+                format!("{low_text}-{high_text}")
             };
             self.text("gap", gap);
         }

@@ -248,9 +248,11 @@ impl InspectionDraft {
 
 /// `13-14 thou`: the unit behind the pair counts for both; `13.5` is both its ends.
 fn ends(text: &str, unit: Unit) -> Result<(Entered, Entered), Refusal> {
-    // A single number first: 6-1/8 in is one.
+    // A single number first: 6-1/8 in is one, and 6-1/8 - 6-1/4 in are two.
     let whole = length("gap", text, unit);
-    let (Err(_), Some((low, high))) = (&whole, text.split_once(['-', '–'])) else {
+    let pair = text.split_once(" - ");
+    let pair = pair.or_else(|| text.split_once(['-', '–']));
+    let (Err(_), Some((low, high))) = (&whole, pair) else {
         return whole.map(|one| (one.clone(), one));
     };
     let high = length("gap", high, unit)?;

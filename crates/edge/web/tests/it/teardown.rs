@@ -1,0 +1,185 @@
+//! The parts looked over by forms, without script. All of it is invented.
+
+use crate::bench::{Bench, Reply};
+
+/// Sends a form of the Teardown page, and gives what came back.
+fn send(bench: &Bench, job: &str, (form, id): (&str, &str), fields: &[(&str, &str)]) -> Reply {
+    let back = format!("{job}/teardown");
+    let all: Vec<(&str, &str)> = [("id", id), ("back", back.as_str())]
+        .into_iter()
+        .chain(fields.iter().copied())
+        .collect();
+    bench.post(&format!("{job}/act/{form}"), &all)
+}
+
+/// The page after a form that is taken.
+fn kept(bench: &Bench, job: &str, form: (&str, &str), fields: &[(&str, &str)]) -> String {
+    let reply = send(bench, job, form, fields);
+    assert_eq!(reply.status, 303, "{}", reply.body);
+    assert_eq!(reply.headers["location"], format!("{job}/teardown"));
+    bench.get(&format!("{job}/teardown")).body
+}
+
+const NEW: (&str, &str) = ("finding", "");
+
+#[test]
+fn a_finding_is_noted_refused_for_the_file_and_dealt_with() {
+    let bench = Bench::start();
+    let job = bench.ready();
+    let page = bench.get(&format!("{job}/teardown")).body;
+    assert!(page.contains("Nothing inspected yet."));
+    assert!(
+        page.contains("Look at <strong>the blades</strong>"),
+        "{page}"
+    );
+    let crack = [
+        NEW,
+        ("area", "blades"),
+        ("which", "b"),
+        ("flaw", "root-crack"),
+        ("place", "<hub>"),
+        ("todo", "dress"),
+    ];
+    let refused = send(&bench, &job, ("finding", "f-1"), &crack);
+    assert_eq!(refused.status, 422);
+    assert!(
+        refused
+            .body
+            .contains("this is no work for a file. Send it out")
+    );
+    assert!(
+        refused.body.contains("value=\"&lt;hub&gt;\""),
+        "what was typed stays"
+    );
+
+    let mut sent = crack;
+    sent[5] = ("todo", "send-out");
+    let page = kept(&bench, &job, ("finding", "f-2"), &sent);
+    assert!(page.contains("One thing is not fit to go back: blade B (crack at the root)."));
+    assert!(page.contains("Look at <strong>the stator vanes</strong>"));
+    let page = kept(
+        &bench,
+        &job,
+        ("finding", "f-3"),
+        &[NEW, ("area", "vanes"), ("flaw", "nothing"), ("todo", "fit")],
+    );
+    assert!(page.contains("Looked over, nothing found"));
+
+    let key = ("finding", "blades-b-root-crack");
+    let refused = send(&bench, &job, ("settle", "s-1"), &[key, ("how", "accepted")]);
+    assert_eq!(refused.status, 422);
+    assert!(
+        refused
+            .body
+            .contains("This is empty and must be filled in.")
+    );
+    let page = kept(
+        &bench,
+        &job,
+        ("settle", "s-2"),
+        &[key, ("how", "replaced"), ("reason", "another impeller")],
+    );
+    assert!(page.contains("Everything inspected may go back."));
+    let page = kept(&bench, &job, ("undo", "u-1"), &[]);
+    assert!(page.contains("One thing is not fit to go back"));
+}
+
+#[test]
+fn rotor_leak_test_and_the_rest_are_kept_and_printed() {
+    let bench = Bench::start();
+    let job = bench.ready();
+    kept(
+        &bench,
+        &job,
+        ("rotor", "r-1"),
+        &[
+            ("float_aft", "0,05"),
+            ("float_forward", "-0.10"),
+            ("float_limit", "0.3"),
+            ("page", "5-9"),
+            ("spin", "gritty"),
+            ("track", "groove"),
+        ],
+    );
+    let leak = [
+        ("push", "pressure"),
+        ("start", "10 psi"),
+        ("end", "40"),
+        ("hold", "10"),
+        ("step", "1"),
+        ("allowed", "5"),
+        ("page", "5-11"),
+    ];
+    let page = kept(&bench, &job, ("leak", "l-1"), &leak);
+    assert!(
+        page.contains("Two things are not fit to go back: a gritty bearing; the housing leaks.")
+    );
+    assert!(
+        page.contains("over 99\u{a0}% within"),
+        "end float keeps its limit"
+    );
+    let reread = [
+        ("clock_12", "13-14"),
+        ("clock_3", "13-14"),
+        ("clock_6", "13-14"),
+        ("clock_9", "13-14"),
+        ("turns", "free"),
+    ];
+    let page = kept(&bench, &job, ("reread", "g-1"), &reread);
+    assert!(page.contains("within limits, turns free"));
+    let visits = [("12", "12-13"), ("60", "13-14"), ("120", "14-15")];
+    for (n, (hours, gap)) in visits.into_iter().enumerate() {
+        let id = format!("v-{n}");
+        let visit = [
+            ("visit", ""),
+            ("hours", hours),
+            ("gap", gap),
+            ("figure", "mean"),
+        ];
+        kept(&bench, &job, ("visit", &id), &visit);
+    }
+    let sizes = [
+        ("bore_12", "140.1"),
+        ("bore_3", "140.2"),
+        ("impeller", "139.5"),
+        ("method", "two-tips"),
+    ];
+    kept(&bench, &job, ("sizes", "d-1"), &sizes);
+    let ring = [
+        ("seat", "plastic-bonded"),
+        ("polymer", "nylon"),
+        ("wall", "6"),
+        ("soaked", "dry"),
+        ("turning", "stainless"),
+        ("bench", "20"),
+        ("water", "45 °F"),
+    ];
+    kept(&bench, &job, ("ring", "n-1"), &ring);
+    let cone = [
+        ("half_angle", "8"),
+        ("fitted", "0"),
+        ("shims", "0.1 0.3"),
+        ("stack", "opens"),
+    ];
+    let page = kept(&bench, &job, ("cone", "c-1"), &cone);
+    for words in [
+        "If nothing but ordinary wear comes: the mean gap meets",
+        "Mean gap by the diameters",
+        "The gap in the water you ride in changes by",
+        "Take a result on the Measure page, with both radial limits",
+        "The line at",
+    ] {
+        assert!(page.contains(words), "{words}");
+    }
+    let sheet = bench.get(&format!("{job}/sheet")).body;
+    for words in [
+        "told then: it leaks",
+        "a gritty bearing",
+        "Wear over the visits",
+        "Bore 12–6",
+    ] {
+        assert!(sheet.contains(words), "{words}");
+    }
+    let record = bench.get(&format!("{job}/record")).body;
+    assert!(record.contains("leak test by pressure: it leaks"));
+}
