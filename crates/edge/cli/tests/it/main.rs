@@ -12,3 +12,4 @@ mod document;
 mod journeys;
 mod readme;
 mod refusals;
+mod waiting;
