@@ -4,3 +4,4 @@ mod bars;
 mod gallery;
 mod plane;
 mod scale;
+mod strip;

@@ -24,6 +24,7 @@ pub(super) fn evidence(
     sections.push(pictures::ring(view, judgement, pump, progress));
     sections.push(Section::Grid(grid(view, judgement, pump, progress)));
     sections.extend(open_items(view, Some(judgement)));
+    sections.extend(pictures::unrolled(view, judgement, pump));
     sections.extend(pictures::spread(view, judgement, pump));
     sections.extend(how_sure(view, judgement));
     sections.push(rests_on(view.job, judgement));
