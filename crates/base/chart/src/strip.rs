@@ -41,6 +41,8 @@ pub struct StripCell {
 /// Shades, from the smallest value to the largest. The smallest is the heaviest: metal is near.
 const SHADES: [&str; 5] = ["shade-5", "shade-4", "shade-3", "shade-2", "shade-1"];
 const CELL: (f64, f64) = (42.0, 34.0);
+/// Width of a step of the key.
+const KEY: f64 = 60.0;
 const LEFT: f64 = 24.0;
 const TOP: f64 = 44.0;
 
@@ -81,8 +83,8 @@ pub fn strip(strip: &Strip) -> Markup {
             }
             @if low <= high {
                 @for (place, shade) in SHADES.iter().enumerate() {
-                    @let x = LEFT + real(place) * 60.0;
-                    rect class={ (shade) " stroke-line hair" } x=[px(x)] y=[px(under + 8.0)] width=[px(60.0)] height=[px(9.0)] {}
+                    @let x = LEFT + real(place) * KEY;
+                    rect class={ (shade) " stroke-line hair" } x=[px(x)] y=[px(under + 8.0)] width=[px(KEY)] height=[px(9.0)] {}
                     text class="label start text-soft" x=[px(x)] y=[px(under + 32.0)] { (number(low + real(place) * step)) }
                 }
             }

@@ -179,8 +179,10 @@ fn next(next: &Next, sender: Sender<'_>) -> Markup {
                         div.buttons.answers { @for button in answers { (sender.button(button)) } }
                     }
                     @if let Some(write) = write { (sender.writing(write)) }
-                    @if !quiet.is_empty() {
-                        div.buttons { @for button in quiet { (sender.button(button)) } }
+                    div.buttons {
+                        @for button in quiet { (sender.button(button)) }
+                        // The script shows it where the browser can speak.
+                        button.quiet.aloud type="button" aria-pressed="false" hidden { "Read aloud" }
                     }
                 }
             }

@@ -28,6 +28,7 @@ async function take(response) {
   document.title = fresh.title;
   pickers();
   count();
+  speak();
   if (response.ok) history.replaceState(null, "", response.url);
   // What was unfolded stays unfolded while the same things are there to fold.
   const now = [...document.querySelectorAll("details.folded")];
@@ -85,6 +86,40 @@ document.addEventListener("change", async (event) => {
   const picker = event.target;
   if (!picker.matches("input[data-into]") || !picker.files.length) return;
   document.getElementById(picker.dataset.into).value = await picker.files[0].text();
+});
+
+// Read aloud, for hands that are busy and eyes on the leaf. The browser speaks; a device remembers.
+const speaks = "speechSynthesis" in window;
+
+function aloud() {
+  try {
+    return speaks && localStorage.getItem("aloud") === "yes";
+  } catch {
+    return false;
+  }
+}
+
+function speak() {
+  const question = document.querySelector("#next .question");
+  const button = document.querySelector(".aloud");
+  if (!button) return;
+  button.hidden = !speaks;
+  button.setAttribute("aria-pressed", String(aloud()));
+  if (!aloud() || !question) return;
+  speechSynthesis.cancel();
+  speechSynthesis.speak(new SpeechSynthesisUtterance(question.textContent.replace(/\s+/g, " ")));
+}
+
+document.addEventListener("click", (event) => {
+  if (!event.target.closest(".aloud")) return;
+  const on = !aloud();
+  try {
+    localStorage.setItem("aloud", on ? "yes" : "no");
+  } catch {
+    // A browser that keeps nothing reads nothing aloud.
+  }
+  if (!on) speechSynthesis.cancel();
+  speak();
 });
 
 // Keys: a letter presses its button; a digit, or a caliper's burst of them, goes into the field.
@@ -152,4 +187,5 @@ function count() {
 setInterval(count, 500);
 count();
 pickers();
+speak();
 settle();

@@ -336,7 +336,7 @@ fn fact(name: &str, value: String, origin: &str) -> FactRow {
 }
 
 /// `4 blades, 8 clock positions, bore 155 mm, looking forward, turning clockwise`
-fn pump_words(pump: &Pump) -> String {
+pub(crate) fn pump_words(pump: &Pump) -> String {
     let view = word(&workshop::draft::VIEWS, pump.view).replace('-', " ");
     let rotation = word(&workshop::draft::ROTATIONS, pump.rotation);
     format!(
