@@ -205,10 +205,28 @@ pub(crate) fn runs(runs: &[Run]) -> Markup {
     html! {
         @for run in runs {
             @match run {
-                Run::Plain(text) => { (text) }
-                Run::Strong(text) => { strong { (text) } }
-                Run::Soft(text) => { span.soft { (text) } }
+                Run::Plain(text) => { (whole(text)) }
+                Run::Strong(text) => { strong { (whole(text)) } }
+                Run::Soft(text) => { span.soft { (whole(text)) } }
             }
         }
     }
 }
+
+/// A text whose dates and page numbers, such as 2026-05-09 and 5-14, do not break at their hyphens.
+pub(crate) fn whole(text: &str) -> Markup {
+    let hyphened = |word: &str| {
+        let number = |place: &[u8]| {
+            place[0].is_ascii_digit() && place[1] == b'-' && place[2].is_ascii_digit()
+        };
+        word.len() <= LONGEST_WHOLE && word.as_bytes().windows(3).any(number)
+    };
+    html! {
+        @for word in text.split_inclusive(' ') {
+            @if hyphened(word) { span.whole { (word) } } @else { (word) }
+        }
+    }
+}
+
+/// A longer word may break anywhere, or it would be wider than a phone.
+const LONGEST_WHOLE: usize = 16;
