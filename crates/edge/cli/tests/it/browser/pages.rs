@@ -17,6 +17,9 @@ async fn browser_fits_a_phone_and_a_finger() {
             "/job/patrol-craft/measure",
             "/job/patrol-craft/torque",
             "/job/patrol-craft/assemble",
+            "/job/patrol-craft/plan",
+            "/job/patrol-craft/plan?step=spread",
+            "/job/patrol-craft/blank",
             "/job/patrol-craft/record",
             "/job/patrol-craft/sheet",
         ] {
