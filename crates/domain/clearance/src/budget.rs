@@ -108,7 +108,7 @@ const NEARLY_NORMAL: f64 = 100.0;
 ///
 /// Near the normal law the incomplete beta function is inverted badly, or never; the expansion
 /// takes over there. Source: `abramowitz-1964`, 26.7.5.
-fn student_quantile(tail: f64, freedom: f64) -> f64 {
+pub(crate) fn student_quantile(tail: f64, freedom: f64) -> f64 {
     if freedom < NEARLY_NORMAL
         && let Ok(law) = StudentsT::new(0.0, 1.0, freedom)
     {

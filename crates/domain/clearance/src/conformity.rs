@@ -1,8 +1,11 @@
 //! Is the gap within its limits, and how sure.
 
-use crate::error::{not_negative, positive, probability};
+use statrs::distribution::{ContinuousCDF, StudentsT};
+
+use crate::budget::student_quantile;
+use crate::error::{finite, not_negative, positive, probability, within};
 use crate::normal::{ln_normal_cdf, upper_quantile};
-use crate::{Cell, Error, Posterior};
+use crate::{Cell, Combined, Error, Posterior};
 
 /// What the manual or the shop asks of the gap. Radial and diametral figures never mix.
 #[derive(Clone, Debug, PartialEq)]
@@ -253,6 +256,69 @@ impl Estimated {
         let cdf = |limit: f64| ln_normal_cdf((limit - self.value) / u).exp();
         Ok(band.greatest.map_or(1.0, cdf) - band.least.map_or(0.0, cdf))
     }
+}
+
+impl Combined {
+    /// Probability that the true value lies in a band, for an uncertainty of few degrees of freedom.
+    ///
+    /// `p = F((T_U - y) / u) - F((T_L - y) / u)`, F of Student's law with nu degrees of freedom
+    ///
+    /// | here | symbol | meaning | unit |
+    /// |------|--------|---------|------|
+    /// | `self` | u, nu | combined uncertainty and effective freedom | |
+    /// | `value` | y | best estimate | `m` |
+    /// | `band` | `T_L`, `T_U` | limits | `m` |
+    /// | returns | p | probability of conformity | `1` |
+    ///
+    /// Range: `u > 0`, `nu >= 1`; infinite nu gives the normal law.
+    /// Source: `jcgm-106`, clause 7, with the law of `jcgm-100`, annex G.
+    ///
+    /// # Errors
+    /// [`Error::NotPositive`], [`Error::Outside`].
+    pub fn probability_within(&self, value: f64, band: &Band) -> Result<f64, Error> {
+        let uncertainty = positive("the standard uncertainty", self.uncertainty)?;
+        let value = finite("the estimate", value)?;
+        if self.freedom == f64::INFINITY {
+            return Estimated { value, uncertainty }.probability_within(band);
+        }
+        let freedom = within_freedom(self.freedom)?;
+        let law = StudentsT::new(value, uncertainty, freedom).map_err(|_| Error::NotPositive {
+            what: "the standard uncertainty",
+            value: uncertainty,
+        })?;
+        let cdf = |limit: f64| law.cdf(limit);
+        Ok(band.greatest.map_or(1.0, cdf) - band.least.map_or(0.0, cdf))
+    }
+
+    /// The band an estimate must keep, as [`Band::guarded`], for few degrees of freedom.
+    ///
+    /// `A_L = T_L + t_p(nu) u`, `A_U = T_U - t_p(nu) u`
+    ///
+    /// | here | symbol | meaning | unit |
+    /// |------|--------|---------|------|
+    /// | `self` | u, nu | combined uncertainty and effective freedom | |
+    /// | `band` | `T_L`, `T_U` | limits | `m` |
+    /// | `required` | p | probability of conformity asked at either limit | `1` |
+    /// | returns | `A_L`, `A_U` | acceptance limits; crossed when no estimate can show it | `m` |
+    ///
+    /// Range: `u > 0`, `nu >= 1`, `0 < p < 1`.
+    /// Source: `jcgm-106`, clause 8, with the law of `jcgm-100`, annex G.
+    ///
+    /// # Errors
+    /// [`Error::NotPositive`], [`Error::Outside`].
+    pub fn guard(&self, band: &Band, required: f64) -> Result<Band, Error> {
+        let u = positive("the standard uncertainty", self.uncertainty)?;
+        let tail = 1.0 - probability("the required probability", required)?;
+        let guard = u * student_quantile(tail, within_freedom(self.freedom)?);
+        Ok(Band {
+            least: band.least.map(|least| least + guard),
+            greatest: band.greatest.map(|greatest| greatest - guard),
+        })
+    }
+}
+
+fn within_freedom(freedom: f64) -> Result<f64, Error> {
+    within("the degrees of freedom", freedom, 1.0, f64::INFINITY)
 }
 
 /// Probability that a gap known only to lie in a cell is not above a limit, before any feel.

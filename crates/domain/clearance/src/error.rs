@@ -98,6 +98,34 @@ pub enum Error {
         /// How many spots there are.
         spots: usize,
     },
+    /// Fewer of something than the computation can stand on.
+    TooFew {
+        /// Of what.
+        what: &'static str,
+        /// How many there are.
+        count: usize,
+        /// How many it takes.
+        least: usize,
+    },
+    /// The points of a bore do not go all the way round it.
+    NotAround {
+        /// Widest angle between neighbours, seen from the middle, in radians.
+        widest: f64,
+    },
+    /// One straight line fits every reading, so its scatter cannot be told from zero.
+    ScatterCollapses {
+        /// How many visits it fits.
+        visits: usize,
+    },
+    /// No stack of the shims at hand brings the gap where it is wanted.
+    NoStack {
+        /// The thinnest stack that would.
+        low: f64,
+        /// The thickest stack that would.
+        high: f64,
+        /// The stack at hand that comes nearest.
+        nearest: f64,
+    },
 }
 
 impl fmt::Display for Error {
@@ -162,6 +190,31 @@ impl fmt::Display for Error {
                 f,
                 "spot {spot} (counted from zero) was named, but there are {spots} spots"
             ),
+            _ => self.around(f),
+        }
+    }
+}
+
+impl Error {
+    /// The refusals of what surrounds the gap.
+    fn around(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match *self {
+            Self::TooFew { what, count, least } => {
+                write!(f, "too few {what}: {count}; it takes at least {least}")
+            }
+            Self::NotAround { widest } => write!(
+                f,
+                "the points leave {widest} rad of the bore unread; read points until neighbours are less than half a turn apart"
+            ),
+            Self::ScatterCollapses { visits } => write!(
+                f,
+                "one straight line fits all {visits} readings, so their scatter cannot be told from zero; state the scatter of a reading, or use thinner steps"
+            ),
+            Self::NoStack { low, high, nearest } => write!(
+                f,
+                "no stack of the shims at hand is {low} m to {high} m thick; the nearest is {nearest} m: get a shim that makes up the difference; a thickness below zero asks for another ring or impeller"
+            ),
+            _ => Ok(()),
         }
     }
 }
@@ -183,6 +236,34 @@ pub(crate) fn not_negative(what: &'static str, value: f64) -> Result<f64, Error>
         Ok(value)
     } else {
         Err(Error::Negative { what, value })
+    }
+}
+
+/// Passes a finite value, refuses the rest.
+pub(crate) fn finite(what: &'static str, value: f64) -> Result<f64, Error> {
+    if value.is_finite() {
+        Ok(value)
+    } else {
+        Err(Error::Outside {
+            what,
+            value,
+            low: f64::NEG_INFINITY,
+            high: f64::INFINITY,
+        })
+    }
+}
+
+/// Passes a value from `low` to `high`, both included, refuses the rest.
+pub(crate) fn within(what: &'static str, value: f64, low: f64, high: f64) -> Result<f64, Error> {
+    if (low..=high).contains(&value) {
+        Ok(value)
+    } else {
+        Err(Error::Outside {
+            what,
+            value,
+            low,
+            high,
+        })
     }
 }
 

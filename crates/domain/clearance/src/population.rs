@@ -180,16 +180,16 @@ fn best_over_spread(cells: &[(Cell, f64)], mean: f64, start: f64) -> Result<f64,
 }
 
 /// The log likelihood, its slope and its curvature in the mean `m` and `s = ln sd`.
-struct Slope {
-    value: f64,
-    m: f64,
-    s: f64,
-    mm: f64,
-    ms: f64,
-    ss: f64,
+pub(crate) struct Slope {
+    pub(crate) value: f64,
+    pub(crate) m: f64,
+    pub(crate) s: f64,
+    pub(crate) mm: f64,
+    pub(crate) ms: f64,
+    pub(crate) ss: f64,
 }
 
-fn slope(cells: &[(Cell, f64)], mean: f64, sd: f64) -> Slope {
+pub(crate) fn slope(cells: &[(Cell, f64)], mean: f64, sd: f64) -> Slope {
     let mut sum = Slope {
         value: 0.0,
         m: 0.0,

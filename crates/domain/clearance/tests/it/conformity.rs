@@ -93,51 +93,6 @@ fn law_interval_before_feel() {
     }
 }
 
-/// Risks of example 9.5.4: a ball bearing of unknown radial error motion, in micrometres.
-fn risks(accept: f64) -> (f64, f64) {
-    const LIMIT: f64 = 2.0;
-    const UNCERTAINTY: f64 = 0.25;
-    // Gamma law of shape 4 and scale 1/4.
-    let prior = |x: f64| 256.0 / 6.0 * x.powi(3) * (-4.0 * x).exp();
-    let accepted = |value: f64| {
-        Estimated {
-            value,
-            uncertainty: UNCERTAINTY,
-        }
-        .probability_within(&up_to(accept))
-        .unwrap()
-    };
-    let consumer = simpson(LIMIT, 12.0, |x| prior(x) * accepted(x));
-    let producer = simpson(0.0, LIMIT, |x| prior(x) * (1.0 - accepted(x)));
-    (consumer, producer)
-}
-
-/// Simpson's rule on 4000 steps: its error here is far below 1e-10.
-fn simpson(low: f64, high: f64, f: impl Fn(f64) -> f64) -> f64 {
-    let step = (high - low) / 4000.0;
-    let inner: f64 = (1..4000)
-        .map(|i| f64::from(2 + 2 * (i % 2)) * f(low + f64::from(i) * step))
-        .sum();
-    step / 3.0 * (f(low) + inner + f(high))
-}
-
-#[test]
-fn published_jcgm_106_ball_bearing() {
-    let (consumer, _) = risks(2.0);
-    // Printed as 0.8 %; accepted up to 1.67 micrometres the risk is the 0.1 % aimed at.
-    assert_near(consumer, 0.008, 5e-4);
-    assert_near(risks(1.671_828_8).0, 0.001, 1e-8);
-}
-
-#[test]
-fn computed_scipy_ball_bearing() {
-    // scipy 1.17.1, stats.gamma and integrate.quad, eight digits.
-    let (consumer, producer) = risks(2.0);
-    assert_near(consumer, 0.008_019_11, 1e-8);
-    assert_near(producer, 0.017_444_57, 1e-8);
-    assert_near(risks(1.671_828_77).1, 0.075_493_88, 1e-8);
-}
-
 fn thirteen_goes_fifteen_wont() -> Cell {
     Cell {
         low: 13.0 * THOU + 10e-6,

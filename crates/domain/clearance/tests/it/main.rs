@@ -6,12 +6,22 @@
 
 mod budget;
 mod chord;
+mod cone;
 mod conformity;
+mod form;
 mod laws;
+mod leak;
+mod lobes;
 mod population;
 mod posterior;
 mod reading;
 mod refused;
+mod refused_around;
+mod risk;
+mod rotor;
+mod sleeve;
+mod thermal;
+mod trend;
 
 use clearance::{Answer, Try};
 
