@@ -11,22 +11,41 @@ struct Study {
     environment: (&'static str, &'static str),
 }
 
-const STUDIES: [Study; 1] = [Study {
-    name: "kill",
-    question: "Does the journal keep every answered act when the program is killed at any moment?",
-    arguments: &[
-        "test",
-        "-p",
-        "store",
-        "--test",
-        "it",
-        "kill_study",
-        "--",
-        "--ignored",
-        "--nocapture",
-    ],
-    environment: ("PUMPWRIGHT_KILLS", "200"),
-}];
+const STUDIES: [Study; 2] = [
+    Study {
+        name: "kill",
+        question: "Does the journal keep every answered act when the program is killed at any moment?",
+        arguments: &[
+            "test",
+            "-p",
+            "store",
+            "--test",
+            "it",
+            "kill_study",
+            "--",
+            "--ignored",
+            "--nocapture",
+        ],
+        environment: ("PUMPWRIGHT_KILLS", "200"),
+    },
+    Study {
+        name: "waiting",
+        question: "How long does a person wait for the pages and commands of the example job?",
+        arguments: &[
+            "test",
+            "--release",
+            "-p",
+            "pumpwright",
+            "--test",
+            "it",
+            "waiting_study",
+            "--",
+            "--ignored",
+            "--nocapture",
+        ],
+        environment: ("PUMPWRIGHT_RUNS", "30"),
+    },
+];
 
 /// The names of all studies.
 pub(crate) fn names() -> impl Iterator<Item = &'static str> {
@@ -78,7 +97,7 @@ mod tests {
     #[test]
     fn law_an_unknown_study_is_refused_with_the_list() {
         let refusal = run("nonsense").unwrap_err();
-        assert_eq!(refusal, "no study `nonsense`; there are: kill");
+        assert_eq!(refusal, "no study `nonsense`; there are: kill, waiting");
     }
 
     #[test]

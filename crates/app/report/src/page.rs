@@ -5,6 +5,7 @@
 
 mod acts;
 pub mod assemble;
+pub mod blank;
 pub mod forms;
 pub(crate) mod frame;
 pub mod jobs;
@@ -94,6 +95,8 @@ pub enum Target {
     Measure(JobId),
     /// A job's Measure page, asking for this spot.
     Spot(JobId, Spot),
+    /// A job's blank card, for pencil.
+    Blank(JobId),
     /// A job's measuring record.
     Record(JobId),
     /// A job's plan.

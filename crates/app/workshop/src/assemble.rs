@@ -10,7 +10,7 @@ use clearance::Verdict;
 use jiff::Timestamp;
 
 use crate::job::Job;
-use crate::plan::{Gate, Opens};
+use crate::plan::{Gate, Opens, Step};
 use model::Model;
 pub(crate) use model::ring;
 
@@ -64,6 +64,8 @@ pub enum Wait {
     },
     /// What must come in time after it does not fit.
     NoTime(Vec<Contradiction>),
+    /// The craft is not as ready as this step asks: it may not go on the water.
+    NotReady(Block),
 }
 
 /// How a step stands.
@@ -269,6 +271,9 @@ pub fn assess(job: &Job, now: Timestamp) -> Option<Assembly> {
         .map(|(place, state)| standing(&model, &settled, place, state))
         .collect();
     let levels = Opens::ALL.map(|opens| level(&model, &steps, opens));
+    let steps = plan.steps.iter().zip(steps);
+    let steps = steps.map(|(step, standing)| held(step, standing, &levels));
+    let steps = steps.collect();
     Some(Assembly {
         now: instant(model.now()),
         behind: model.now() - now.as_second(),
@@ -328,6 +333,19 @@ fn standing(model: &Model<'_>, settled: &model::Settled, place: usize, state: St
         ends: instant(window.ends),
         loose: loose.filter(|loose| loose.count < loose.of || loose.temporary > 0),
         state,
+    }
+}
+
+/// A step on the water waits for the readiness before its own: nothing it needs may be left off,
+/// loose or curing, whether or not a rule says so.
+fn held(step: &Step, standing: Standing, levels: &[Level; 3]) -> Standing {
+    let before = levels.iter().rev().find(|level| level.opens < step.opens);
+    match (&standing.state, before) {
+        (State::Ready, Some(level)) if !level.blocks.is_empty() => Standing {
+            state: State::Waits(level.blocks.iter().copied().map(Wait::NotReady).collect()),
+            ..standing
+        },
+        _ => standing,
     }
 }
 

@@ -7,6 +7,7 @@
 //! |---|---|
 //! | `fill-…`, `stroke-…` | shapes and lines in a token's colour |
 //! | `tint-…`, `wash-…` | a token's colour let through, and hardly there |
+//! | `shade-1` to `shade-5` | ink let through, lighter to darker; words in ink stay readable on each |
 //! | `text-…` | words in a token's colour; `text-card` stands on a filled shape, `text-dark` on `warn` |
 //! | `drawing ring`, `drawing chart` | the picture itself: a ring fills its width, a chart keeps its own |
 //! | `hair`, `fine`, `bold`, `heavy` | line widths, thin to thick |
@@ -21,10 +22,12 @@ mod bars;
 mod intervals;
 mod plane;
 mod scale;
+mod strip;
 mod trend;
 
 pub use bars::{Bar, BarPlan, bars};
 pub use intervals::{Category, Interval, IntervalChart, intervals};
 pub use plane::{Frame, Path, Point, Polar, num, px};
 pub use scale::Scale;
+pub use strip::{Strip, StripCell, StripRow, strip};
 pub use trend::{Foreseen, Reading, TrendChart, trend};

@@ -274,10 +274,14 @@ pub struct Ride {
 /// # Errors
 /// [`Error::NotPositive`], [`Error::Outside`].
 pub fn gap_change(fitted: &Fitted, ride: Ride) -> Result<Interval, Error> {
-    let warmer = within("how much warmer the water is", ride.warmer, -100.0, 100.0)?;
-    let wet = "the water in the ring, of saturation";
+    let warmer = within(
+        "the water's temperature above the bench's",
+        ride.warmer,
+        -100.0,
+        100.0,
+    )?;
+    let wet = "the share of saturation in the ring";
     let soaked = ride.soaked.check(wet, 0.0, 1.0)?;
-    within(wet, soaked.high, soaked.low, 1.0)?;
     let ring = fitted.polymer.properties();
     let ends = |known: Known| [known.range.low, known.range.high];
     let swells = [

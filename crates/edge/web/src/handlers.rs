@@ -23,14 +23,14 @@ use crate::{Bench, LARGEST_FORM, render, route};
 
 /// A job as its journal adds up, without its answer.
 pub(crate) struct Opened {
-    entries: Vec<Entry>,
+    pub(crate) entries: Vec<Entry>,
     pub(crate) job: Job,
-    objections: Vec<Objection>,
+    pub(crate) objections: Vec<Objection>,
 }
 
 /// A job looked at, with its answer.
-struct Seen {
-    opened: Opened,
+pub(crate) struct Seen {
+    pub(crate) opened: Opened,
     judgement: Result<Arc<Judgement>, Need>,
 }
 
@@ -103,7 +103,7 @@ impl Opened {
 }
 
 impl Seen {
-    fn answer(&self) -> Result<&Judgement, Need> {
+    pub(crate) fn answer(&self) -> Result<&Judgement, Need> {
         self.judgement
             .as_ref()
             .map(Arc::as_ref)
@@ -115,7 +115,7 @@ impl Seen {
         with_clocks(page, &self.opened.job)
     }
 
-    fn view<'a>(
+    pub(crate) fn view<'a>(
         &'a self,
         id: &'a JobId,
         at: Option<Spot>,
@@ -175,12 +175,12 @@ pub(crate) async fn measure(
 }
 
 /// The time, in the zone of this bench.
-fn clock() -> ZonedDateTime {
+pub(crate) fn clock() -> ZonedDateTime {
     ZonedDateTime::now()
 }
 
 /// The working times of a job, on a page that does not tell them itself.
-fn with_clocks(page: Page, job: &Job) -> Page {
+pub(crate) fn with_clocks(page: Page, job: &Job) -> Page {
     Page {
         clocks: page::assemble::clocks(job, &clock()),
         ..page
@@ -251,44 +251,7 @@ async fn of_job(
     }
 }
 
-pub(crate) async fn record(
-    State(bench): State<Bench>,
-    visitor: Visitor,
-    Path(job): Path<String>,
-) -> Response {
-    match find(&bench, &job).await {
-        Ok((id, seen)) => {
-            let page = page::record::page(&seen.view(&id, None, None), &seen.opened.entries);
-            let page = with_clocks(page, &seen.opened.job);
-            show(&visitor, &page, StatusCode::OK)
-        }
-        Err(problem) => trouble(&visitor, &problem),
-    }
-}
-
-pub(crate) async fn sheet(
-    State(bench): State<Bench>,
-    visitor: Visitor,
-    Path(job): Path<String>,
-) -> Response {
-    match find(&bench, &job).await {
-        Ok((id, seen)) => {
-            let page = page::sheet::page(&page::sheet::View {
-                id: &id,
-                job: &seen.opened.job,
-                objections: &seen.opened.objections,
-                judgement: seen.answer(),
-                entries: &seen.opened.entries,
-                now: &clock(),
-            });
-            let page = with_clocks(page, &seen.opened.job);
-            show(&visitor, &page, StatusCode::OK)
-        }
-        Err(problem) => trouble(&visitor, &problem),
-    }
-}
-
-async fn find(bench: &Bench, job: &str) -> Result<(JobId, Seen), Problem> {
+pub(crate) async fn find(bench: &Bench, job: &str) -> Result<(JobId, Seen), Problem> {
     let id = named(job)?;
     let seen = bench.look(&id).await?;
     Ok((id, seen))
@@ -413,7 +376,7 @@ fn status(refused: Option<&Refused>) -> StatusCode {
     }
 }
 
-fn show(visitor: &Visitor, page: &Page, status: StatusCode) -> Response {
+pub(crate) fn show(visitor: &Visitor, page: &Page, status: StatusCode) -> Response {
     let id = || random_id(16);
     let html = render::document(page, visitor, &id).into_string();
     (status, Html(html)).into_response()

@@ -11,6 +11,7 @@ mod begin;
 mod files;
 mod guard;
 mod handlers;
+mod paper;
 mod render;
 mod route;
 mod visitor;
@@ -56,8 +57,9 @@ fn router(store: Store) -> Router {
         .route("/job/{job}/plan", get(handlers::plan))
         .route("/job/{job}/card", get(files::card))
         .route("/job/{job}/file", get(files::job))
-        .route("/job/{job}/record", get(handlers::record))
-        .route("/job/{job}/sheet", get(handlers::sheet))
+        .route("/job/{job}/blank", get(paper::blank))
+        .route("/job/{job}/record", get(paper::record))
+        .route("/job/{job}/sheet", get(paper::sheet))
         .route("/job/{job}/act/{form}", post(handlers::act))
         .route("/who", post(visitor::set_who))
         .route("/theme", post(visitor::set_theme))

@@ -179,8 +179,10 @@ fn next(next: &Next, sender: Sender<'_>) -> Markup {
                         div.buttons.answers { @for button in answers { (sender.button(button)) } }
                     }
                     @if let Some(write) = write { (sender.writing(write)) }
-                    @if !quiet.is_empty() {
-                        div.buttons { @for button in quiet { (sender.button(button)) } }
+                    div.buttons {
+                        @for button in quiet { (sender.button(button)) }
+                        // The script shows it where the browser can speak.
+                        button.quiet.aloud type="button" aria-pressed="false" hidden { "Read aloud" }
                     }
                 }
             }
@@ -203,10 +205,28 @@ pub(crate) fn runs(runs: &[Run]) -> Markup {
     html! {
         @for run in runs {
             @match run {
-                Run::Plain(text) => { (text) }
-                Run::Strong(text) => { strong { (text) } }
-                Run::Soft(text) => { span.soft { (text) } }
+                Run::Plain(text) => { (whole(text)) }
+                Run::Strong(text) => { strong { (whole(text)) } }
+                Run::Soft(text) => { span.soft { (whole(text)) } }
             }
         }
     }
 }
+
+/// A text whose dates and page numbers, such as 2026-05-09 and 5-14, do not break at their hyphens.
+pub(crate) fn whole(text: &str) -> Markup {
+    let hyphened = |word: &str| {
+        let number = |place: &[u8]| {
+            place[0].is_ascii_digit() && place[1] == b'-' && place[2].is_ascii_digit()
+        };
+        word.len() <= LONGEST_WHOLE && word.as_bytes().windows(3).any(number)
+    };
+    html! {
+        @for word in text.split_inclusive(' ') {
+            @if hyphened(word) { span.whole { (word) } } @else { (word) }
+        }
+    }
+}
+
+/// A longer word may break anywhere, or it would be wider than a phone.
+const LONGEST_WHOLE: usize = 16;

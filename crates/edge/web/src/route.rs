@@ -27,6 +27,7 @@ pub(crate) fn link(target: &Target) -> String {
                 spot.position
             )
         }
+        Target::Blank(job) => format!("/job/{job}/blank"),
         Target::Record(job) => format!("/job/{job}/record"),
         Target::Torque(job) => format!("/job/{job}/torque"),
         Target::Assemble(job) => format!("/job/{job}/assemble"),

@@ -8,10 +8,14 @@ function writing() {
 }
 
 // A caliper or a pedal types without looking, so the field waits for it; a phone keeps its keyboard down.
-function settle() {
-  const field = writing();
-  if (coarse) document.activeElement?.blur();
-  else field?.focus({ preventScroll: true });
+// Without a field, whoever works by keys goes on where they were: at the form they sent, or at the question,
+// and not on a button, so that a key pressed once more does nothing.
+function settle(sent) {
+  if (coarse) return document.activeElement?.blur();
+  const form = sent && document.getElementById(sent)?.closest("details")?.querySelector("summary");
+  const at = writing() ?? form ?? document.querySelector(".question, .fill");
+  if (at?.matches(".question, .fill")) at.tabIndex = -1;
+  at?.focus({ preventScroll: true });
 }
 
 function say(words, failed) {
@@ -21,13 +25,14 @@ function say(words, failed) {
   saved.classList.toggle("failed", failed);
 }
 
-async function take(response) {
+async function take(response, sent) {
   const fresh = new DOMParser().parseFromString(await response.text(), "text/html");
   const open = [...document.querySelectorAll("details.folded")].map((d) => d.open);
   document.body.replaceChildren(...fresh.body.childNodes);
   document.title = fresh.title;
   pickers();
   count();
+  speak();
   if (response.ok) history.replaceState(null, "", response.url);
   // What was unfolded stays unfolded while the same things are there to fold.
   const now = [...document.querySelectorAll("details.folded")];
@@ -36,7 +41,7 @@ async function take(response) {
   if (refused) {
     refused.scrollIntoView({ block: "center" });
     refused.closest(".field, form")?.querySelector("input:not([type=hidden]), select, textarea")?.focus();
-  } else settle();
+  } else settle(sent);
 }
 
 let sending = false;
@@ -48,7 +53,7 @@ async function send(form) {
   try {
     // The same form keeps the same entry id, so sending again after a failure records once.
     const response = await fetch(form.action, { method: "POST", body: new URLSearchParams(new FormData(form)) });
-    await take(response);
+    await take(response, form.querySelector("[id]")?.id);
   } catch {
     say("Not saved: the bench does not answer. Press again when it does; nothing is lost.", true);
   } finally {
@@ -87,9 +92,44 @@ document.addEventListener("change", async (event) => {
   document.getElementById(picker.dataset.into).value = await picker.files[0].text();
 });
 
+// Read aloud, for hands that are busy and eyes on the leaf. The browser speaks; a device remembers.
+const speaks = "speechSynthesis" in window;
+
+function aloud() {
+  try {
+    return speaks && localStorage.getItem("aloud") === "yes";
+  } catch {
+    return false;
+  }
+}
+
+function speak() {
+  const question = document.querySelector("#next .question");
+  const button = document.querySelector(".aloud");
+  if (!button) return;
+  button.hidden = !speaks;
+  button.setAttribute("aria-pressed", String(aloud()));
+  if (!aloud() || !question) return;
+  speechSynthesis.cancel();
+  speechSynthesis.speak(new SpeechSynthesisUtterance(question.textContent.replace(/\s+/g, " ")));
+}
+
+document.addEventListener("click", (event) => {
+  if (!event.target.closest(".aloud")) return;
+  const on = !aloud();
+  try {
+    localStorage.setItem("aloud", on ? "yes" : "no");
+  } catch {
+    // A browser that keeps nothing reads nothing aloud.
+  }
+  if (!on) speechSynthesis.cancel();
+  speak();
+});
+
 // Keys: a letter presses its button; a digit, or a caliper's burst of them, goes into the field.
 document.addEventListener("keydown", (event) => {
-  if (event.ctrlKey || event.metaKey || event.altKey) return;
+  // A key held down is one answer, not an answer to every question that follows.
+  if (event.ctrlKey || event.metaKey || event.altKey || event.repeat) return;
   const field = writing();
   const at = document.activeElement;
   const elsewhere = at && at !== field && at.matches("input, select, textarea");
@@ -105,16 +145,18 @@ document.addEventListener("keydown", (event) => {
 });
 
 // Working times: counted down in sight, and heard when five minutes, one minute and nothing are left.
-// A browser lets a page sound only after a tap; the tap that began the step is one.
+// A browser lets a page sound only after a tap or a key; the one that began the step is such. A page that
+// is loaded while a clock runs asks at once: most browsers remember the tap that led to it.
 let sound;
-document.addEventListener("pointerdown", () => {
+function wake() {
   try {
     sound ??= new AudioContext();
     sound.resume();
   } catch {
     // A page that cannot sound still counts.
   }
-});
+}
+for (const touch of ["click", "pointerup", "keydown"]) document.addEventListener(touch, wake);
 
 function beep(times) {
   if (sound?.state !== "running") return;
@@ -152,4 +194,6 @@ function count() {
 setInterval(count, 500);
 count();
 pickers();
-settle();
+speak();
+if (document.querySelector(".clock")) wake();
+if (writing()) settle();

@@ -176,19 +176,7 @@ pub(crate) fn blocked(plan: &Plan, level: &Level, now: &ZonedDateTime) -> String
     for block in &level.blocks {
         match block {
             Block::Open(step) => open.push(format!("“{}”", plan.steps[*step].name)),
-            Block::Deferred(step) => {
-                more.push(format!("“{}” is left off", plan.steps[*step].name));
-            }
-            Block::Loose(step, loose) => more.push(format!(
-                "“{}” has {}",
-                plan.steps[*step].name,
-                say::loose(*loose)
-            )),
-            Block::Until(step, at) => more.push(format!(
-                "“{}” cures until {}",
-                plan.steps[*step].name,
-                words::when(*at, now)
-            )),
+            held => more.push(words::blocks(plan, held, now)),
         }
     }
     if !open.is_empty() {

@@ -5,7 +5,7 @@ mod evidence;
 mod next;
 mod pictures;
 
-pub(crate) use evidence::rests_on;
+pub(crate) use evidence::{pump_words, rests_on};
 
 use quantity::Unit;
 use workshop::entry::JobId;
@@ -68,7 +68,7 @@ pub(crate) fn printed(view: &View<'_>, judgement: &Judgement) -> (Answer, Vec<Se
         ..progress(view.job)
     };
     let mut evidence = evidence::evidence(view, judgement, &asking_nothing);
-    evidence.retain(|section| !matches!(section, Section::Form(_)));
+    evidence.retain(|section| !matches!(section, Section::Form(_) | Section::Links { .. }));
     (answer::answer(view, judgement), evidence)
 }
 
@@ -105,5 +105,13 @@ fn change(view: &View<'_>) -> Vec<Section> {
         Section::Form(forms::leaves(view.job, view.refused, false)),
         Section::Form(forms::limits(view.job, view.refused, false)),
         Section::Form(forms::walk(view.job, view.refused)),
+        Section::Links {
+            heading: "On paper".to_owned(),
+            links: vec![(
+                Target::Blank(view.id.clone()),
+                "A blank card for pencil".to_owned(),
+                "the grid to print".to_owned(),
+            )],
+        },
     ]
 }

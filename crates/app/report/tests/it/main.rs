@@ -1,3 +1,7 @@
 //! The pages and drawings, looked at from outside.
 
+#![expect(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
+
+mod assemble;
 mod drawing;
+mod text;

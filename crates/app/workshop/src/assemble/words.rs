@@ -2,7 +2,7 @@
 
 use jiff::{Timestamp, ZonedDateTime};
 
-use super::{Because, Wait};
+use super::{Because, Block, Loose, Wait};
 use crate::plan::{Gate, Plan};
 
 const MINUTE: i64 = 60; // not a conversion: words only
@@ -86,6 +86,10 @@ pub fn wait(plan: &Plan, wait: &Wait, now: &ZonedDateTime) -> String {
                 name(step)
             )
         }
+        Wait::NotReady(block) => format!(
+            "the craft is not ready for it, {}",
+            blocks(plan, block, now)
+        ),
         Wait::NoTime(found) => {
             let short = found.iter().map(|found| found.short).max().unwrap_or(0);
             format!(
@@ -94,6 +98,31 @@ pub fn wait(plan: &Plan, wait: &Wait, now: &ZonedDateTime) -> String {
             )
         }
     }
+}
+
+/// What holds up a readiness: `“Ride plate on” is left off`.
+pub fn blocks(plan: &Plan, block: &Block, now: &ZonedDateTime) -> String {
+    let name = |place: &usize| &plan.steps[*place].name;
+    match block {
+        Block::Open(step) => format!("“{}” is still to do", name(step)),
+        Block::Deferred(step) => format!("“{}” is left off", name(step)),
+        Block::Loose(step, loose) => format!("“{}” has {}", name(step), self::loose(*loose)),
+        Block::Until(step, at) => format!("“{}” cures until {}", name(step), when(*at, now)),
+    }
+}
+
+/// `4 of 6 fasteners in, 1 of them only standing in`.
+pub fn loose(loose: Loose) -> String {
+    let Loose {
+        count,
+        of,
+        temporary,
+    } = loose;
+    let stand_in = match temporary {
+        0 => String::new(),
+        n => format!(", {n} of them only standing in"),
+    };
+    format!("{count} of {of} fasteners in{stand_in}")
 }
 
 /// The reason of a rule, or the delivery.

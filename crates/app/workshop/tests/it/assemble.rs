@@ -65,6 +65,56 @@ fn law_the_readiness_rises_step_by_step() {
     assert_eq!(desk.look(next_day).reached(), Some(Opens::Closed));
 }
 
+/// No rule ties the launch to what is left off or loose; the water waits all the same.
+#[test]
+fn law_the_water_waits_for_what_is_left_off_or_loose() {
+    let mut free = plan();
+    free.steps.insert(0, step("ride-plate", "30 min"));
+    free.rules.retain(|rule| rule.ask.time().is_none());
+    let mut desk = Desk::with(free);
+    let off = Work::StepDeferred {
+        step: key("ride-plate"),
+        reason: "hull repair".into(),
+        release: "resin hard".into(),
+    };
+    for said in [off, before("press"), before("spread"), before("close")] {
+        desk.say(said, T);
+    }
+    let waits = |desk: &Desk| match &desk.look(T).steps[4].state {
+        State::Waits(waits) => waits.clone(),
+        state => panic!("{state:?}"),
+    };
+    let loose = |count| {
+        Block::Loose(
+            3,
+            workshop::assemble::Loose {
+                count,
+                of: 6,
+                temporary: 0,
+            },
+        )
+    };
+    assert_eq!(
+        waits(&desk),
+        [Block::Deferred(0), loose(0)].map(Wait::NotReady)
+    );
+    let refused = desk
+        .act(Act::Record(Body::Work(begun("launch"))), T)
+        .unwrap_err();
+    assert!(
+        refused.contains("the craft is not ready for it, “ride-plate” is left off"),
+        "{refused}"
+    );
+    let six = Work::FastenersIn {
+        step: key("close"),
+        count: 6,
+        temporary: 0,
+    };
+    desk.say(six, T);
+    desk.say(done("ride-plate"), T);
+    assert_eq!(desk.look(T).steps[4].state, State::Ready);
+}
+
 /// A cure over midnight and over the change to summer time is a day of hours, not of dates.
 #[test]
 fn law_midnight_and_daylight_saving_change_nothing() {

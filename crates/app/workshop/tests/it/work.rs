@@ -256,6 +256,16 @@ fn law_a_lag_says_until_when() {
         desk.refused(begun("launch"), "2026-11-25T14:09:59"),
         "“launch” may not begin yet: cure until 14:10."
     );
+    assert_eq!(
+        desk.refused(begun("launch"), "2026-11-25T14:10:00"),
+        "“launch” may not begin yet: the craft is not ready for it, “close” has 0 of 6 fasteners in."
+    );
+    let six = Work::FastenersIn {
+        step: key("close"),
+        count: 6,
+        temporary: 0,
+    };
+    desk.say(six, "2026-11-25T14:10:00");
     desk.say(begun("launch"), "2026-11-25T14:10:00");
 }
 

@@ -5,4 +5,5 @@ mod bars;
 mod gallery;
 mod plane;
 mod scale;
+mod strip;
 mod trend;

@@ -34,8 +34,8 @@ fn cooled(end: f64) -> Test {
 }
 
 #[test]
-fn published_standard_atmosphere_cooling() {
-    // 101 325 Pa is the standard atmosphere (CGPM 1954): 171 325 Pa times 5 / 293.15 by hand.
+fn law_five_kelvin_look_like_a_leak() {
+    // In the standard atmosphere of 101 325 Pa: 171 325 Pa times 5 / 293.15, by hand.
     let shown = tight(cooled(0.0).start, WARM - 5.0, ATMOSPHERE).unwrap();
     assert_near(70e3 - shown, 2_922.14, 5e-3);
     let Loss { loss, rate, .. } = loss(&cooled(70e3 - 2_922.14)).unwrap();

@@ -6,7 +6,9 @@ use clearance::population::Spread;
 use clearance::risk::{Inspection, Prior, acceptance, risks};
 use clearance::rotor::{Runout, runs};
 use clearance::sleeve::{Elastic, Sleeved, press};
-use clearance::thermal::{Faces, Wall, loosens_at};
+use clearance::thermal::{
+    Faces, Fitted, Holding, Metal, Polymer, Ride, Wall, gap_change, loosens_at,
+};
 use clearance::trend::{Meant, Visit, line};
 use clearance::{Error, Interval};
 
@@ -91,7 +93,27 @@ fn of_leaks_and_water() -> Refusals {
         faces: Faces::Both,
         diffusivity: 1e-13,
     };
+    let fitted = Fitted {
+        polymer: Polymer::Nylon,
+        bore: 0.07,
+        outside: 0.076,
+        holding: Holding::Held,
+        housing: Metal::Aluminium,
+        impeller: Metal::Stainless,
+    };
+    let ride = |warmer, low, high| {
+        let soaked = Interval { low, high };
+        gap_change(&fitted, Ride { warmer, soaked }).map(drop)
+    };
     vec![
+        (
+            ride(0.0, 0.6, 0.5),
+            "the share of saturation in the ring is 0.5; it must lie from 0.6 to 1",
+        ),
+        (
+            ride(300.0, 0.0, 0.5),
+            "the water's temperature above the bench's is 300; it must lie from -100 to 100",
+        ),
         (
             tight(shown, 293.0, 101e3).map(drop),
             "the absolute pressure at the start is -19000; it must be above zero",

@@ -186,9 +186,8 @@ fn computed_scipy_days_of_nylon() {
 }
 
 #[test]
-fn published_crank_early_uptake() {
-    // Crank, The Mathematics of Diffusion, from memory: at first 4 sqrt(D t / (PI L^2)), exact to
-    // 1e-10 where it hands over to the series.
+fn law_the_early_uptake_meets_the_series() {
+    // At first 4 sqrt(D t / (PI L^2)), exact to 1e-10 where it hands over to the series.
     assert_near(share(0.009_999), share(0.010_001), 3e-5);
     let series = |at: f64| {
         let term = |n: i32| {

@@ -1,7 +1,9 @@
 //! A folder of one's own to run the program in.
 
+use std::io::{BufRead as _, BufReader, Read as _, Write as _};
+use std::net::TcpStream;
 use std::path::{Path, PathBuf};
-use std::process::{Command, Output, Stdio};
+use std::process::{Child, Command, Output, Stdio};
 
 /// A job of measuring alone; the example that comes with the program grows with it.
 pub(crate) const EXAMPLE: &str = include_str!("measured.toml");
@@ -87,5 +89,57 @@ impl Bench {
             "{arguments:?}"
         );
         ended.err
+    }
+}
+
+/// The bench open, ended with its test.
+pub(crate) struct Open {
+    pub(crate) child: Child,
+    pub(crate) lines: Vec<String>,
+}
+
+impl Open {
+    pub(crate) fn new(bench: &Bench, arguments: &[&str]) -> Self {
+        let arguments = [&["serve", "--no-open", "--port", "0"], arguments].concat();
+        let mut child = bench
+            .command(&arguments)
+            .stdout(Stdio::piped())
+            .spawn()
+            .unwrap();
+        let out = BufReader::new(child.stdout.take().unwrap());
+        let lines = out.lines().take(3).map(Result::unwrap).collect();
+        Self { child, lines }
+    }
+
+    /// The host and the path of the printed link.
+    fn link(&self) -> (&str, &str) {
+        let link = self.lines[0].strip_prefix("Bench open at http://").unwrap();
+        link.split_once('/').unwrap()
+    }
+
+    /// Asks for the page of the printed link; status line and body.
+    pub(crate) fn page(&self) -> String {
+        self.get(self.link().1)
+    }
+
+    /// Asks for a page; status line and body.
+    pub(crate) fn get(&self, path: &str) -> String {
+        let (host, _) = self.link();
+        let mut stream = TcpStream::connect(host).unwrap();
+        write!(
+            stream,
+            "GET /{path} HTTP/1.1\r\nHost: {host}\r\nConnection: close\r\n\r\n"
+        )
+        .unwrap();
+        let mut page = String::new();
+        stream.read_to_string(&mut page).unwrap();
+        page
+    }
+}
+
+impl Drop for Open {
+    fn drop(&mut self) {
+        let _ = self.child.kill();
+        let _ = self.child.wait();
     }
 }

@@ -1,10 +1,9 @@
 //! In and out of the store, and the bench itself.
 
-use std::io::{BufRead as _, BufReader, Read as _, Write as _};
-use std::net::{TcpListener, TcpStream};
+use std::net::TcpListener;
 use std::process::{Child, Stdio};
 
-use crate::bench::{Bench, EXAMPLE};
+use crate::bench::{Bench, EXAMPLE, Open};
 
 /// The example that comes with the program.
 const WHOLE: &str = include_str!("../../example/patrol-craft.toml");
@@ -165,48 +164,6 @@ fn practice_a_reader_that_leaves_is_no_fault() {
         .unwrap();
     assert_eq!(ended.status.code(), Some(0));
     assert_eq!(String::from_utf8(ended.stderr).unwrap(), "");
-}
-
-/// The bench open, ended with its test.
-struct Open {
-    child: Child,
-    lines: Vec<String>,
-}
-
-impl Open {
-    fn new(bench: &Bench, arguments: &[&str]) -> Self {
-        let arguments = [&["serve", "--no-open", "--port", "0"], arguments].concat();
-        let mut child = bench
-            .command(&arguments)
-            .stdout(Stdio::piped())
-            .spawn()
-            .unwrap();
-        let out = BufReader::new(child.stdout.take().unwrap());
-        let lines = out.lines().take(3).map(Result::unwrap).collect();
-        Self { child, lines }
-    }
-
-    /// Asks for the page of the printed link; status line and body.
-    fn page(&self) -> String {
-        let link = self.lines[0].strip_prefix("Bench open at http://").unwrap();
-        let (host, path) = link.split_once('/').unwrap();
-        let mut stream = TcpStream::connect(host).unwrap();
-        write!(
-            stream,
-            "GET /{path} HTTP/1.1\r\nHost: {host}\r\nConnection: close\r\n\r\n"
-        )
-        .unwrap();
-        let mut page = String::new();
-        stream.read_to_string(&mut page).unwrap();
-        page
-    }
-}
-
-impl Drop for Open {
-    fn drop(&mut self) {
-        let _ = self.child.kill();
-        let _ = self.child.wait();
-    }
 }
 
 #[test]

@@ -13,3 +13,4 @@ mod inspect;
 mod journeys;
 mod readme;
 mod refusals;
+mod waiting;

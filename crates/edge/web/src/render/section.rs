@@ -4,7 +4,7 @@ use maud::{Markup, html};
 use report::page::{Card, Cell, CellMark, FactRow, Form, Grid, Section, Table, Tone};
 
 use super::form::Sender;
-use super::runs;
+use super::{runs, whole};
 use crate::route::link;
 
 /// The evidence in the order given; the style sheet sets it in columns on a wide screen.
@@ -41,14 +41,14 @@ fn section(section: &Section, sender: Sender<'_>) -> Markup {
         Section::Notes { heading, notes } => html! {
             section.notes {
                 h3 { (heading) }
-                ul { @for note in notes { li { (note) } } }
+                ul { @for note in notes { li { (whole(note)) } } }
             }
         },
         Section::Links { heading, links } => html! {
             section.links {
                 h3 { (heading) }
                 ul { @for (target, words, more) in links {
-                    li { a href=(link(target)) { span.name { (words) } span.state { (more) } } }
+                    li { a href=(link(target)) { span.name { (words) } span.state { (whole(more)) } } }
                 } }
             }
         },
@@ -78,7 +78,7 @@ fn card(card: &Card, sender: Sender<'_>) -> Markup {
         section.card.facts.(class) {
             h3 { span.sign aria-hidden="true" { (sign) } " " (card.heading) " " span.soft { (card.state) } }
             @if !card.notes.is_empty() {
-                ul.mind { @for note in &card.notes { li { (note) } } }
+                ul.mind { @for note in &card.notes { li { (whole(note)) } } }
             }
             // What is done is out of the way, and still there.
             @if card.tone == Tone::Good && !card.rows.is_empty() {
@@ -146,7 +146,7 @@ fn table(table: &Table) -> Markup {
                 thead { tr { @for head in &table.head { th scope="col" { (head) } } } }
                 tbody { @for row in &table.rows { tr {
                     @for (index, (head, text)) in table.head.iter().zip(row).enumerate() {
-                        @if index == 0 { th scope="row" { (text) } } @else { td data-head=(head) { (text) } }
+                        @if index == 0 { th scope="row" { (text) } } @else { td data-head=(head) { (whole(text)) } }
                     }
                 } } }
             }

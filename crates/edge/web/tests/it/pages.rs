@@ -77,3 +77,17 @@ fn regress_pages_as_sent() {
     check(&bench.get(&format!("{job}/sheet")).body);
     check(&bench.get("/nowhere").body);
 }
+
+#[test]
+fn law_the_blank_card_has_a_box_for_every_spot() {
+    let bench = Bench::start();
+    let job = bench.ready();
+    let card = bench.get(&format!("{job}/blank")).body;
+    check(&card);
+    for blade in ["A", "B"] {
+        let boxes = format!("<td data-head=\"Blade {blade}\"></td>");
+        assert_eq!(card.matches(&boxes).count(), 4, "{card}");
+    }
+    let measure = bench.get(&format!("{job}/measure")).body;
+    assert!(measure.contains(&format!("href=\"{job}/blank\"")));
+}

@@ -8,7 +8,9 @@ use crate::page::{Button, FormName, Run, Weight, frame, plain, soft, strong};
 
 pub(super) fn no_plan(view: &View<'_>) -> Next {
     Next::Go {
-        words: vec![plain("Lay one, step by step in the browser or as a job file.")],
+        words: vec![plain(
+            "Lay one, step by step in the browser or as a job file.",
+        )],
         links: vec![(Target::Plan(view.id.clone()), "Lay a plan".to_owned())],
     }
 }

@@ -1,7 +1,7 @@
 //! Steps, rules and contradictions in words.
 
 use jiff::{Timestamp, ZonedDateTime};
-use workshop::assemble::{Because, Contradiction, Loose, Part, Source, Standing, State, words};
+use workshop::assemble::{Because, Contradiction, Part, Source, Standing, State, words};
 use workshop::plan::{Ask, Opens, Plan, seconds};
 
 /// How a step stands, with its sign.
@@ -34,23 +34,9 @@ pub(crate) fn state(plan: &Plan, standing: &Standing, now: &ZonedDateTime) -> St
     if let (Some(loose), State::Done { .. } | State::Running { .. }) =
         (standing.loose, &standing.state)
     {
-        words = format!("{words} · {}", self::loose(loose));
+        words = format!("{words} · {}", words::loose(loose));
     }
     words
-}
-
-/// `4 of 6 fasteners in, 1 of them standing in`.
-pub(crate) fn loose(loose: Loose) -> String {
-    let Loose {
-        count,
-        of,
-        temporary,
-    } = loose;
-    let stand_in = match temporary {
-        0 => String::new(),
-        n => format!(", {n} of them only standing in"),
-    };
-    format!("{count} of {of} fasteners in{stand_in}")
 }
 
 /// When a step can begin, while it is open.

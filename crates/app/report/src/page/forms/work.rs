@@ -13,8 +13,8 @@ pub(crate) fn defer(step: &Step, refused: Option<&Refused>) -> Form {
     let blank = Blank {
         name: FormName::Defer,
         heading: "Leave it off …",
-        intro: "It stays in sight until it is done. What needs it keeps waiting for it: the craft is \
-                not ready while it is off.",
+        intro: "It stays in sight until it is done. Work on the bench may go on without it; the water \
+                waits: the craft is not ready while it is off.",
         submit: "Leave it off",
         fields: vec![
             line("reason", "Why", "").hint("the hull repair still cures"),

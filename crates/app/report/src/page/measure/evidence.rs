@@ -24,6 +24,7 @@ pub(super) fn evidence(
     sections.push(pictures::ring(view, judgement, pump, progress));
     sections.push(Section::Grid(grid(view, judgement, pump, progress)));
     sections.extend(open_items(view, Some(judgement)));
+    sections.extend(pictures::unrolled(view, judgement, pump));
     sections.extend(pictures::spread(view, judgement, pump));
     sections.extend(how_sure(view, judgement));
     sections.push(rests_on(view.job, judgement));
@@ -335,7 +336,7 @@ fn fact(name: &str, value: String, origin: &str) -> FactRow {
 }
 
 /// `4 blades, 8 clock positions, bore 155 mm, looking forward, turning clockwise`
-fn pump_words(pump: &Pump) -> String {
+pub(crate) fn pump_words(pump: &Pump) -> String {
     let view = word(&workshop::draft::VIEWS, pump.view).replace('-', " ");
     let rotation = word(&workshop::draft::ROTATIONS, pump.rotation);
     format!(

@@ -1,6 +1,6 @@
 //! The pictures: the ring with its blades, and the gap blade by blade.
 
-use chart::{Category, Interval, IntervalChart};
+use chart::{Category, Interval, IntervalChart, Strip, StripCell, StripRow};
 use clearance::Estimate;
 use quantity::Unit;
 use workshop::gap::Judgement;
@@ -140,5 +140,41 @@ pub(super) fn spread(view: &View<'_>, judgement: &Judgement, pump: &Pump) -> Opt
             "Each letter is a blade; its bar is the 90\u{a0}% interval. One blade off at every \
                   position speaks of the blade; all blades off at one position speak of the ring."
                 .to_owned(),
+    })
+}
+
+/// The ring laid flat, a row a blade: a column that stands out is a place of the ring, a row that
+/// does is a blade.
+pub(super) fn unrolled(view: &View<'_>, judgement: &Judgement, pump: &Pump) -> Option<Section> {
+    let gap = judgement.gap.as_ref()?;
+    let unit = unit(view);
+    let cell = |spot: Spot| {
+        let estimate = gap.spots.get(&spot)?;
+        Some(StripCell {
+            value: unit.from_si(estimate.median),
+            sign: cell_mark(judgement, spot).sign(),
+        })
+    };
+    let row = |blade: u8| StripRow {
+        label: blade_name(blade),
+        cells: (0..pump.positions)
+            .map(|position| cell(Spot { blade, position }))
+            .collect(),
+    };
+    let svg = chart::strip(&Strip {
+        title: "The ring laid flat, blade by blade".to_owned(),
+        quantity: format!("gap, {}", unit.symbol()),
+        decimals: if unit == Unit::Thou { 1 } else { 2 },
+        columns: (0..pump.positions)
+            .map(|position| clock_name(position, pump.positions))
+            .collect(),
+        rows: (0..pump.blades).map(row).collect(),
+    });
+    Some(Section::Picture {
+        heading: "The ring laid flat".to_owned(),
+        svg,
+        caption: "From twelve o’clock round, a row a blade; the heavier the shade, the tighter. A column that \
+                  stands out is a place on the ring; a row that stands out is a blade."
+            .to_owned(),
     })
 }

@@ -1,6 +1,7 @@
 //! A plan by taps.
 
-use super::{Desk, walk};
+use super::desk::Desk;
+use super::walk;
 
 /// A step begun and done by one tap each, one left off, and a working time that counts down on
 /// every page.

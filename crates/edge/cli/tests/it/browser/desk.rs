@@ -1,0 +1,185 @@
+//! A bench with a browser before it.
+
+use std::io::{BufRead, BufReader};
+use std::net::TcpListener;
+use std::process::{Child, Command, Stdio};
+use std::time::{Duration, Instant};
+
+use serde_json::{Value, json};
+use tempfile::TempDir;
+use thirtyfour::common::print::PrintParameters;
+use thirtyfour::prelude::*;
+use thirtyfour::{ChromeCapabilities, TypingData};
+
+use super::Walked;
+
+/// A running bench on the example job, and a browser looking at it.
+pub(super) struct Desk {
+    pub(super) browser: WebDriver,
+    pub(super) base: String,
+    folder: TempDir,
+    bench: Child,
+    driver: Child,
+}
+
+impl Drop for Desk {
+    fn drop(&mut self) {
+        for child in [&mut self.bench, &mut self.driver] {
+            let _ = child.kill();
+            let _ = child.wait();
+        }
+    }
+}
+
+impl Desk {
+    pub(super) async fn open(width: u32, height: u32) -> Self {
+        let folder = tempfile::tempdir().unwrap();
+        let (bench, link) = bench(&folder);
+        let (driver, port) = driver();
+        let mut options = DesiredCapabilities::chrome();
+        for flag in [
+            "--headless=new",
+            "--no-sandbox",
+            "--disable-gpu",
+            "--disable-dev-shm-usage",
+            "--no-first-run",
+            "--disable-background-networking",
+            "--disable-component-update",
+            "--disable-sync",
+            &format!("--window-size={width},{height}"),
+            &format!(
+                "--user-data-dir={}",
+                folder.path().join("browser").display()
+            ),
+        ] {
+            options.add_arg(flag).unwrap();
+        }
+        let browser = connect(&format!("http://127.0.0.1:{port}"), options).await;
+        let metrics = json!({"width": width, "height": height, "deviceScaleFactor": 1, "mobile": width < 500});
+        let cdp = browser.cdp();
+        cdp.send_raw("Emulation.setDeviceMetricsOverride", metrics)
+            .await
+            .unwrap();
+        browser.goto(&link).await.unwrap();
+        let base = link.split("/job/").next().unwrap().to_owned();
+        Self {
+            browser,
+            base,
+            folder,
+            bench,
+            driver,
+        }
+    }
+
+    pub(super) async fn text(&self, css: &str) -> WebDriverResult<String> {
+        self.browser.find(By::Css(css)).await?.text().await
+    }
+
+    /// Waits until the text of an element holds the words.
+    pub(super) async fn sees(&self, css: &str, words: &str) -> Walked {
+        let begun = Instant::now();
+        loop {
+            let text = self.text(css).await.unwrap_or_default();
+            if text.contains(words) {
+                return Ok(());
+            }
+            // Returned, not panicked: the walk then still closes the browser.
+            if begun.elapsed() > Duration::from_secs(10) {
+                let why = format!("{css} never said “{words}” but “{text}”");
+                return Err(WebDriverError::FatalError(why));
+            }
+            tokio::time::sleep(Duration::from_millis(30)).await;
+        }
+    }
+
+    pub(super) async fn press(&self, label: &str) -> Walked {
+        let xpath =
+            format!("//section[@id='next']//button[starts-with(normalize-space(.), '{label}')]");
+        self.browser.find(By::XPath(&xpath)).await?.click().await
+    }
+
+    pub(super) async fn keys(&self, keys: impl Into<TypingData>) -> Walked {
+        self.browser.action_chain().send_keys(keys).perform().await
+    }
+
+    pub(super) async fn cdp(&self, command: &str, params: Value) -> Walked {
+        self.browser.cdp().send_raw(command, params).await.map(drop)
+    }
+
+    pub(super) async fn press_when(&self, css: &str, words: &str, label: &str) -> Walked {
+        self.sees(css, words).await?;
+        self.press(label).await
+    }
+
+    pub(super) async fn fill(&self, id: &str, text: &str) -> Walked {
+        self.browser.find(By::Id(id)).await?.send_keys(text).await
+    }
+
+    pub(super) async fn choose(&self, id: &str, value: &str) -> Walked {
+        let css = format!("#{id} option[value='{value}']");
+        self.browser.find(By::Css(&css)).await?.click().await
+    }
+
+    /// The page as PDF, read back as text.
+    pub(super) async fn paper(&self) -> String {
+        let bytes = self
+            .browser
+            .print_page(PrintParameters::default())
+            .await
+            .unwrap();
+        let file = self.folder.path().join("record.pdf");
+        std::fs::write(&file, bytes).unwrap();
+        let text = Command::new("pdftotext")
+            .args(["-layout".as_ref(), file.as_os_str(), "-".as_ref()])
+            .output()
+            .unwrap();
+        assert!(text.status.success());
+        String::from_utf8(text.stdout).unwrap()
+    }
+}
+
+/// Starts the program on a fresh journal; gives the link it prints.
+fn bench(folder: &TempDir) -> (Child, String) {
+    let store = format!("sqlite:{}", folder.path().join("bench.sqlite").display());
+    let mut bench = Command::new(env!("CARGO_BIN_EXE_pumpwright"))
+        .args(["serve", "--no-open", "--port", "0", "--store", &store])
+        .stdout(Stdio::piped())
+        .spawn()
+        .unwrap();
+    // All it says at first, so that it never writes to a pipe that nobody holds any more.
+    let lines = BufReader::new(bench.stdout.take().unwrap()).lines();
+    let said: Vec<String> = lines.take(3).map(Result::unwrap).collect();
+    let link = said[0].rsplit(' ').next().unwrap().to_owned();
+    (bench, link)
+}
+
+fn driver() -> (Child, u16) {
+    let free = TcpListener::bind("127.0.0.1:0")
+        .unwrap()
+        .local_addr()
+        .unwrap()
+        .port();
+    let driver = Command::new("chromedriver")
+        .arg(format!("--port={free}"))
+        .stdout(Stdio::null())
+        .stderr(Stdio::null())
+        .spawn()
+        .unwrap_or_else(|why| {
+            panic!("chromedriver does not start: {why}; cargo xtask setup brings it")
+        });
+    (driver, free)
+}
+
+async fn connect(url: &str, options: ChromeCapabilities) -> WebDriver {
+    let begun = Instant::now();
+    loop {
+        match WebDriver::new(url, options.clone()).await {
+            Ok(browser) => return browser,
+            Err(why) => assert!(
+                begun.elapsed() < Duration::from_secs(30),
+                "no browser: {why}"
+            ),
+        }
+        tokio::time::sleep(Duration::from_millis(100)).await;
+    }
+}

@@ -1,0 +1,53 @@
+//! Joints by taps and by keys.
+
+use thirtyfour::prelude::*;
+
+use super::walk;
+
+#[tokio::test]
+#[ignore = "needs Chromium: cargo xtask check runs it"]
+async fn browser_joints_by_taps_and_by_keys() {
+    walk(820, 1180, async |desk| {
+        desk.browser
+            .find(By::PartialLinkText("Torque and seal"))
+            .await?
+            .click()
+            .await?;
+        desk.sees("#answer h2", "1 of 4 joints torqued and marked.")
+            .await?;
+        desk.sees(".question", "Bearing cover to stator. Order 1, 3, 2, 4")
+            .await?;
+        desk.press("All 4 torqued").await?;
+        desk.press_when(".question", "are all 4 marked?", "All 4 marked")
+            .await?;
+        desk.sees("#answer h2", "2 of 4 joints torqued and marked.")
+            .await?;
+        // The rest by keys alone: a says all, u takes back.
+        desk.sees(".question", "Pump to hull plate. Are all 6 screws in")
+            .await?;
+        desk.keys("a").await?;
+        desk.sees(".question", "Are all 6 torqued?").await?;
+        desk.keys("u").await?;
+        desk.sees(".question", "Are all 6 screws in").await?;
+        for asked in [
+            "Are all 6 screws in",
+            "Are all 6 torqued?",
+            "are all 6 marked?",
+        ] {
+            desk.sees(".question", asked).await?;
+            desk.keys("a").await?;
+        }
+        for asked in [
+            "Are all 3 screws in",
+            "Are all 3 torqued?",
+            "are all 3 marked?",
+        ] {
+            desk.sees(".question", asked).await?;
+            desk.keys("a").await?;
+        }
+        desk.sees("#answer h2", "Every joint is torqued and marked.")
+            .await?;
+        Ok(())
+    })
+    .await;
+}
