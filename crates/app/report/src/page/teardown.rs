@@ -111,16 +111,21 @@ fn answer(job: &Job, state: &Teardown) -> Answer {
             Tone::Stop,
             format!("One thing is not fit to go back: {}.", unfit[0]),
         ),
+        (2, ..) => (
+            Tone::Stop,
+            format!("Two things are not fit to go back: {}.", unfit.join("; ")),
+        ),
         (n, ..) => (
             Tone::Stop,
-            format!(
-                "{} things are not fit to go back: {}.",
-                say::number(n),
-                unfit.join("; ")
-            ),
+            format!("{} things are not fit to go back.", say::number(n)),
         ),
     };
     let mut detail: Vec<Run> = Vec::new();
+    // More than two would drown the headline.
+    if unfit.len() > 2 {
+        detail.push(strong(unfit.join("; ")));
+        detail.push(plain(". "));
+    }
     if !dress.is_empty() {
         detail.push(plain("Still to dress: "));
         detail.push(strong(dress.join("; ")));

@@ -194,6 +194,16 @@ fn law_shims_bring_the_gap_to_the_middle_of_the_limits() {
         ),
         Shims::Missing { .. }
     ));
+    let many = draft(
+        Sheet::Cone,
+        "",
+        &with(CONE, &[("shims", "3 x 0.1; 0.3 mm, 2×0.5")]),
+    );
+    let Ok(Inspection::Cone(cone)) = many.read(Unit::Thou) else {
+        panic!("shims may be counted")
+    };
+    let texts: Vec<&str> = cone.shims.iter().map(|shim| shim.text.as_str()).collect();
+    assert_eq!(texts, ["0.1", "0.1", "0.1", "0.3 mm", "0.5", "0.5"]);
     let mut journal = Journal::described();
     keep(&mut journal, Sheet::Cone, "", CONE);
     assert_eq!(shims(&journal.job()), Some(Shims::Unknown));

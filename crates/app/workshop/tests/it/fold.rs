@@ -2,8 +2,10 @@
 
 use clearance::Answer;
 use proptest::prelude::*;
+use quantity::Unit;
 use workshop::act::Act;
 use workshop::decide::decide;
+use workshop::draft::inspect::Sheet;
 use workshop::entry::{Body, Entry, EntryId};
 use workshop::fold::{Misfit, fold};
 use workshop::gap::{Inputs, evidence};
@@ -12,6 +14,7 @@ use workshop::judge::judge;
 use workshop::refusal::Refusal;
 use workshop::walk::progress;
 
+use crate::inspect::{CONE, LEAK, NICK, REREAD, VISIT, draft};
 use crate::journal::{Journal, afresh, limits, pump, spot, stamp, tried};
 
 /// The job without what is about the journal and not about the pump.
@@ -47,6 +50,18 @@ fn unruly() -> Journal {
         ..pump()
     }));
     journal.force(Body::PumpDescribed(pump()));
+    for (sheet, key, fields) in [
+        (Sheet::Finding, "nick", NICK),
+        (Sheet::Settled, "nick", &[("how", "repaired")][..]),
+        (Sheet::Settled, "never-noted", &[("how", "repaired")]),
+        (Sheet::Leak, "", LEAK),
+        (Sheet::Cone, "", CONE),
+        (Sheet::Reread, "", REREAD),
+        (Sheet::Visit, "h-48", VISIT),
+    ] {
+        let said = draft(sheet, key, fields).read(Unit::Thou).unwrap();
+        journal.force(Body::Inspected(said));
+    }
     // One that withdraws itself, and two that withdraw each other.
     let next = journal.entries.len() + 1;
     for target in [next, next + 2, next + 1] {

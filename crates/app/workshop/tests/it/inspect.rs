@@ -71,7 +71,7 @@ pub(crate) const LEAK: Fields = &[
     ("step", "1"),
     ("allowed", "5"),
 ];
-const NICK: Fields = &[
+pub(crate) const NICK: Fields = &[
     ("area", "blades"),
     ("which", "A"),
     ("flaw", "nick-leading"),

@@ -348,7 +348,7 @@ pub(crate) fn cone(job: &Job, refused: Option<&Refused>) -> Form {
             .hint("0 for none"),
             line("shims", "Every shim at hand, those too", draft.get("shims"))
                 .unit("mm")
-                .hint("0.1 0.1 0.3 0.5"),
+                .hint("0.1; 0.3; 2 x 0.5"),
             choice("stack", "A thicker stack", draft.get("stack"), &STACKS),
         ],
     };

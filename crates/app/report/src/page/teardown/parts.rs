@@ -363,9 +363,10 @@ fn leak_notes(test: &LeakTest, answer: &leak::Answer) -> Vec<String> {
              misread. Test once more."
                 .to_owned(),
         ),
-        (Verdict::Undecided, Some(_)) => notes.push(format!(
-            "This test tells {tells} apart from nothing, and the limit lies closer. {} would decide \
-             it.",
+        (Verdict::Undecided, Some(allowed)) => notes.push(format!(
+            "What was lost and the {} allowed lie closer together than the {tells} this test can \
+             tell. {} would decide it.",
+            allowed.worded(),
             if answer.noted {
                 "A longer hold with the fall allowed for it, or a finer gauge,"
             } else {

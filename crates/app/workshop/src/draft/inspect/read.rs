@@ -199,7 +199,7 @@ impl InspectionDraft {
         Ok(Cone {
             half_angle: self.need("half_angle", Unit::Degree)?,
             fitted: self.need("fitted", MM)?,
-            shims: list("shims", self.get("shims"), MM)?,
+            shims: shims(self.get("shims"))?,
             opens: self.choice("stack", &STACKS)?,
         })
     }
@@ -244,6 +244,20 @@ impl InspectionDraft {
             renewed: self.may_choose("renewed", &YES)?.unwrap_or(false),
         })
     }
+}
+
+/// `0.1; 0.3` or `3 x 0.1; 0.3`: so many of a thickness.
+fn shims(text: &str) -> Result<Vec<Entered>, Refusal> {
+    let mut shims = Vec::new();
+    for piece in text.split([';', '\n']).flat_map(|piece| piece.split(", ")) {
+        let counted = piece.split_once(['x', '×']);
+        let counted = counted.and_then(|(many, one)| Some((many.trim().parse().ok()?, one)));
+        let (many, thickness): (u8, &str) = counted.unwrap_or((1, piece));
+        let these = list("shims", thickness, MM)?;
+        shims.extend((0..many).flat_map(|_| these.clone()));
+    }
+    shims.sort_by(|a, b| a.value.total_cmp(&b.value));
+    Ok(shims)
 }
 
 /// `13-14 thou`: the unit behind the pair counts for both; `13.5` is both its ends.
