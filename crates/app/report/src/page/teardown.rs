@@ -59,28 +59,30 @@ pub fn page(view: &View<'_>) -> Page {
 pub(crate) fn stage(job: &Job) -> String {
     let state = teardown(job);
     let all = state.seen.len() + state.unseen.len();
-    match (state.unfit.len(), state.seen.len()) {
-        (0, 0) => "nothing inspected yet".to_owned(),
-        (0, seen) => format!("{seen} of {all} looked at"),
-        (unfit, _) => format!("{unfit} not fit"),
+    match (state.unfit.len(), state.undecided.len(), state.seen.len()) {
+        (0, 0, 0) => "nothing inspected yet".to_owned(),
+        (0, 0, seen) => format!("{seen} of {all} looked at"),
+        (0, undecided, _) => format!("{undecided} not decided"),
+        (unfit, ..) => format!("{unfit} not fit"),
     }
 }
 
 /// What keeps the teardown open, each in a sentence.
 pub(crate) fn open(job: &Job) -> Vec<String> {
     let state = teardown(job);
-    if state.seen.is_empty() {
-        return Vec::new();
-    }
     let mut open: Vec<String> = state
         .unfit
         .iter()
         .map(|unfit| format!("Not fit to go back: {}.", say::unfit(job, unfit)))
         .collect();
+    if !state.undecided.is_empty() {
+        open.push(format!("Not decided: {}.", doubts(&state)));
+    }
     open.extend(
         (state.dress.iter()).map(|key| format!("Still to dress: {}.", say::finding_of(job, key))),
     );
-    if !state.unseen.is_empty() {
+    // Somebody who only measures is not asked for the rest.
+    if !state.unseen.is_empty() && !state.seen.is_empty() {
         open.push(format!("Not inspected: {}.", looks(&state.unseen)));
     }
     open
@@ -93,7 +95,12 @@ fn answer(job: &Job, state: &Teardown) -> Answer {
     let dress: Vec<String> = (state.dress.iter())
         .map(|key| say::finding_of(job, key))
         .collect();
+    let doubts = doubts(state);
     let (tone, headline) = match (unfit.len(), dress.len(), state.seen.len()) {
+        (0, ..) if !doubts.is_empty() => (
+            Tone::Open,
+            format!("Nothing is shown to be unfit, and not decided: {doubts}."),
+        ),
         (0, 0, 0) => (Tone::Plain, "Nothing inspected yet.".to_owned()),
         (0, 0, _) => (Tone::Good, "Everything inspected may go back.".to_owned()),
         (0, n, _) => (
@@ -126,6 +133,9 @@ fn answer(job: &Job, state: &Teardown) -> Answer {
         detail.push(strong(unfit.join("; ")));
         detail.push(plain(". "));
     }
+    if !unfit.is_empty() && !doubts.is_empty() {
+        detail.push(plain(format!("Not decided: {doubts}. ")));
+    }
     if !dress.is_empty() {
         detail.push(plain("Still to dress: "));
         detail.push(strong(dress.join("; ")));
@@ -148,6 +158,12 @@ fn answer(job: &Job, state: &Teardown) -> Answer {
                  is told by feel: common practice, no source"
                 .to_owned(),
     }
+}
+
+fn doubts(state: &Teardown) -> String {
+    let doubts = state.undecided.iter().map(say::undecided);
+    let doubts: Vec<String> = doubts.map(str::to_owned).collect();
+    said::list(&doubts, doubts.len())
 }
 
 fn looks(looks: &[Look]) -> String {

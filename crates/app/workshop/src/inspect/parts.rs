@@ -10,20 +10,20 @@ use super::{Area, FindingState, Flaw, Todo, rotor};
 use crate::entry::Key;
 use crate::job::{Job, blade_name};
 
-/// Something that is not fit to go back.
+/// Something that is not fit to go back, or of which that is not decided.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Unfit {
     /// A finding that is sent out or scrapped, and not dealt with.
     Finding(Key),
     /// What the hand felt of the rotor.
     Rotor(Fault),
-    /// A travel of the dial beyond the manual's limit.
+    /// A travel of the dial against the manual's limit.
     Beyond(Travel),
-    /// The housing leaks.
+    /// The leak test.
     Leaks,
-    /// The gap was taken as out of tolerance.
+    /// The gap as it was taken.
     Gap,
-    /// The gap read once more is out, or rubs.
+    /// The gap read once more.
     Reread,
 }
 
@@ -43,6 +43,8 @@ pub enum Look {
 pub struct Teardown {
     /// What is not fit to go back.
     pub unfit: Vec<Unfit>,
+    /// What was tested, and neither held nor failed.
+    pub undecided: Vec<Unfit>,
     /// Findings still to dress.
     pub dress: Vec<Key>,
     /// What was looked at.
@@ -65,30 +67,29 @@ pub fn teardown(job: &Job) -> Teardown {
         .into_iter()
         .map(Unfit::Finding)
         .collect();
+    let mut judged = Vec::new();
     if let Some(told) = &had.rotor {
         let answer = rotor::answer(&told.value);
         unfit.extend(answer.faults.into_iter().map(Unfit::Rotor));
-        let out = answer.checks.into_iter().filter(|check| {
-            matches!(
-                check.judged,
-                Judged::Held {
-                    verdict: Verdict::Out,
-                    ..
-                }
-            )
-        });
-        unfit.extend(out.map(|check| Unfit::Beyond(check.travel)));
+        judged.extend(answer.checks.into_iter().filter_map(|check| {
+            let Judged::Held { verdict, .. } = check.judged else {
+                return None;
+            };
+            Some((verdict, Unfit::Beyond(check.travel)))
+        }));
     }
     let leak = had.leak.as_ref().and_then(|test| test.value.shown);
     let gap = job.accepted.as_ref().map(|taken| taken.value.verdict);
     let reread = had.reread.as_ref().and_then(|again| again.value.shown);
-    for (verdict, what) in [
-        (leak.map(|shown| shown.verdict), Unfit::Leaks),
-        (gap, Unfit::Gap),
-        (reread, Unfit::Reread),
-    ] {
-        if verdict == Some(Verdict::Out) {
-            unfit.push(what);
+    judged.extend(leak.map(|shown| (shown.verdict, Unfit::Leaks)));
+    judged.extend(gap.map(|verdict| (verdict, Unfit::Gap)));
+    judged.extend(reread.map(|verdict| (verdict, Unfit::Reread)));
+    let mut undecided = Vec::new();
+    for (verdict, what) in judged {
+        match verdict {
+            Verdict::In => {}
+            Verdict::Out => unfit.push(what),
+            Verdict::Undecided => undecided.push(what),
         }
     }
     let looks = Area::ALL.into_iter().map(Look::Area);
@@ -97,6 +98,7 @@ pub fn teardown(job: &Job) -> Teardown {
         .partition(|look| looked(job, *look));
     Teardown {
         unfit,
+        undecided,
         dress: open(&[Todo::Dress]),
         seen,
         unseen,

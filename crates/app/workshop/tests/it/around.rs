@@ -50,6 +50,8 @@ fn law_air_that_cools_is_no_leak() {
         ("allowed", "1"),
     ];
     assert_eq!(leak_of(&mut journal, unknown).0, Verdict::Undecided);
+    let state = teardown(&journal.job());
+    assert_eq!((state.unfit, state.undecided), (vec![], vec![Unfit::Leaks]));
     assert_eq!(
         leak_of(&mut journal, &[("allowed", "")]).0,
         Verdict::Undecided

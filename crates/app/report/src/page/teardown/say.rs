@@ -47,6 +47,17 @@ pub(super) fn unfit(job: &Job, unfit: &Unfit) -> String {
     }
 }
 
+/// What was tested and not decided.
+pub(super) fn undecided(what: &Unfit) -> &'static str {
+    match what {
+        Unfit::Beyond(travel) => self::travel(*travel),
+        Unfit::Leaks => "the leak test",
+        Unfit::Gap => "the tip clearance",
+        Unfit::Reread => "the gap after the last torque",
+        Unfit::Finding(_) | Unfit::Rotor(_) => "",
+    }
+}
+
 pub(super) fn fault(fault: Fault) -> &'static str {
     match fault {
         Fault::Rough => "a rough bearing",
