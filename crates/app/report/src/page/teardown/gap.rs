@@ -191,6 +191,11 @@ fn shims(job: &Job, refused: Option<&Refused>) -> Option<Card> {
             );
             (Tone::Plain, "a stack is found", note)
         }
+        Shims::Missing { high, .. } if high <= 0.0 => {
+            let note = "Even without a shim the gap lies outside the limits: shims cannot bring it \
+                        back.";
+            (Tone::Stop, "no stack does it", note.to_owned())
+        }
         Shims::Missing { low, high } => {
             let note = format!(
                 "No stack of these brings the gap within the limits: one of {} to {} is missing.",

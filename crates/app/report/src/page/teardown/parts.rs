@@ -115,11 +115,11 @@ fn card(job: &Job, (key, state): (&Key, &FindingState), refused: Option<&Refused
             ));
         }
     }
-    let said = || Inspection::Found {
+    let noted = Inspection::Found {
         key: key.clone(),
         finding: finding.clone(),
     };
-    let draft = InspectionDraft::of(&said(), job.unit());
+    let draft = InspectionDraft::of(&noted, job.unit());
     let mut forms: Vec<Form> = Vec::new();
     if open {
         forms.push(sheets::settle(key, refused));
