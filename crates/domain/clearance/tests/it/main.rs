@@ -14,6 +14,7 @@ mod leak;
 mod lobes;
 mod population;
 mod posterior;
+mod pumps;
 mod reading;
 mod refused;
 mod refused_around;
