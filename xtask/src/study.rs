@@ -11,7 +11,7 @@ struct Study {
     environment: (&'static str, &'static str),
 }
 
-const STUDIES: [Study; 2] = [
+const STUDIES: [Study; 4] = [
     Study {
         name: "kill",
         question: "Does the journal keep every answered act when the program is killed at any moment?",
@@ -27,6 +27,41 @@ const STUDIES: [Study; 2] = [
             "--nocapture",
         ],
         environment: ("PUMPWRIGHT_KILLS", "200"),
+    },
+    Study {
+        name: "clearance",
+        question: "Is the cause of an uneven gap found, do the intervals hold, and is \"in\" true? Invented pumps of four \
+               blades at eight positions; `first ten` is what the tests count again (+ right, ? cannot tell, \
+               0 none said, - others named).",
+        arguments: &[
+            "test",
+            "-p",
+            "clearance",
+            "--test",
+            "it",
+            "clearance_study",
+            "--",
+            "--ignored",
+            "--nocapture",
+        ],
+        environment: ("PUMPWRIGHT_PUMPS", "500"),
+    },
+    Study {
+        name: "speed",
+        question: "How long do the answers about causes take? Six blades, twelve positions, two stations; the least of so \
+               many runs, on whatever machine wrote this.",
+        arguments: &[
+            "test",
+            "-p",
+            "clearance",
+            "--test",
+            "it",
+            "speed_study",
+            "--",
+            "--ignored",
+            "--nocapture",
+        ],
+        environment: ("PUMPWRIGHT_RUNS", "20"),
     },
     Study {
         name: "waiting",
@@ -97,7 +132,10 @@ mod tests {
     #[test]
     fn law_an_unknown_study_is_refused_with_the_list() {
         let refusal = run("nonsense").unwrap_err();
-        assert_eq!(refusal, "no study `nonsense`; there are: kill, waiting");
+        assert_eq!(
+            refusal,
+            "no study `nonsense`; there are: kill, clearance, speed, waiting"
+        );
     }
 
     #[test]

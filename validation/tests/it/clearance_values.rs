@@ -1,5 +1,8 @@
 //! Tip clearance against scipy.
 
+use clearance::causes::{
+    Bounds, Cause, Column, Fit, Frame, Reading, Survey, bounds, least_squares, rank,
+};
 use clearance::population::{Spread, fit};
 use clearance::{
     Band, Cell, Contribution, Feel, Model, combine, ln_cell_probability, ln_normal_cdf, posterior,
@@ -19,7 +22,14 @@ fn computed_scipy_live() {
     let live = live("clearance");
     compare(&live);
     let recorded = recorded("clearance");
-    for part in ["tails", "quantiles", "populations", "posteriors"] {
+    for part in [
+        "tails",
+        "quantiles",
+        "populations",
+        "posteriors",
+        "causes",
+        "evidence",
+    ] {
         // One recipe on two machines: its optimisers stop within 1e-8, its roots within 1e-9.
         assert_same(&recorded[part], &live[part], 1e-6, part);
     }
@@ -33,13 +43,15 @@ fn compare(document: &Value) {
         ("quantiles", quantiles),
         ("populations", population),
         ("posteriors", gaps),
+        ("causes", causes),
+        ("evidence", evidence),
     ] {
         for case in document[part].as_array().unwrap() {
             check(case);
             compared += 1;
         }
     }
-    assert_eq!(compared, 12, "cases in the document");
+    assert_eq!(compared, 15, "cases in the document");
 }
 
 fn tails(case: &Value) {
@@ -164,6 +176,114 @@ fn gaps(case: &Value) {
             );
         }
     }
+}
+
+/// The worked example of four blades at eight positions.
+fn causes(case: &Value) {
+    let (given, expect, name) = (
+        &case["given"],
+        &case["expect"],
+        case["name"].as_str().unwrap(),
+    );
+    let within = number(&case["within"]["relative"]);
+    let thou = 25.4e-6;
+    let rows = given["low_thou"].as_array().unwrap().iter();
+    let cells = rows.flat_map(|row| numbers(row, f64::NAN)).map(|low| Cell {
+        low: low * thou,
+        high: (low + 1.0) * thou,
+    });
+    let survey = surveyed(
+        Frame::even(4, 8, 1).unwrap(),
+        cells,
+        number(&given["scatter_m"]),
+    );
+    let mut set = vec![Cause::Uneven, Cause::OffCentre, Cause::Oval];
+    if let Some(position) = given["local"].as_u64() {
+        set.push(Cause::Local(usize::try_from(position).unwrap()));
+    }
+    let values = |fit: &Fit, of: fn(&Fit, Column) -> Option<f64>| -> Vec<f64> {
+        fit.columns().iter().map(|&c| of(fit, c).unwrap()).collect()
+    };
+    let squares = least_squares(&survey, &set).unwrap();
+    let likely = clearance::causes::fit(&survey, &set).unwrap();
+    for (ours, key) in [
+        (values(&squares, Fit::value), "least_squares_m"),
+        (values(&squares, Fit::error), "least_squares_error_m"),
+        (values(&likely, Fit::value), "likely_m"),
+        (values(&likely, Fit::error), "likely_error_m"),
+    ] {
+        each(
+            ours.into_iter(),
+            &expect[key],
+            within,
+            &format!("{name}, {key}"),
+        );
+    }
+    assert_close(
+        likely.ln_likelihood(),
+        number(&expect["ln_likelihood"]),
+        within,
+        name,
+    );
+    let last = *likely.columns().last().unwrap();
+    let (low, high) = likely
+        .interval(&survey, last, 0.5 * 2.705_543_454_095_404)
+        .unwrap();
+    each([low, high].into_iter(), &expect["profile_m"], within, name);
+    let within = number(&case["within"]["bounds"]);
+    match bounds(&survey, &set).unwrap() {
+        Bounds::Within(spans) => {
+            let ends = spans.iter().flat_map(|(_, span)| [span.low, span.high]);
+            each(ends, &expect["spans_m"], within, name);
+        }
+        Bounds::Violated(by) => assert_close(by, number(&expect["violation_m"]), within, name),
+    }
+}
+
+/// Logarithm of the probability of the cells under sets of causes.
+fn evidence(case: &Value) {
+    let given = &case["given"];
+    let scatter = f64::hypot(5e-6, 11e-6);
+    let survey = surveyed(
+        Frame::even(2, 4, 1).unwrap(),
+        cells(given, 0.0).into_iter(),
+        scatter,
+    );
+    let ranking = rank(&survey);
+    let within = number(&case["within"]["absolute"]);
+    for (key, set) in [
+        ("none", vec![]),
+        ("local", vec![Cause::Local(2)]),
+        ("blade", vec![Cause::Blade(0)]),
+    ] {
+        let ours = ranking.candidates.iter().find(|c| c.causes == set).unwrap();
+        let theirs = number(&case["expect"]["ln_evidence"][key]);
+        let off = (ours.ln_evidence - theirs).abs();
+        assert!(
+            off <= within,
+            "{key}: {} against {theirs}",
+            ours.ln_evidence
+        );
+    }
+}
+
+/// Cells at every spot of a frame, the scatter all of the hand.
+fn surveyed(frame: Frame, cells: impl Iterator<Item = Cell>, scatter: f64) -> Survey {
+    let spots: Vec<_> = frame.spots().collect();
+    let readings = spots.into_iter().zip(cells);
+    let readings = readings
+        .map(|(spot, cell)| Reading { spot, cell })
+        .collect();
+    let feel = Feel {
+        goes: 0.0,
+        free: 0.0,
+        scatter,
+    };
+    let model = Model {
+        feel,
+        ..Model::default()
+    };
+    Survey::new(frame, readings, model, 0.0).unwrap()
 }
 
 fn cells(given: &Value, open: f64) -> Vec<Cell> {

@@ -17,7 +17,7 @@ const SAME_FLOOR: [(&str, &str); 6] = [
 ];
 
 /// What comes from outside and may be used below the edge, and why.
-const LISTED: [(&str, &str); 9] = [
+const LISTED: [(&str, &str); 11] = [
     ("errorfunctions", "erf and its inverse to the last bit"),
     ("insta", "tests only: pictures and pages compared as text"),
     (
@@ -25,6 +25,11 @@ const LISTED: [(&str, &str); 9] = [
         "instants and dates with a zone; the clock itself stays at the edge",
     ),
     ("maud", "SVG and HTML checked and escaped at compile time"),
+    (
+        "microlp",
+        "linear programmes: bounds that no scatter is assumed for",
+    ),
+    ("nalgebra", "small matrices: factors, solutions, ranks"),
     ("proptest", "tests only: laws over generated input"),
     ("rand_pcg", "a pinned generator, so that answers repeat"),
     ("rust_decimal", "what people type, in exact decimal"),

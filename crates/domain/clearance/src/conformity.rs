@@ -171,7 +171,7 @@ pub struct Band {
 
 impl Band {
     /// Refuses limits no gap can have.
-    fn check(&self) -> Result<(), Error> {
+    pub(crate) fn check(&self) -> Result<(), Error> {
         if let Some(least) = self.least {
             not_negative("the least limit", least)?;
         }

@@ -126,6 +126,36 @@ pub enum Error {
         /// The stack at hand that comes nearest.
         nearest: f64,
     },
+    /// A blade, position, station or cause was named that is not there.
+    NoSuchPlace {
+        /// What was named.
+        what: &'static str,
+        /// Its number, counted from zero.
+        at: usize,
+        /// How many there are.
+        of: usize,
+    },
+    /// The same thing was given twice.
+    Twice {
+        /// What was given.
+        what: &'static str,
+        /// The place of the second, counted from zero.
+        at: usize,
+    },
+    /// The spots read cannot carry so many parameters.
+    NotTold {
+        /// How many independent values the readings hold.
+        told: usize,
+        /// How many are asked for.
+        asked: usize,
+    },
+    /// Open cells let a parameter grow without end.
+    Unbounded {
+        /// Which parameter, in the order of the columns and counted from zero.
+        column: usize,
+        /// How many there are.
+        asked: usize,
+    },
 }
 
 impl fmt::Display for Error {
@@ -213,6 +243,29 @@ impl Error {
             Self::NoStack { low, high, nearest } => write!(
                 f,
                 "no stack of the shims at hand is {low} m to {high} m thick; the nearest is {nearest} m: get a shim that makes up the difference; a thickness below zero asks for another ring or impeller"
+            ),
+            _ => self.causes(f),
+        }
+    }
+
+    /// The refusals of the causes.
+    fn causes(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match *self {
+            Self::NoSuchPlace { what, at, of } => write!(
+                f,
+                "{what} {at} (counted from zero) was named, but there are {of}; check the number"
+            ),
+            Self::Twice { what, at } => write!(
+                f,
+                "the {what} in place {at} (counted from zero) was given before; give it once"
+            ),
+            Self::NotTold { told, asked } => write!(
+                f,
+                "the readings tell {told} values apart, but {asked} are asked for; turn the impeller and read more spots, or ask for fewer causes"
+            ),
+            Self::Unbounded { column, asked } => write!(
+                f,
+                "parameter {column} (counted from zero) of {asked} can grow without end, since every leaf went in where it shows; try thicker leaves there until one won't go"
             ),
             _ => Ok(()),
         }

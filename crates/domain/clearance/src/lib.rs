@@ -7,6 +7,7 @@
 //! 2. [`posterior`] draws the true radial gap of every spot, given all the cells and a [`Model`]
 //!    of what stands between a leaf and a gap: feel, leaf thickness, the chord of a flat leaf.
 //! 3. [`conformity`] holds the draws against a limit, and [`verdict`] says in, out or undecided.
+//! 4. [`causes`] says why: what is the ring's, what a blade's, and what would mend it.
 //!
 //! The indicated gap `z` of a spot and its true radial gap `g` are tied by
 //!
@@ -30,6 +31,7 @@
 //! All lengths are in metres. The derivation is in `docs/theory/clearance.md`.
 
 mod budget;
+pub mod causes;
 mod chord;
 pub mod cone;
 mod conformity;

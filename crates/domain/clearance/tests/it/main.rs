@@ -5,6 +5,11 @@
 )]
 
 mod budget;
+mod causes;
+mod causes_laws;
+mod causes_rank;
+mod causes_speed;
+mod causes_study;
 mod chord;
 mod cone;
 mod conformity;
@@ -23,6 +28,7 @@ mod rotor;
 mod sleeve;
 mod thermal;
 mod trend;
+mod walk;
 
 use clearance::{Answer, Try};
 

@@ -1,0 +1,240 @@
+//! What mending a cause would take, and what it would make of the gap.
+
+use std::ops::Range;
+
+use rand_pcg::Pcg64Mcg;
+use rand_pcg::rand_core::SeedableRng;
+
+use super::law::{Normal, estimate};
+use super::survey::row;
+use super::{Candidate, Cause, Ranking, Spot, Survey};
+use crate::{Band, Error, Estimate, real};
+
+/// The arithmetic of a remedy. What is built up makes the gap smaller; below zero it is taken off.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Remedy {
+    /// Move the ring, the shaft standing still: minus the wave's cosine and sine.
+    MoveRing {
+        /// Towards 12.
+        to_twelve: Estimate,
+        /// Towards 3.
+        to_three: Estimate,
+    },
+    /// Make the ring round: its largest less its smallest radius.
+    Round(Estimate),
+    /// Build the ring up at a position.
+    Ring(usize, Estimate),
+    /// Build a blade up.
+    Blade(usize, Estimate),
+    /// Move the impeller on its shaft: the wave's cosine and sine.
+    MoveImpeller {
+        /// Towards blade 0.
+        to_first: Estimate,
+        /// Towards a quarter turn on from blade 0, the way blades are counted.
+        to_quarter: Estimate,
+    },
+    /// Build each blade up to the mean of all.
+    Blades(Vec<Estimate>),
+    /// Feel the spot again before anything is made of it.
+    FeelAgain(Spot),
+}
+
+/// Remedies and the gap they would leave together, at all blades and positions of the stations read.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Cured {
+    /// What to do, and how much, one a cause.
+    pub remedies: Vec<Remedy>,
+    /// Least gap as it is.
+    pub least_before: Estimate,
+    /// Greatest gap as it is.
+    pub greatest_before: Estimate,
+    /// Least gap with the causes gone.
+    pub least: Estimate,
+    /// Greatest gap with the causes gone.
+    pub greatest: Estimate,
+}
+
+/// The mean gap of a candidate, and how it stands to its limits.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Level {
+    /// Mean true radial gap over all spots of the stations read.
+    pub mean: Estimate,
+    /// Probability that the mean alone is below the least limit: all of it is tight.
+    pub too_tight: f64,
+    /// Probability that the mean alone is above the greatest limit: all of it is wide.
+    pub too_wide: f64,
+    /// What the gap must grow by everywhere to stand midway between the limits, or at the only one.
+    pub change: Estimate,
+}
+
+/// Draws of true gaps at all spots of the stations read.
+struct Rings {
+    /// Rows of the spots.
+    rows: Vec<Vec<f64>>,
+    /// Parameters, in `m`, the shared shift put into the means.
+    draws: Vec<Vec<f64>>,
+    /// Standard normal roughness is drawn from here.
+    seed: u64,
+    roughness: f64,
+}
+
+impl Rings {
+    fn new(survey: &Survey, ranking: &Ranking, candidate: &Candidate, seed: u64) -> Self {
+        let frame = survey.frame();
+        let read = |station| survey.readings().iter().any(|r| r.spot.station == station);
+        let spots = frame.spots().filter(|spot| read(spot.station));
+        let mut dice = Normal(Pcg64Mcg::seed_from_u64(!seed));
+        let model = survey.model();
+        let in_metres = |draw: nalgebra::DVector<f64>| {
+            let shift =
+                model.chord * dice.uniform() + model.leaf_tolerance * (2.0 * dice.uniform() - 1.0);
+            let mut values: Vec<f64> = draw.iter().map(|x| ranking.unit * x).collect();
+            for mean in &mut values[..frame.stations()] {
+                *mean += ranking.middle + shift;
+            }
+            values
+        };
+        Self {
+            rows: spots
+                .map(|spot| row(frame, &candidate.causes, spot))
+                .collect(),
+            draws: candidate
+                .law
+                .draws(seed)
+                .into_iter()
+                .map(in_metres)
+                .collect(),
+            seed,
+            roughness: survey.roughness(),
+        }
+    }
+
+    /// Least and greatest gap of the ring, without the columns of some causes. The roughness is the
+    /// same whatever is left out.
+    fn ends(&self, without: &[Range<usize>]) -> (Estimate, Estimate) {
+        let mut dice = Normal(Pcg64Mcg::seed_from_u64(self.seed.rotate_left(32)));
+        let (mut least, mut greatest) = (Vec::new(), Vec::new());
+        for draw in &self.draws {
+            let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
+            for row in &self.rows {
+                let terms = row.iter().zip(draw).enumerate();
+                let kept =
+                    terms.filter(|(i, _)| !without.iter().any(|columns| columns.contains(i)));
+                let gap = kept.map(|(_, (x, b))| x * b).sum::<f64>() + self.roughness * dice.next();
+                low = low.min(gap);
+                high = high.max(gap);
+            }
+            // A blade that touches leaves a gap of nothing, never less.
+            least.push(low.max(0.0));
+            greatest.push(high.max(0.0));
+        }
+        (estimate(least), estimate(greatest))
+    }
+
+    fn values(&self, of: impl Fn(&[f64]) -> f64) -> Estimate {
+        estimate(self.draws.iter().map(|draw| of(draw)).collect())
+    }
+
+    /// Mean gap of a draw over all spots.
+    fn mean(&self, draw: &[f64]) -> f64 {
+        let gap = |row: &Vec<f64>| row.iter().zip(draw).map(|(x, b)| x * b).sum::<f64>();
+        self.rows.iter().map(gap).sum::<f64>() / real(self.rows.len())
+    }
+}
+
+/// The arithmetic of mending one cause, whose columns these are.
+fn remedy(rings: &Rings, cause: Cause, columns: &Range<usize>) -> Remedy {
+    let from = columns.start;
+    let value = |i: usize, sign: f64| rings.values(|draw| sign * draw[from + i]);
+    match cause {
+        Cause::OffCentre => Remedy::MoveRing {
+            to_twelve: value(0, -1.0),
+            to_three: value(1, -1.0),
+        },
+        Cause::Oval => Remedy::Round(rings.values(|d| 2.0 * d[from].hypot(d[from + 1]))),
+        Cause::Local(position) => Remedy::Ring(position, value(0, 1.0)),
+        Cause::Blade(blade) => Remedy::Blade(blade, value(0, 1.0)),
+        Cause::Runout => Remedy::MoveImpeller {
+            to_first: value(0, 1.0),
+            to_quarter: value(1, 1.0),
+        },
+        Cause::Uneven => {
+            let last = rings.values(|d| -d[columns.clone()].iter().sum::<f64>());
+            let rest = (0..columns.len()).map(|i| value(i, 1.0));
+            Remedy::Blades(rest.chain([last]).collect())
+        }
+        Cause::Stray(spot) => Remedy::FeelAgain(spot),
+    }
+}
+
+/// What mending some causes of a candidate would take, and the least and greatest gap it would leave.
+///
+/// The candidate is taken as true. Spots not read follow the causes; the roughness of the ring, the
+/// chord and the leaf set are drawn, so the intervals hold them. The same seed gives the same bytes.
+///
+/// # Errors
+/// [`Error::NoSuchPlace`] when the candidate has no cause of that number.
+pub fn cure(
+    survey: &Survey,
+    ranking: &Ranking,
+    (candidate, which): (&Candidate, &[usize]),
+    seed: u64,
+) -> Result<Cured, Error> {
+    let of = candidate.causes.len();
+    for &at in which {
+        if at >= of {
+            let what = "cause of the candidate";
+            return Err(Error::NoSuchPlace { what, at, of });
+        }
+    }
+    let rings = Rings::new(survey, ranking, candidate, seed);
+    let frame = survey.frame();
+    let columns = |at: usize| {
+        let widths = candidate.causes[..at].iter().map(|c| c.width(frame));
+        let from = frame.stations() + widths.sum::<usize>();
+        from..from + candidate.causes[at].width(frame)
+    };
+    let gone: Vec<Range<usize>> = which.iter().map(|at| columns(*at)).collect();
+    let both = which.iter().zip(&gone);
+    let remedies = both.map(|(at, columns)| remedy(&rings, candidate.causes[*at], columns));
+    let (least_before, greatest_before) = rings.ends(&[]);
+    let (least, greatest) = rings.ends(&gone);
+    Ok(Cured {
+        remedies: remedies.collect(),
+        least_before,
+        greatest_before,
+        least,
+        greatest,
+    })
+}
+
+/// The mean gap of a candidate against limits of the radial gap: is all of it tight, or wide?
+///
+/// The mean is told apart from every pattern, but not from the chord and the leaf set, which shift
+/// it; both are drawn. The same seed gives the same bytes.
+///
+/// # Errors
+/// [`Error::NoLimit`], [`Error::LimitsCross`], [`Error::Negative`].
+pub fn level(
+    survey: &Survey,
+    ranking: &Ranking,
+    (candidate, limits): (&Candidate, &Band),
+    seed: u64,
+) -> Result<Level, Error> {
+    limits.check()?;
+    let rings = Rings::new(survey, ranking, candidate, seed);
+    let share = |holds: &dyn Fn(f64) -> bool| {
+        let holding = rings.draws.iter().filter(|d| holds(rings.mean(d)));
+        real(holding.count()) / real(rings.draws.len())
+    };
+    let target = match (limits.least, limits.greatest) {
+        (Some(least), Some(greatest)) => f64::midpoint(least, greatest),
+        (least, greatest) => least.or(greatest).unwrap_or_default(),
+    };
+    Ok(Level {
+        mean: rings.values(|d| rings.mean(d)),
+        too_tight: share(&|mean| limits.least.is_some_and(|least| mean < least)),
+        too_wide: share(&|mean| limits.greatest.is_some_and(|greatest| mean > greatest)),
+        change: rings.values(|d| target - rings.mean(d)),
+    })
+}
