@@ -8,6 +8,7 @@ mod card;
 pub mod inspect;
 mod joint;
 mod list;
+mod walk;
 
 use std::collections::BTreeMap;
 
@@ -25,6 +26,7 @@ use list::list;
 pub use bench::BenchDraft;
 pub use inspect::InspectionDraft;
 pub use joint::{CLASSES, CONDITIONS, FACES, FastenedDraft, HEADS, HOLES, JointDraft, SEATS};
+pub use walk::{ORDERS, WalkDraft};
 
 /// A word of the form with what it stands for.
 pub type Choice<T> = (&'static str, T);
@@ -117,15 +119,6 @@ pub struct LimitsDraft {
     pub rub_in: bool,
 }
 
-/// [`Walk`] as typed: two leaves, or both empty for leaf by leaf.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct WalkDraft {
-    /// The leaf that must go.
-    pub go: String,
-    /// The leaf that must not.
-    pub no_go: String,
-}
-
 impl PumpDraft {
     /// The draft that reads as `pump`.
     pub fn of(pump: &Pump) -> Self {
@@ -211,31 +204,6 @@ impl LimitsDraft {
             measure: choose("measure", &self.measure, &MEASURES)?,
             page: self.page.trim().to_owned(),
             rub_in: self.rub_in,
-        })
-    }
-}
-
-impl WalkDraft {
-    /// The draft that reads as `walk` where a bare number takes `unit`.
-    pub fn of(walk: &Walk, unit: Unit) -> Self {
-        match walk {
-            Walk::LeafByLeaf => Self::default(),
-            Walk::TwoLeaves { go, no_go } => Self {
-                go: typed(go, unit),
-                no_go: typed(no_go, unit),
-            },
-        }
-    }
-
-    /// Reads it; a bare number takes `unit`.
-    pub fn read(&self, unit: Unit) -> Result<Walk, Refusal> {
-        if self.go.trim().is_empty() && self.no_go.trim().is_empty() {
-            return Ok(Walk::LeafByLeaf);
-        }
-        let go = length("go", &self.go, unit)?;
-        Ok(Walk::TwoLeaves {
-            go,
-            no_go: length("no_go", &self.no_go, unit)?,
         })
     }
 }

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use clearance::causes;
 use clearance::{Bracket, Budget, Conformity, Contradiction, Estimate, Feel, Model, Try, Verdict};
 use quantity::Entered;
 use sha2::{Digest, Sha256};
@@ -11,6 +12,7 @@ use crate::job::{Fact, Job, Lead, LeafSet, Measure, Pump, Spot};
 use crate::reading::answer_word;
 use crate::refusal::Need;
 use crate::sourced::Sourced;
+use crate::why::Why;
 
 /// The probability asked for before a verdict is given: the default of `iso-14253-1`.
 pub const REQUIRED: f64 = 0.95;
@@ -28,6 +30,8 @@ pub struct Inputs {
     pub(crate) positions: u8,
     pub(crate) spots: Vec<(Spot, Vec<Try>)>,
     pub(crate) model: Model,
+    /// The leaves there are, `m`.
+    pub(crate) leaves: Vec<f64>,
     pub(crate) limits: Option<Allowed>,
 }
 
@@ -145,6 +149,10 @@ pub struct Judgement {
     /// The spot the verdict turns on and where its uncertainty comes from; none without an upper end
     /// there.
     pub budget: Option<(Spot, Budget)>,
+    /// Why the gap is as it is; none while too little is read.
+    pub why: Option<Why>,
+    /// Whether these leaves can decide these limits at all; none without radial limits.
+    pub leaves: Option<causes::LeafSet>,
     /// The model used.
     pub model: Model,
     /// Digest of the inputs: equal for equal answers by this program.
@@ -207,6 +215,7 @@ impl Inputs {
             positions: pump.positions,
             spots,
             model: model(pump, leaves),
+            leaves: leaves.thicknesses.iter().map(|leaf| leaf.value).collect(),
             limits,
         })
     }

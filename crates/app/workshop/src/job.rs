@@ -126,6 +126,9 @@ pub struct Limits {
 pub enum Walk {
     /// One leaf round all spots, then the next.
     LeafByLeaf,
+    /// One blade round the clock first, then every blade at the tightest place, then the rest: the
+    /// first two tell ring from blade, and often decide.
+    RoundFirst,
     /// Two leaves only: one that must go, one that must not.
     TwoLeaves {
         /// The leaf that must go.

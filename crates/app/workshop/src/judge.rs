@@ -9,6 +9,7 @@ use crate::gap::{
 };
 use crate::job::{Measure, Spot};
 use crate::sourced::{Origin, Sourced};
+use crate::why::{whether, why};
 
 /// Answers the Measure stage. Takes some tens of milliseconds; the edge remembers it by digest.
 pub fn judge(inputs: &Inputs) -> Judgement {
@@ -52,6 +53,8 @@ pub fn judge(inputs: &Inputs) -> Judgement {
         conformity,
         readings,
         marks,
+        why: why(inputs, &felt),
+        leaves: whether(inputs),
         model: inputs.model,
         digest: inputs.digest(),
         evidence: inputs.evidence.clone(),

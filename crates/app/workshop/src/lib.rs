@@ -22,6 +22,7 @@ pub mod refusal;
 pub mod sourced;
 pub mod torque;
 pub mod walk;
+pub mod why;
 
 /// The version written into every entry, so that a record says which program gave its advice.
 pub const PROGRAM: &str = concat!("pumpwright ", env!("CARGO_PKG_VERSION"));

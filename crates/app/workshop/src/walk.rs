@@ -37,11 +37,11 @@ pub fn progress(job: &Job) -> Progress {
     };
     let walk = job.walk();
     let set: Vec<Entered> = match &walk {
-        Walk::LeafByLeaf => leaves.value.thicknesses.clone(),
+        Walk::LeafByLeaf | Walk::RoundFirst => leaves.value.thicknesses.clone(),
         Walk::TwoLeaves { go, no_go } => vec![go.clone(), no_go.clone()],
     };
     let start = match &walk {
-        Walk::LeafByLeaf => first_leaf(job, &set),
+        Walk::LeafByLeaf | Walk::RoundFirst => first_leaf(job, &set),
         Walk::TwoLeaves { .. } => 0,
     };
     let spots = job.spots();
@@ -49,8 +49,12 @@ pub fn progress(job: &Job) -> Progress {
         .iter()
         .map(|spot| want(job, *spot, &set, start))
         .collect();
+    let mut asked = wants.clone();
+    if walk == Walk::RoundFirst {
+        only_now(job, &spots, &mut asked);
+    }
     let done = wants.iter().filter(|want| want.leaf.is_none()).count();
-    let next = choose(job, &spots, &wants).and_then(|at| {
+    let next = choose(job, &spots, &asked).and_then(|at| {
         let leaf = wants[at].leaf.clone()?;
         Some(Question {
             spot: spots[at],
@@ -65,6 +69,43 @@ pub fn progress(job: &Job) -> Progress {
     }
 }
 
+/// Leaves wanted only where the round has come: blade A, then every blade at A's tightest place,
+/// then wherever anything is left.
+fn only_now(job: &Job, spots: &[Spot], wants: &mut [Want]) {
+    let open = |wants: &[Want], now: &dyn Fn(Spot) -> bool| {
+        spots
+            .iter()
+            .zip(wants)
+            .any(|(spot, want)| want.leaf.is_some() && now(*spot))
+    };
+    let tightest = tightest(job, spots);
+    let phases: [&dyn Fn(Spot) -> bool; 2] = [&|spot| spot.blade == 0, &|spot| {
+        spot.blade == 0 || Some(spot.position) == tightest
+    }];
+    if let Some(now) = phases.into_iter().find(|now| open(wants, now)) {
+        let later = spots.iter().zip(wants).filter(|(spot, _)| !now(**spot));
+        later.for_each(|(_, want)| want.leaf = None);
+    }
+}
+
+/// The place where the thinnest leaf won't go under blade A, or else where the thinnest one goes.
+fn tightest(job: &Job, spots: &[Spot]) -> Option<u8> {
+    let felt = spots
+        .iter()
+        .filter(|spot| spot.blade == 0)
+        .filter_map(|spot| {
+            let bracket = bracket(&job.tries_at(*spot)).ok()?;
+            Some((
+                spot.position,
+                bracket.goes.unwrap_or(0.0),
+                bracket.wont.unwrap_or(f64::INFINITY),
+            ))
+        });
+    let tighter = felt.min_by(|a, b| a.1.total_cmp(&b.1).then(a.2.total_cmp(&b.2)));
+    tighter.map(|(position, ..)| position)
+}
+
+#[derive(Clone)]
 struct Want {
     /// The leaf to try here next; none when the spot is done.
     leaf: Option<Entered>,

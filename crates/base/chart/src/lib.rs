@@ -9,7 +9,7 @@
 //! | `tint-…`, `wash-…` | a token's colour let through, and hardly there |
 //! | `shade-1` to `shade-5` | ink let through, lighter to darker; words in ink stay readable on each |
 //! | `text-…` | words in a token's colour; `text-card` stands on a filled shape, `text-dark` on `warn` |
-//! | `drawing ring`, `drawing chart` | the picture itself: a ring fills its width, a chart keeps its own |
+//! | `drawing ring`, `drawing chart`, `strip` | the picture itself: a ring fills its width, a chart keeps its own, a strip fits a phone |
 //! | `hair`, `fine`, `bold`, `heavy` | line widths, thin to thick |
 //! | `dash-long`, `dash-short`, `dots` | broken lines |
 //! | `label`, `figure`, `mark` | words beside the drawing, numbers on it, one-letter signs |

@@ -63,7 +63,7 @@ pub fn strip(strip: &Strip) -> Markup {
     let height = under + 40.0;
     let number = |value| num(value, strip.decimals).unwrap_or_default();
     html! {
-        svg class="drawing chart" viewBox=(format!("0 0 {width} {height}")) width=[px(width)] height=[px(height)] role="img" aria-label=(strip.title) {
+        svg class="drawing chart strip" viewBox=(format!("0 0 {width} {height}")) width=[px(width)] height=[px(height)] role="img" aria-label=(strip.title) {
             title { (strip.title) }
             desc { (describe(strip)) }
             text class="label start strong text-ink" x="6" y="16" { (strip.quantity) }

@@ -3,6 +3,8 @@
 //! The shape is a promise: a change of it is a new version with its own schema. Lengths are in
 //! metres, and a length without a value is null.
 
+mod why;
+
 use clearance::{Bracket, Estimate};
 use report::page::{Next, flat, measure};
 use schemars::JsonSchema;
@@ -15,7 +17,7 @@ use workshop::walk::progress;
 
 use crate::document::{lines, schema_of};
 
-const VERSION: u32 = 1;
+const VERSION: u32 = 2;
 
 /// Whether the gap between impeller and wear ring is in tolerance, how sure that is, and what to
 /// try next.
@@ -75,6 +77,8 @@ struct Document {
     limits: Option<Limits>,
     /// Every spot, blade by blade, clock by clock.
     spots: Vec<SpotLine>,
+    /// Why the gap is as it is; null while too little is read.
+    why: Option<why::Why>,
     /// What to do next.
     next: NextStep,
     /// How many entries of the journal no longer fit the rest.
@@ -278,6 +282,7 @@ fn document(view: &measure::View<'_>) -> Document {
         greatest_across: across.map(|across| across_line(view, across.greatest)),
         limits: limits(view),
         spots: spots(view, judgement, gap),
+        why: why::why(view),
         next: next(view, &page.next),
         open_items: view.objections.len(),
     }

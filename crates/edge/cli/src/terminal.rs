@@ -202,7 +202,10 @@ impl Sheet {
             self.paragraph("  ", &[plain(&row.name)]);
             first.clone_from(&others);
         }
-        let origin = soft(&format!(" · {}", row.origin));
+        let origin = match row.origin.as_str() {
+            "" => soft(""),
+            origin => soft(&format!(" · {origin}")),
+        };
         self.hanging(&first, &others, &[row.value.as_slice(), &[origin]].concat());
     }
 

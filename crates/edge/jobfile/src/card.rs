@@ -38,7 +38,7 @@ impl JobFile {
         if let Some(at) = self.named("thicknesses") {
             return says(at, "leaves");
         }
-        if let Some(at) = self.named("go") {
+        if let Some(at) = self.named("go").or_else(|| self.named("order")) {
             return says(at, "leaves");
         }
         if let Some((_, at)) = self.sheets.iter().flatten().next() {

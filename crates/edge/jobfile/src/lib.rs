@@ -265,8 +265,9 @@ impl Fields {
 
     fn walk(&mut self, walk: shape::Walk) -> WalkDraft {
         WalkDraft {
-            go: self.take("go", walk.go),
-            no_go: self.take("no_go", walk.no_go),
+            go: self.given("go", walk.go),
+            no_go: self.given("no_go", walk.no_go),
+            order: self.given("order", walk.order),
         }
     }
 

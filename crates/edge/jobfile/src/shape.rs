@@ -113,8 +113,9 @@ pub(crate) struct Limits {
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(crate) struct Walk {
-    pub(crate) go: Field,
-    pub(crate) no_go: Field,
+    pub(crate) go: Option<Field>,
+    pub(crate) no_go: Option<Field>,
+    pub(crate) order: Option<Field>,
 }
 
 #[derive(Deserialize)]

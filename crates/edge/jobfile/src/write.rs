@@ -93,8 +93,9 @@ impl Page {
     fn walk(&mut self, walk: &WalkDraft) {
         if *walk != WalkDraft::default() {
             self.table("walk");
-            self.text("go", &walk.go);
-            self.text("no_go", &walk.no_go);
+            self.filled("go", &walk.go);
+            self.filled("no_go", &walk.no_go);
+            self.filled("order", &walk.order);
         }
     }
 

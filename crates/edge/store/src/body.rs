@@ -63,7 +63,7 @@ pub const KINDS: [(&str, u32); 26] = [
     ("pump-described", 1),
     ("leaves-described", 2),
     ("limits-stated", 1),
-    ("walk-chosen", 1),
+    ("walk-chosen", 2),
     ("leaves-tried", 1),
     ("gap-accepted", 1),
     ("joint-described", 1),
@@ -150,7 +150,7 @@ pub fn decode(kind: &str, version: u32, json: &str) -> Result<Body, Fault> {
         }
         ("leaves-described", 2) => Ok(Body::LeavesDescribed(read::<stated::Leaves>(json)?.into())),
         ("limits-stated", 1) => Ok(Body::LimitsStated(read::<stated::Limits>(json)?.into())),
-        ("walk-chosen", 1) => Ok(Body::WalkChosen(read::<stated::Walk>(json)?.into())),
+        ("walk-chosen", 1 | 2) => Ok(Body::WalkChosen(read::<stated::Walk>(json)?.into())),
         ("leaves-tried", 1) => Ok(read::<measured::Tries>(json)?.into()),
         ("gap-accepted", 1) => Ok(Body::GapAccepted(read::<shown::Shown>(json)?.into())),
         ("joint-described", 1) => whole(read::<joints::Described>(json)?.try_into()),

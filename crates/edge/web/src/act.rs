@@ -48,6 +48,7 @@ impl Sent {
                 let draft = WalkDraft {
                     go: self.get("go"),
                     no_go: self.get("no_go"),
+                    order: self.get("order"),
                 };
                 Body::WalkChosen(draft.read(unit)?)
             }

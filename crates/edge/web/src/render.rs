@@ -75,6 +75,8 @@ fn top(heading: Option<&Heading>, visitor: &Visitor) -> Markup {
                     form method="post" action="/who" {
                         label { "Name for the record" input name="who" value=(visitor.who) maxlength="200" autocomplete="name"; }
                         button.quiet { "Keep" }
+                        // The script shows it where the browser can speak.
+                        button.quiet.aloud type="button" aria-pressed="false" hidden { "Read questions aloud" }
                     }
                 }
                 form.theme method="post" action="/theme" {
@@ -179,10 +181,8 @@ fn next(next: &Next, sender: Sender<'_>) -> Markup {
                         div.buttons.answers { @for button in answers { (sender.button(button)) } }
                     }
                     @if let Some(write) = write { (sender.writing(write)) }
-                    div.buttons {
-                        @for button in quiet { (sender.button(button)) }
-                        // The script shows it where the browser can speak.
-                        button.quiet.aloud type="button" aria-pressed="false" hidden { "Read aloud" }
+                    @if !quiet.is_empty() {
+                        div.buttons { @for button in quiet { (sender.button(button)) } }
                     }
                 }
             }

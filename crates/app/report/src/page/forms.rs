@@ -292,12 +292,29 @@ pub fn walk(job: &Job, refused: Option<&Refused>) -> Form {
     let blank = Blank {
         name: FormName::Walk,
         heading: "The order of trying",
-        intro: "Leave both empty to go one leaf round all spots and then take the next. Name two \
-                leaves for the quick way: one that must go, one that must not.",
+        intro: "One leaf round all spots is the fewest changes of leaf. One blade round the clock, \
+                then every blade at its tightest place, tells ring from blade soonest. Two leaves, \
+                one that must go and one that must not, are quickest and say least.",
         submit: "Keep the order",
         fields: vec![
-            number("go", "The leaf that must go", &draft.go).unit(unit.symbol()),
-            number("no_go", "The leaf that must not", &draft.no_go).unit(unit.symbol()),
+            choice(
+                "order",
+                "Go",
+                if draft.order.is_empty() {
+                    "leaf-by-leaf"
+                } else {
+                    &draft.order
+                },
+                &[
+                    ("leaf-by-leaf", "one leaf round all spots, then the next"),
+                    (
+                        "round-first",
+                        "blade A round the clock, then every blade at the tightest",
+                    ),
+                ],
+            ),
+            number("go", "Or with two leaves: the one that must go", &draft.go).unit(unit.symbol()),
+            number("no_go", "and the one that must not", &draft.no_go).unit(unit.symbol()),
         ],
     };
     blank.with(refused, false)

@@ -4,6 +4,7 @@ mod answer;
 mod evidence;
 mod next;
 mod pictures;
+mod why;
 
 pub(crate) use evidence::{pump_words, rests_on};
 

@@ -40,8 +40,9 @@ fn says(job: &Job) -> String {
         (figures, l.measure, l.page.clone(), l.rub_in)
     });
     let walk = value(job.walk.as_ref()).map(|walk| match walk {
-        Walk::LeafByLeaf => None,
-        Walk::TwoLeaves { go, no_go } => Some((length(go), length(no_go))),
+        Walk::LeafByLeaf => Err("leaf by leaf"),
+        Walk::RoundFirst => Err("round first"),
+        Walk::TwoLeaves { go, no_go } => Ok((length(go), length(no_go))),
     });
     let tried = |t: &Fact<Tried>| (length(&t.value.leaf), t.value.answer);
     let tries: Vec<(Spot, Vec<(u64, Answer)>)> = job

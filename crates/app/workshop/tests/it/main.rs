@@ -13,4 +13,5 @@ mod judge;
 mod reading;
 mod torque;
 mod walk;
+mod why;
 mod work;

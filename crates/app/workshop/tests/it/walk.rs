@@ -115,6 +115,31 @@ fn law_two_leaves_ask_two_leaves_only() {
     assert_eq!(measure(&mut tight, |_| 11.0).len(), 12);
 }
 
+/// Blade B is short and the ring is swollen at 9: the round finds the place, the blades the blade.
+#[test]
+fn law_the_round_goes_first_then_every_blade_at_the_tightest() {
+    let mut journal = Journal::described();
+    journal.record(Body::WalkChosen(Walk::RoundFirst));
+    let gap = |spot: Spot| {
+        let swollen = if spot.position == 3 { 2.0 } else { 0.0 };
+        13.5 + f64::from(u8::from(spot.blade == 1)) - swollen
+    };
+    let tried = measure(&mut journal, gap);
+    let first = |of: &dyn Fn(Spot) -> bool| tried.iter().position(|(spot, _)| of(*spot)).unwrap();
+    let last = |of: &dyn Fn(Spot) -> bool| tried.iter().rposition(|(spot, _)| of(*spot)).unwrap();
+    let round = |spot: Spot| spot.blade == 0;
+    let at_tightest = |spot: Spot| spot.blade > 0 && spot.position == 3;
+    let rest = |spot: Spot| spot.blade > 0 && spot.position != 3;
+    assert!(last(&round) < first(&at_tightest));
+    assert!(last(&at_tightest) < first(&rest));
+    let done = progress(&journal.job());
+    assert_eq!(
+        (done.done, done.all, done.next),
+        (12, 12, None),
+        "all of it in the end"
+    );
+}
+
 #[test]
 fn law_a_leaf_that_drags_closes_its_spot() {
     let mut journal = Journal::described();

@@ -9,8 +9,10 @@ fn root() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("../../..")
 }
 
+/// The schema of the version that is written.
 fn schema(of: &str) -> PathBuf {
-    root().join(format!("docs/schema/{of}-1.json"))
+    let version = if of == "measure" { 2 } else { 1 };
+    root().join(format!("docs/schema/{of}-{version}.json"))
 }
 
 #[test]

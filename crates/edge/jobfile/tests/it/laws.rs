@@ -158,8 +158,16 @@ fn limits(unit: &'static str) -> impl Strategy<Value = LimitsDraft> {
 }
 
 fn walk(unit: &'static str) -> impl Strategy<Value = WalkDraft> {
-    let two = (leaf(unit, 11), leaf(unit, 19)).prop_map(|(go, no_go)| WalkDraft { go, no_go });
-    prop_oneof![Just(WalkDraft::default()), two]
+    let two = (leaf(unit, 11), leaf(unit, 19)).prop_map(|(go, no_go)| WalkDraft {
+        go,
+        no_go,
+        order: String::new(),
+    });
+    let round = WalkDraft {
+        order: "round-first".to_owned(),
+        ..WalkDraft::default()
+    };
+    prop_oneof![Just(WalkDraft::default()), Just(round), two]
 }
 
 fn readings(unit: &'static str) -> impl Strategy<Value = Vec<(String, String)>> {

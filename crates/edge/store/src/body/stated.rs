@@ -206,13 +206,19 @@ impl From<Limits> for job::Limits {
 #[serde(tag = "order", rename_all = "kebab-case", deny_unknown_fields)]
 pub(super) enum Walk {
     LeafByLeaf {},
-    TwoLeaves { go: Length, no_go: Length },
+    /// From version 2.
+    RoundFirst {},
+    TwoLeaves {
+        go: Length,
+        no_go: Length,
+    },
 }
 
 impl From<&job::Walk> for Walk {
     fn from(walk: &job::Walk) -> Self {
         match walk {
             job::Walk::LeafByLeaf => Self::LeafByLeaf {},
+            job::Walk::RoundFirst => Self::RoundFirst {},
             job::Walk::TwoLeaves { go, no_go } => Self::TwoLeaves {
                 go: go.into(),
                 no_go: no_go.into(),
@@ -225,6 +231,7 @@ impl From<Walk> for job::Walk {
     fn from(walk: Walk) -> Self {
         match walk {
             Walk::LeafByLeaf {} => Self::LeafByLeaf,
+            Walk::RoundFirst {} => Self::RoundFirst,
             Walk::TwoLeaves { go, no_go } => Self::TwoLeaves {
                 go: go.into(),
                 no_go: no_go.into(),

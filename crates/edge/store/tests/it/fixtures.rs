@@ -353,11 +353,13 @@ fn law_every_word_and_every_absence_comes_back() {
     }
     changed.push(with("gap-accepted", "0.8572", "null"));
     changed.push(with("limits-stated", "false", "true"));
-    changed.push(Encoded {
-        kind: "walk-chosen".into(),
-        version: 1,
-        json: "{\"order\":\"leaf-by-leaf\"}".into(),
-    });
+    for order in ["leaf-by-leaf", "round-first"] {
+        changed.push(Encoded {
+            kind: "walk-chosen".into(),
+            version: 2,
+            json: format!("{{\"order\":\"{order}\"}}"),
+        });
+    }
     changed.push(Encoded {
         kind: "limits-stated".into(),
         version: 1,

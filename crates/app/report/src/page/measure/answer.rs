@@ -6,7 +6,7 @@ use clearance::{Conformity, Estimate};
 use workshop::gap::{Across, Doubt, Gap, Judgement, Mark, Reading, Side, Standing};
 use workshop::job::{Limits, Measure, Spot, blade_name};
 
-use super::{View, unit};
+use super::{View, unit, why};
 use crate::page::{Answer, Run, Tone, plain, soft, strong};
 use crate::words;
 
@@ -19,10 +19,13 @@ pub(super) fn answer(view: &View<'_>, judgement: &Judgement) -> Answer {
         }
         Standing::Undecided(_) => Tone::Open,
     };
+    let mut detail = detail(view, judgement);
+    let why = judgement.why.as_ref();
+    detail.extend(why.and_then(|why| why::sentence(view, why)).map(plain));
     Answer {
         tone,
         headline: headline(view, judgement),
-        detail: detail(view, judgement),
+        detail,
         origin: origin(view, judgement),
     }
 }

@@ -24,6 +24,7 @@ pub(super) fn evidence(
     sections.push(pictures::ring(view, judgement, pump, progress));
     sections.push(Section::Grid(grid(view, judgement, pump, progress)));
     sections.extend(open_items(view, Some(judgement)));
+    sections.extend(super::why::sections(view, judgement));
     sections.extend(pictures::unrolled(view, judgement, pump));
     sections.extend(pictures::spread(view, judgement, pump));
     sections.extend(how_sure(view, judgement));
@@ -243,6 +244,12 @@ pub(crate) fn rests_on(job: &Job, judgement: &Judgement) -> Section {
             "Order",
             "one leaf round all spots, then the next".to_owned(),
             "default",
+        ),
+        Walk::RoundFirst => fact(
+            "Order",
+            "blade A round the clock, then every blade at its tightest place, then the rest"
+                .to_owned(),
+            "chosen by you",
         ),
         Walk::TwoLeaves { go, no_go } => fact(
             "Order",

@@ -152,7 +152,11 @@ pub(super) fn unrolled(view: &View<'_>, judgement: &Judgement, pump: &Pump) -> O
         let estimate = gap.spots.get(&spot)?;
         Some(StripCell {
             value: unit.from_si(estimate.median),
-            sign: cell_mark(judgement, spot).sign(),
+            // What is within needs no sign here: the numbers stand close.
+            sign: match cell_mark(judgement, spot) {
+                CellMark::In => "",
+                mark => mark.sign(),
+            },
         })
     };
     let row = |blade: u8| StripRow {

@@ -1,0 +1,263 @@
+//! Why the gap is as it is, what would cure it, and what would tell more.
+
+mod cure;
+mod untold;
+
+use std::f64::consts::TAU;
+
+use clearance::Estimate;
+use clearance::causes::{Cause, Effect};
+use workshop::gap::Judgement;
+use workshop::job::{Spot, blade_name, clock_name};
+use workshop::why::{Explaining, Telling, Why};
+
+use super::{View, unit};
+use crate::page::{FactRow, Section, Target, plain, strong};
+use crate::words;
+
+pub(super) fn sections(view: &View<'_>, judgement: &Judgement) -> Vec<Section> {
+    let mut sections = Vec::new();
+    let Some(why) = &judgement.why else {
+        sections.extend(notes(
+            "What these leaves cannot tell",
+            untold::leaves(view, judgement),
+        ));
+        return sections;
+    };
+    sections.push(Section::Facts {
+        heading: "Why".to_owned(),
+        rows: causes(view, why),
+    });
+    let cures = cure::cures(view, why);
+    if !cures.is_empty() {
+        sections.push(Section::Facts {
+            heading: "What would cure it".to_owned(),
+            rows: cures,
+        });
+    }
+    if let Some(next) = why.next.filter(|_| !why.told) {
+        sections.push(telling(view, next));
+    }
+    let mut open: Vec<String> = why
+        .untold
+        .iter()
+        .filter_map(|it| untold::cannot(view, why, it))
+        .collect();
+    open.extend(untold::leaves(view, judgement));
+    sections.extend(notes("What these readings cannot tell", open));
+    sections
+}
+
+fn notes(heading: &str, notes: Vec<String>) -> Option<Section> {
+    (!notes.is_empty()).then(|| Section::Notes {
+        heading: heading.to_owned(),
+        notes,
+    })
+}
+
+/// The best explanation in one sentence, or that there is none yet.
+pub(super) fn sentence(view: &View<'_>, why: &Why) -> Option<String> {
+    let first: Vec<&Explaining> = why.causes.iter().filter(|one| one.first).collect();
+    if first.is_empty() {
+        return None;
+    }
+    let what = words::list(&together(view, &first), 4);
+    let sure = words::percent(why.probability);
+    Some(if why.told {
+        format!(" What the pattern shows ({sure}): {what}.")
+    } else {
+        format!(" Most likely, and not told apart yet ({sure}): {what}.")
+    })
+}
+
+/// The names of causes, with places of the ring that are worn alike in one: `… at 4:30 and 6`.
+fn together(view: &View<'_>, causes: &[&Explaining]) -> Vec<String> {
+    let local = |one: &Explaining| match one.cause {
+        Cause::Local(position) => Some((wider(&one.effect), position)),
+        _ => None,
+    };
+    let mut named = Vec::new();
+    for wide in [true, false] {
+        let places = causes.iter().filter_map(|one| local(one));
+        let mut places: Vec<usize> = places.filter(|(w, _)| *w == wide).map(|(_, p)| p).collect();
+        places.sort_unstable();
+        let clocks: Vec<String> = places.iter().map(|p| clock(view, *p)).collect();
+        if !clocks.is_empty() {
+            let how = if wide {
+                "worn or gouged"
+            } else {
+                "swollen inward"
+            };
+            named.push(format!("the ring {how} at {}", words::list(&clocks, 6)));
+        }
+    }
+    let others = causes.iter().filter(|one| local(one).is_none());
+    named.extend(others.map(|one| name(view, one)));
+    named
+}
+
+fn causes(view: &View<'_>, why: &Why) -> Vec<FactRow> {
+    if why.causes.is_empty() {
+        return vec![FactRow {
+            name: "Nothing stands out".to_owned(),
+            value: vec![strong(words::percent(why.probability))],
+            origin: "ring and blades are as even as they are rough".to_owned(),
+        }];
+    }
+    let row = |one: &Explaining| FactRow {
+        name: capital(&name(view, one)),
+        value: vec![
+            strong(words::percent(one.probability)),
+            plain(format!(" · {}", amount(view, one))),
+        ],
+        origin: meaning(one).to_owned(),
+    };
+    why.causes.iter().map(row).collect()
+}
+
+fn name(view: &View<'_>, one: &Explaining) -> String {
+    let clock = |position: usize| clock(view, position);
+    match one.cause {
+        Cause::OffCentre => "impeller and ring off centre".to_owned(),
+        Cause::Oval => "the ring oval".to_owned(),
+        Cause::Local(p) if wider(&one.effect) => format!("the ring worn or gouged at {}", clock(p)),
+        Cause::Local(p) => format!("the ring swollen inward at {}", clock(p)),
+        Cause::Blade(k) if wider(&one.effect) => format!("blade {} short", letter(k)),
+        Cause::Blade(k) => format!("blade {} long", letter(k)),
+        Cause::Runout => "the impeller off its own centre".to_owned(),
+        Cause::Uneven => "blades of different lengths".to_owned(),
+        Cause::Stray(spot) => format!(
+            "one reading that stands alone, {} {}",
+            letter(spot.blade),
+            clock(spot.position)
+        ),
+    }
+}
+
+/// What a cause speaks of.
+fn meaning(one: &Explaining) -> &'static str {
+    match one.cause {
+        Cause::OffCentre => {
+            "bearing play, or ring, stator or housing not seated; the gap does not say which"
+        }
+        Cause::Oval => "distorted by its bolts or its seat, or worn so",
+        Cause::Local(_) if wider(&one.effect) => "every blade meets it there, so it is the ring’s",
+        Cause::Local(_) => {
+            "corroded behind, or something under it; every blade meets it there, so it is the ring’s"
+        }
+        Cause::Blade(_) => "it carries that wherever it goes, so it is the blade’s",
+        Cause::Runout => "bent, or not seated on its shaft",
+        Cause::Uneven => "worn or worked unevenly",
+        Cause::Stray(_) => "the leaf rode on a ridge, or a slip: feel it again",
+    }
+}
+
+fn wider(effect: &Effect) -> bool {
+    matches!(effect, Effect::Amount(amount) if amount.median > 0.0)
+}
+
+fn amount(view: &View<'_>, one: &Explaining) -> String {
+    let unit = unit(view);
+    match &one.effect {
+        Effect::Wave { size, towards } => {
+            let place = match one.cause {
+                Cause::Oval => {
+                    let across = (towards.angle + TAU / 2.0).rem_euclid(TAU);
+                    format!("widest at {} and {}", hour(towards.angle), hour(across))
+                }
+                Cause::Runout => format!("shortest near blade {}", nearest(view, towards.angle)),
+                _ => format!("gap widest towards {}", hour(towards.angle)),
+            };
+            format!(
+                "{} ({}), {place}, to within {:.0}°",
+                words::length(size.median, unit),
+                words::interval(size.low, size.high, unit),
+                towards.within.to_degrees()
+            )
+        }
+        Effect::Amount(amount) => magnitude(view, amount),
+        Effect::Each(each) => {
+            let each = each.iter().enumerate();
+            let each = each.map(|(k, by)| format!("{} {}", letter(k), signed(view, by)));
+            each.collect::<Vec<_>>().join(", ")
+        }
+    }
+}
+
+/// Without its sign, which stands in the name.
+fn magnitude(view: &View<'_>, amount: &Estimate) -> String {
+    let unit = unit(view);
+    let (low, high) = if amount.median < 0.0 {
+        (-amount.high, -amount.low)
+    } else {
+        (amount.low, amount.high)
+    };
+    format!(
+        "{} ({})",
+        words::length(amount.median.abs(), unit),
+        words::interval(low, high, unit)
+    )
+}
+
+fn signed(view: &View<'_>, by: &Estimate) -> String {
+    let sign = if by.median < 0.0 { "−" } else { "+" };
+    format!("{sign}{}", words::length(by.median.abs(), unit(view)))
+}
+
+/// The clock of an angle, to the nearest half hour.
+fn hour(angle: f64) -> String {
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "a whole number from 0 to 24"
+    )]
+    let half = (angle.rem_euclid(TAU) / TAU * 24.0).round() as u8 % 24;
+    clock_name(half, 24)
+}
+
+fn nearest(view: &View<'_>, angle: f64) -> String {
+    let blades = view.job.pump.as_ref().map_or(1, |fact| fact.value.blades);
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "a whole number from 0 to the number of blades"
+    )]
+    let blade = (angle.rem_euclid(TAU) / TAU * f64::from(blades)).round() as u8 % blades.max(1);
+    blade_name(blade)
+}
+
+fn letter(blade: usize) -> String {
+    blade_name(u8::try_from(blade).unwrap_or(u8::MAX))
+}
+
+fn clock(view: &View<'_>, position: usize) -> String {
+    view.job.clock(Spot {
+        blade: 0,
+        position: u8::try_from(position).unwrap_or(u8::MAX),
+    })
+}
+
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    let first = letters.next().map(char::to_uppercase);
+    first.map_or_else(String::new, |first| {
+        format!("{}{}", first.collect::<String>(), letters.as_str())
+    })
+}
+
+fn telling(view: &View<'_>, next: Telling) -> Section {
+    let leaf = words::short(next.leaf, unit(view));
+    Section::Links {
+        heading: "The reading that would tell most".to_owned(),
+        links: vec![(
+            Target::Spot(view.id.clone(), next.spot),
+            format!(
+                "Blade {} at {}, with the {leaf}\u{a0}{} leaf",
+                blade_name(next.spot.blade),
+                view.job.clock(next.spot),
+                unit(view).symbol()
+            ),
+            format!("it goes with {}", words::percent(next.goes)),
+        )],
+    }
+}
