@@ -187,8 +187,8 @@ impl Folding {
                 afresh,
             } => {
                 let there = self.job.tries.entry(*spot).or_default();
-                if *afresh {
-                    there.clear();
+                if *afresh && !there.is_empty() {
+                    self.job.before.insert(*spot, std::mem::take(there));
                 }
                 there.extend(tries.iter().map(|tried| fact(entry, tried.clone())));
                 if let Some(last) = tries.last() {

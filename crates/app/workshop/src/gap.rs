@@ -12,7 +12,7 @@ use crate::job::{Fact, Job, Lead, LeafSet, Measure, Pump, Spot};
 use crate::reading::answer_word;
 use crate::refusal::Need;
 use crate::sourced::Sourced;
-use crate::why::Why;
+use crate::why::{Round, Why};
 
 /// The probability asked for before a verdict is given: the default of `iso-14253-1`.
 pub const REQUIRED: f64 = 0.95;
@@ -30,6 +30,8 @@ pub struct Inputs {
     pub(crate) positions: u8,
     pub(crate) spots: Vec<(Spot, Vec<Try>)>,
     pub(crate) model: Model,
+    /// Radius of the ring as described, `m`.
+    pub(crate) radius: f64,
     /// The leaves there are, `m`.
     pub(crate) leaves: Vec<f64>,
     pub(crate) limits: Option<Allowed>,
@@ -151,6 +153,8 @@ pub struct Judgement {
     pub budget: Option<(Spot, Budget)>,
     /// Why the gap is as it is; none while too little is read.
     pub why: Option<Why>,
+    /// The ring's form, where one blade was carried far enough round it.
+    pub round: Option<Round>,
     /// Whether these leaves can decide these limits at all; none without radial limits.
     pub leaves: Option<causes::LeafSet>,
     /// The model used.
@@ -215,6 +219,7 @@ impl Inputs {
             positions: pump.positions,
             spots,
             model: model(pump, leaves),
+            radius: pump.bore.value / 2.0,
             leaves: leaves.thicknesses.iter().map(|leaf| leaf.value).collect(),
             limits,
         })

@@ -184,6 +184,8 @@ pub struct Job {
     pub walk: Option<Fact<Walk>>,
     /// Every leaf tried, by spot, in the order of the journal.
     pub tries: BTreeMap<Spot, Vec<Fact<Tried>>>,
+    /// What stood at a spot before it was last measured anew.
+    pub before: BTreeMap<Spot, Vec<Fact<Tried>>>,
     /// The spot of the latest try, where the walk goes on.
     pub latest: Option<(Spot, Tried)>,
     /// The result the person took, with what they were shown.
@@ -239,21 +241,24 @@ impl Job {
 
     /// The leaves tried at a spot.
     pub fn tries_at(&self, spot: Spot) -> Vec<clearance::Try> {
-        self.tries.get(&spot).map_or_else(Vec::new, |tries| {
-            tries
-                .iter()
-                .map(|t| clearance::Try {
-                    thickness: t.value.leaf.value,
-                    answer: t.value.answer,
-                })
-                .collect()
-        })
+        self.tries
+            .get(&spot)
+            .map_or_else(Vec::new, |tries| felt(tries))
     }
 }
 
 /// The letter of a blade: A, B, C …
 pub fn blade_name(blade: u8) -> String {
     char::from(b'A'.saturating_add(blade)).to_string()
+}
+
+/// Leaves tried as the domain takes them.
+pub fn felt(tries: &[Fact<Tried>]) -> Vec<clearance::Try> {
+    let one = |tried: &Fact<Tried>| clearance::Try {
+        thickness: tried.value.leaf.value,
+        answer: tried.value.answer,
+    };
+    tries.iter().map(one).collect()
 }
 
 /// The clock reading of a position out of `positions`: `12`, `1:30`, `3` …

@@ -9,7 +9,7 @@ use crate::gap::{
 };
 use crate::job::{Measure, Spot};
 use crate::sourced::{Origin, Sourced};
-use crate::why::{whether, why};
+use crate::why::{round, whether, why};
 
 /// Answers the Measure stage. Takes some tens of milliseconds; the edge remembers it by digest.
 pub fn judge(inputs: &Inputs) -> Judgement {
@@ -44,6 +44,9 @@ pub fn judge(inputs: &Inputs) -> Judgement {
         .as_ref()
         .map(|gap| if wide { gap.widest } else { gap.tightest });
     let cell = felt.iter().find(|(spot, _)| Some(*spot) == deciding);
+    let round = gap
+        .as_ref()
+        .and_then(|gap| round(inputs.radius, inputs.positions, &gap.spots));
     Judgement {
         standing,
         beyond: goes_beyond(inputs, &readings),
@@ -54,6 +57,7 @@ pub fn judge(inputs: &Inputs) -> Judgement {
         readings,
         marks,
         why: why(inputs, &felt),
+        round,
         leaves: whether(inputs),
         model: inputs.model,
         digest: inputs.digest(),

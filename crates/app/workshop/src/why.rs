@@ -1,12 +1,13 @@
 //! Why the gap is as it is, what would cure it, and which reading would tell more.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
+use std::f64::consts::TAU;
 
 use clearance::causes::{
     self, Candidate, Cause, Cured, Effect, Frame, LeafSet, Level, NextReading, ROUGHNESS, Ranking,
     Survey, Untold,
 };
-use clearance::{Band, Cell};
+use clearance::{Band, Cell, Estimate, form};
 
 use crate::gap::{Allowed, Inputs, REQUIRED, SEED};
 use crate::job::{Measure, Spot};
@@ -95,6 +96,49 @@ pub struct Telling {
     pub leaf: f64,
     /// Probability that it goes.
     pub goes: f64,
+}
+
+/// How far from round the ring is, by one blade carried round it: its length cancels, and so does
+/// the centre it turns about.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Round {
+    /// The blade.
+    pub blade: u8,
+    /// At how many clock positions it was read.
+    pub positions: usize,
+    /// Radial distance of the two circles of one centre that hold all of them, `m`.
+    pub zone: f64,
+    /// Mean width of the 90 % intervals there: below it nothing can be said, `m`.
+    pub grain: f64,
+}
+
+/// Clock positions below which nothing is said of the form: fewer cannot carry an oval.
+const ROUND: usize = 5;
+
+/// The form by the blade read at most positions; none where too few go round.
+pub(crate) fn round(radius: f64, positions: u8, spots: &BTreeMap<Spot, Estimate>) -> Option<Round> {
+    let read = |blade: u8| spots.iter().filter(move |(spot, _)| spot.blade == blade);
+    let blades: BTreeSet<u8> = spots.keys().map(|spot| spot.blade).collect();
+    let blade = blades
+        .into_iter()
+        .rev()
+        .max_by_key(|blade| read(*blade).count())?;
+    let point = |(spot, gap): (&Spot, &Estimate)| {
+        let angle = TAU * f64::from(spot.position) / f64::from(positions);
+        form::point(radius + gap.median, angle)
+    };
+    let points: Vec<form::Point> = read(blade).map(point).collect();
+    if points.len() < ROUND {
+        return None;
+    }
+    let widths = read(blade).map(|(_, gap)| gap.high - gap.low);
+    let grain = widths.sum::<f64>() / f64::from(u32::try_from(points.len()).ok()?);
+    Some(Round {
+        blade,
+        grain,
+        positions: points.len(),
+        zone: form::minimum_zone(&points).ok()?.width(),
+    })
 }
 
 /// The causes behind the cells felt; none while too little is read to say anything.

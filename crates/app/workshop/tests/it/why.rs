@@ -195,3 +195,20 @@ fn law_leaves_too_coarse_for_the_limits_are_named_before_the_first_try() {
     let coarse = stated("13.5", "13.9");
     assert!(!coarse.shows_in, "{coarse:?}");
 }
+
+#[test]
+fn law_the_form_is_that_of_the_ring_and_not_of_the_centre() {
+    let form = |row: &[u32]| judged(&[row, &[], &[]]).round.unwrap();
+    // A wave once round is the centre's: what is left is the step between leaves.
+    let off = form(&[18, 17, 15, 13, 12, 13, 15, 17]);
+    assert!(in_thou(off.zone) < 1.0, "{off:?}");
+    assert_eq!((off.blade, off.positions), (0, 8));
+    // Twice round is the ring's: widest less narrowest radius, 4 thou.
+    let oval = form(&[17, 15, 13, 15, 17, 15, 13, 15]);
+    assert!((in_thou(oval.zone) - 4.0).abs() < 0.5, "{oval:?}");
+    assert_eq!(
+        judged(&[&[14, 14, 14, 14], &[], &[]]).round,
+        None,
+        "half a round"
+    );
+}

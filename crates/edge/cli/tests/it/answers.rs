@@ -146,3 +146,52 @@ fn practice_no_plan_yet() {
     let begun = EXAMPLE.split("[pump]").next().unwrap();
     insta::assert_snapshot!(plan(begun, &[]));
 }
+
+/// Blades alike, the gap widest at 12: off centre, with more or less of a reason in the bearing.
+fn off_centre(rotor: &str) -> String {
+    let bench = Bench::new();
+    let (head, _) = EXAMPLE.split_once("[readings]").unwrap();
+    let gaps = [18, 17, 15, 13, 12, 13, 15, 17];
+    let clocks = ["12", "1:30", "3", "4:30", "6", "7:30", "9", "10:30"];
+    let mut job = format!("{head}{rotor}\n[readings]\n");
+    for blade in ["A", "B", "C"] {
+        for (clock, leaf) in clocks.iter().zip(gaps) {
+            job += &format!("\"{blade} {clock}\" = \"{leaf}-{}\"\n", leaf + 1);
+        }
+    }
+    bench.write("job.toml", job);
+    let answer = bench.answer(&["measure", "job.toml"]);
+    let (_, why) = answer.split_once("\nWhy\n").unwrap();
+    let (why, _) = why.split_once("\nWhat these readings").unwrap();
+    why.to_owned()
+}
+
+#[test]
+fn practice_off_centre_and_what_the_play_explains() {
+    let play = |mm: &str| format!("[rotor]\nradial_up = \"{mm} mm\"\nradial_down = \"0 mm\"\n");
+    insta::assert_snapshot!(
+        [
+            off_centre(""),
+            off_centre(&play("0.16")),
+            off_centre(&play("0.04"))
+        ]
+        .join("\n==\n")
+    );
+}
+
+#[test]
+fn practice_a_measured_bore_tells_ring_from_impeller() {
+    let bench = Bench::new();
+    let sizes = "[sizes]\nbore_12 = \"155.6\"\nbore_3 = \"155.5\"\n\n[readings]";
+    bench.write("job.toml", EXAMPLE.replace("[readings]", sizes));
+    let answer = bench.answer(&["measure", "job.toml"]);
+    let words: Vec<&str> = answer.split_whitespace().collect();
+    let told = "The bore measures 155.550\u{a0}mm on the mean and was described as 155 mm";
+    assert!(
+        words
+            .join(" ")
+            .replace('\u{a0}', " ")
+            .contains(&told.replace('\u{a0}', " ")),
+        "{answer}"
+    );
+}

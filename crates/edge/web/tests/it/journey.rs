@@ -240,3 +240,31 @@ fn a_joint_is_described_counted_torqued_and_marked() {
     );
     assert!(bench.get(&torque).body.contains("are all 4 marked?"));
 }
+
+#[test]
+fn a_spot_read_twice_says_whether_it_holds() {
+    let bench = Bench::start();
+    let job = bench.ready();
+    let read = |id: &str, spot: &str, reading: &str| {
+        let fields = [("id", id), ("spot", spot), ("reading", reading)];
+        assert_eq!(
+            bench.post(&format!("{job}/act/reading"), &fields).status,
+            303
+        );
+    };
+    read("one", "A 12", "13-14");
+    read("two", "A 12", "13-14");
+    let measure = format!("{job}/measure");
+    assert!(
+        bench
+            .get(&measure)
+            .body
+            .contains("1 spot read twice, and alike.")
+    );
+    read("three", "A 12", "15-16");
+    let page = bench.get(&measure).body;
+    assert!(
+        page.contains("read 13–14 before and reads 15–16 now, thou"),
+        "{page}"
+    );
+}

@@ -1,6 +1,8 @@
 //! Why the gap is as it is, what would cure it, and what would tell more.
 
+mod again;
 mod cure;
+mod play;
 mod untold;
 
 use std::f64::consts::TAU;
@@ -9,10 +11,10 @@ use clearance::Estimate;
 use clearance::causes::{Cause, Effect};
 use workshop::gap::Judgement;
 use workshop::job::{Spot, blade_name, clock_name};
-use workshop::why::{Explaining, Telling, Why};
+use workshop::why::{Explaining, Round, Why};
 
 use super::{View, unit};
-use crate::page::{FactRow, Section, Target, plain, strong};
+use crate::page::{FactRow, Section, plain, strong};
 use crate::words;
 
 pub(super) fn sections(view: &View<'_>, judgement: &Judgement) -> Vec<Section> {
@@ -22,11 +24,14 @@ pub(super) fn sections(view: &View<'_>, judgement: &Judgement) -> Vec<Section> {
             "What these leaves cannot tell",
             untold::leaves(view, judgement),
         ));
+        sections.extend(again::read_twice(view));
         return sections;
     };
+    let mut rows = causes(view, why);
+    rows.extend(judgement.round.map(|round| out_of_round(view, round)));
     sections.push(Section::Facts {
         heading: "Why".to_owned(),
-        rows: causes(view, why),
+        rows,
     });
     let cures = cure::cures(view, why);
     if !cures.is_empty() {
@@ -35,9 +40,8 @@ pub(super) fn sections(view: &View<'_>, judgement: &Judgement) -> Vec<Section> {
             rows: cures,
         });
     }
-    if let Some(next) = why.next.filter(|_| !why.told) {
-        sections.push(telling(view, next));
-    }
+    sections.extend(again::next(view, judgement, why));
+    sections.extend(again::read_twice(view));
     let mut open: Vec<String> = why
         .untold
         .iter()
@@ -110,7 +114,10 @@ fn causes(view: &View<'_>, why: &Why) -> Vec<FactRow> {
             strong(words::percent(one.probability)),
             plain(format!(" · {}", amount(view, one))),
         ],
-        origin: meaning(one).to_owned(),
+        origin: match one.cause {
+            Cause::OffCentre => play::off_centre(view, &one.effect),
+            _ => meaning(one).to_owned(),
+        },
     };
     why.causes.iter().map(row).collect()
 }
@@ -134,12 +141,33 @@ fn name(view: &View<'_>, one: &Explaining) -> String {
     }
 }
 
+fn out_of_round(view: &View<'_>, round: Round) -> FactRow {
+    FactRow {
+        name: "The ring’s form".to_owned(),
+        value: vec![plain(if round.zone > round.grain {
+            format!(
+                "out of round by about {} on the radius",
+                words::length(round.zone, unit(view))
+            )
+        } else {
+            format!(
+                "round as far as the leaves tell, within {}",
+                words::length(round.grain, unit(view))
+            )
+        })],
+        origin: format!(
+            "blade {} at {} positions, the narrowest zone that holds them; a roundness by the standard \
+             takes many more",
+            blade_name(round.blade),
+            round.positions
+        ),
+    }
+}
+
 /// What a cause speaks of.
 fn meaning(one: &Explaining) -> &'static str {
     match one.cause {
-        Cause::OffCentre => {
-            "bearing play, or ring, stator or housing not seated; the gap does not say which"
-        }
+        Cause::OffCentre => "bearing play, or ring, stator or housing not seated",
         Cause::Oval => "distorted by its bolts or its seat, or worn so",
         Cause::Local(_) if wider(&one.effect) => "every blade meets it there, so it is the ring’s",
         Cause::Local(_) => {
@@ -243,21 +271,4 @@ fn capital(text: &str) -> String {
     first.map_or_else(String::new, |first| {
         format!("{}{}", first.collect::<String>(), letters.as_str())
     })
-}
-
-fn telling(view: &View<'_>, next: Telling) -> Section {
-    let leaf = words::short(next.leaf, unit(view));
-    Section::Links {
-        heading: "The reading that would tell most".to_owned(),
-        links: vec![(
-            Target::Spot(view.id.clone(), next.spot),
-            format!(
-                "Blade {} at {}, with the {leaf}\u{a0}{} leaf",
-                blade_name(next.spot.blade),
-                view.job.clock(next.spot),
-                unit(view).symbol()
-            ),
-            format!("it goes with {}", words::percent(next.goes)),
-        )],
-    }
 }

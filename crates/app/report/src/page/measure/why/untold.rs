@@ -1,7 +1,9 @@
 //! What the readings, or the leaves, cannot tell.
 
 use clearance::causes::{Cause, Untold};
+use quantity::Unit;
 use workshop::gap::Judgement;
+use workshop::inspect::size::diameters;
 use workshop::why::Why;
 
 use super::{View, capital, clock, letter, unit};
@@ -11,11 +13,7 @@ pub(super) fn cannot(view: &View<'_>, why: &Why, untold: &Untold) -> Option<Stri
     let unit = unit(view);
     let shown = |cause: &Cause| why.causes.iter().any(|one| one.cause == *cause);
     Some(match untold {
-        Untold::RingOrImpeller => {
-            "A gap wide all round may be a worn ring or a worn impeller: one \
-                                   diameter decides, of the bore or over the blades."
-                .to_owned()
-        }
+        Untold::RingOrImpeller => ring_or_impeller(view),
         Untold::Chord(most) => format!(
             "A flat leaf across the curve reads low everywhere by up to {}; no pattern shows that. \
              Lead the leaf in along the ring, or take a narrower one.",
@@ -100,4 +98,30 @@ pub(super) fn leaves(view: &View<'_>, judgement: &Judgement) -> Vec<String> {
         ));
     }
     notes
+}
+
+/// Which of the two is worn, as far as a diameter says.
+fn ring_or_impeller(view: &View<'_>) -> String {
+    let unit = unit(view);
+    let sizes = view.job.inspected.sizes.as_ref();
+    let found = sizes.and_then(|sizes| diameters(&sizes.value));
+    let described = view.job.pump.as_ref().map(|pump| &pump.value.bore);
+    match found.zip(described) {
+        None => {
+            "A gap wide all round may be a worn ring or a worn impeller: one diameter decides, of \
+                 the bore or over the blades."
+                .to_owned()
+        }
+        Some((found, described)) => {
+            let by = 0.5 * (found.mean - described.value);
+            format!(
+                "The bore measures {} on the mean and was described as {}: the ring is {} {} on one \
+                 side; what is left of the gap is the impeller’s.",
+                quantity::format(found.mean, Unit::Millimetre, 3),
+                described.worded(),
+                words::length(by.abs(), unit),
+                if by < 0.0 { "tighter" } else { "wider" }
+            )
+        }
+    }
 }
