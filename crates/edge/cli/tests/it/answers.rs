@@ -156,7 +156,8 @@ fn off_centre(rotor: &str) -> String {
     let mut job = format!("{head}{rotor}\n[readings]\n");
     for blade in ["A", "B", "C"] {
         for (clock, leaf) in clocks.iter().zip(gaps) {
-            job += &format!("\"{blade} {clock}\" = \"{leaf}-{}\"\n", leaf + 1);
+            let reading = format!("\"{blade} {clock}\" = \"{leaf}-{}\"\n", leaf + 1);
+            job.push_str(&reading);
         }
     }
     bench.write("job.toml", job);
