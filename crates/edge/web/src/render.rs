@@ -75,8 +75,10 @@ fn top(heading: Option<&Heading>, visitor: &Visitor) -> Markup {
                     form method="post" action="/who" {
                         label { "Name for the record" input name="who" value=(visitor.who) maxlength="200" autocomplete="name"; }
                         button.quiet { "Keep" }
-                        // The script shows it where the browser can speak.
-                        button.quiet.aloud type="button" aria-pressed="false" hidden { "Read questions aloud" }
+                        // The script shows what this browser can do.
+                        @for (setting, words) in SETTINGS {
+                            button.quiet type="button" data-setting=(setting) aria-pressed="false" hidden { (words) }
+                        }
                     }
                 }
                 form.theme method="post" action="/theme" {
@@ -87,6 +89,15 @@ fn top(heading: Option<&Heading>, visitor: &Visitor) -> Markup {
         }
     }
 }
+
+/// What a device may keep for itself.
+const SETTINGS: [(&str, &str); 2] = [
+    ("aloud", "Read questions aloud"),
+    (
+        "turner",
+        "A page-turner answers: forward goes free, back won’t go",
+    ),
+];
 
 /// The working times that run; the script counts them down.
 fn clocks(clocks: &[Clock]) -> Markup {

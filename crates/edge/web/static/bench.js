@@ -31,6 +31,7 @@ async function take(response, sent) {
   document.body.replaceChildren(...fresh.body.childNodes);
   document.title = fresh.title;
   pickers();
+  settings();
   count();
   speak();
   if (response.ok) history.replaceState(null, "", response.url);
@@ -92,39 +93,49 @@ document.addEventListener("change", async (event) => {
   document.getElementById(picker.dataset.into).value = await picker.files[0].text();
 });
 
-// Read aloud, for hands that are busy and eyes on the leaf. The browser speaks; a device remembers.
-const speaks = "speechSynthesis" in window;
-
-function aloud() {
+// What a device keeps for itself: whether it reads the question aloud, for eyes on the leaf, and whether a page-turner
+// under the foot answers. A browser that keeps nothing does neither.
+function keeps(setting) {
   try {
-    return speaks && localStorage.getItem("aloud") === "yes";
+    return localStorage.getItem(setting) === "yes";
   } catch {
     return false;
   }
 }
 
+function settings() {
+  for (const button of document.querySelectorAll("[data-setting]")) {
+    button.hidden = button.dataset.setting === "aloud" && !("speechSynthesis" in window);
+    button.setAttribute("aria-pressed", String(keeps(button.dataset.setting)));
+  }
+}
+
 function speak() {
   const question = document.querySelector("#next .question");
-  const button = document.querySelector(".aloud");
-  if (!button) return;
-  button.hidden = !speaks;
-  button.setAttribute("aria-pressed", String(aloud()));
-  if (!aloud() || !question) return;
+  if (!keeps("aloud") || !question || !("speechSynthesis" in window)) return;
   speechSynthesis.cancel();
   speechSynthesis.speak(new SpeechSynthesisUtterance(question.textContent.replace(/\s+/g, " ")));
 }
 
 document.addEventListener("click", (event) => {
-  if (!event.target.closest(".aloud")) return;
-  const on = !aloud();
+  const setting = event.target.closest("[data-setting]")?.dataset.setting;
+  if (!setting) return;
   try {
-    localStorage.setItem("aloud", on ? "yes" : "no");
+    localStorage.setItem(setting, keeps(setting) ? "no" : "yes");
   } catch {
-    // A browser that keeps nothing reads nothing aloud.
+    return;
   }
-  if (!on) speechSynthesis.cancel();
-  speak();
+  settings();
+  if (setting === "aloud") keeps(setting) ? speak() : speechSynthesis.cancel();
 });
+
+// A page-turner sends the keys that turn pages; forward is the first answer, back the last.
+const TURNS = { PageDown: 0, ArrowRight: 0, PageUp: -1, ArrowLeft: -1 };
+
+function turned(key) {
+  if (!(key in TURNS) || !keeps("turner") || !writing()) return null;
+  return [...document.querySelectorAll(".next .answers button[data-key]")].at(TURNS[key]);
+}
 
 // Keys: a letter presses its button; a digit, or a caliper's burst of them, goes into the field.
 document.addEventListener("keydown", (event) => {
@@ -135,7 +146,8 @@ document.addEventListener("keydown", (event) => {
   const elsewhere = at && at !== field && at.matches("input, select, textarea");
   if (elsewhere) return;
   const empty = !field || field.value === "";
-  const button = empty && document.querySelector(`.next button[data-key="${CSS.escape(event.key)}"]`);
+  const lettered = () => document.querySelector(`.next button[data-key="${CSS.escape(event.key)}"]`);
+  const button = empty && (turned(event.key) ?? lettered());
   if (button) {
     event.preventDefault();
     button.form.requestSubmit();
@@ -194,6 +206,7 @@ function count() {
 setInterval(count, 500);
 count();
 pickers();
+settings();
 speak();
 if (document.querySelector(".clock")) wake();
 if (writing()) settle();

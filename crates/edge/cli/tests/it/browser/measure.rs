@@ -132,3 +132,47 @@ async fn browser_a_caliper_and_a_pedal_walk_the_grid() {
     })
     .await;
 }
+
+#[tokio::test]
+#[ignore = "needs Chromium: cargo xtask check runs it"]
+async fn browser_a_page_turner_answers_and_the_question_is_spoken() {
+    walk(1280, 900, async |desk| {
+        desk.sees(".question", "Blade C at 7:30").await?;
+        // Until it is asked for, the keys that turn pages turn pages.
+        desk.keys(Key::PageDown).await?;
+        desk.sees(".question", "Blade C at 7:30").await?;
+        desk.keys(Key::Home).await?;
+        let heard = "scrollTo({ top: 0, behavior: 'instant' }); speechSynthesis.speak = (said) => document.body.dataset.said = said.text;";
+        desk.browser.execute(heard, vec![]).await?;
+        desk.browser
+            .find(By::Css(".who summary"))
+            .await?
+            .click()
+            .await?;
+        for setting in ["aloud", "turner"] {
+            let button = By::Css(format!("[data-setting={setting}]"));
+            desk.browser.find(button).await?.click().await?;
+        }
+        let said = "return document.body.dataset.said";
+        let said = desk
+            .browser
+            .execute(said, vec![])
+            .await?
+            .convert::<String>()?;
+        assert!(said.contains("Blade C at 7:30. Does the 15"), "{said}");
+        desk.keys(Key::PageDown).await?;
+        desk.sees(".question", "Blade C at 9").await?;
+        desk.keys(Key::PageUp).await?;
+        desk.sees(".question", "Blade C at 10:30").await?;
+        // The device remembers.
+        desk.browser.refresh().await?;
+        desk.keys(Key::PageDown).await?;
+        desk.sees(".question", "leaf go?").await?;
+        // Forward went free, back did not go.
+        for said in ["≥", "<"] {
+            desk.sees(".grid", said).await?;
+        }
+        Ok(())
+    })
+    .await;
+}
