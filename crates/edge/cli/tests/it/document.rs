@@ -120,5 +120,5 @@ judge = jsonschema.validators.validator_for(schema)
 judge.check_schema(schema)
 judge(schema).validate(document)
 assert not judge(schema).is_valid({**document, 'verdict': 'perhaps'})
-assert not judge(schema).is_valid({**document, 'version': 2})
+assert not judge(schema).is_valid({**document, 'version': 99})
 ";
