@@ -200,15 +200,16 @@ fn cures(survey: &Survey, ranking: &Ranking, first: &Candidate) -> Vec<Cure> {
     let mends = first.causes.iter().map(|cause| Mend::of(*cause));
     let mends: Vec<Mend> = mends.collect::<BTreeSet<_>>().into_iter().collect();
     let all = (mends.len() > 1).then_some(None);
-    let wanted = mends.into_iter().map(Some).chain(all);
-    let cure = |mend: Option<Mend>| {
+    let wanted: Vec<Option<Mend>> = mends.into_iter().map(Some).chain(all).collect();
+    let places = |mend: &Option<Mend>| {
         let causes = first.causes.iter().enumerate();
         let which = causes.filter(|(_, cause)| mend.is_none_or(|mend| Mend::of(**cause) == mend));
-        let which: Vec<usize> = which.map(|(place, _)| place).collect();
-        let cured = causes::cure(survey, ranking, (first, &which), SEED).ok()?;
-        Some(Cure { mend, cured })
+        which.map(|(place, _)| place).collect()
     };
-    wanted.filter_map(cure).collect()
+    let sets: Vec<Vec<usize>> = wanted.iter().map(places).collect();
+    let cured = causes::cure(survey, ranking, (first, &sets), SEED).unwrap_or_default();
+    let both = wanted.into_iter().zip(cured);
+    both.map(|(mend, cured)| Cure { mend, cured }).collect()
 }
 
 /// Before the first leaf already: whether these leaves can decide these limits.

@@ -73,9 +73,8 @@ struct Rings {
     rows: Vec<Vec<f64>>,
     /// Parameters, in `m`, the shared shift put into the means.
     draws: Vec<Vec<f64>>,
-    /// Standard normal roughness is drawn from here.
-    seed: u64,
-    roughness: f64,
+    /// Roughness of every spot of every draw, in `m`: the same whatever is mended.
+    rough: Vec<f64>,
 }
 
 impl Rings {
@@ -94,33 +93,32 @@ impl Rings {
             }
             values
         };
+        let rows: Vec<Vec<f64>> = spots
+            .map(|spot| row(frame, &candidate.causes, spot))
+            .collect();
+        let draws = candidate.law.draws(seed).into_iter();
+        let draws: Vec<Vec<f64>> = draws.map(in_metres).collect();
+        let mut dice = Normal(Pcg64Mcg::seed_from_u64(seed.rotate_left(32)));
+        let rough = (0..draws.len() * rows.len()).map(|_| survey.roughness() * dice.next());
         Self {
-            rows: spots
-                .map(|spot| row(frame, &candidate.causes, spot))
-                .collect(),
-            draws: candidate
-                .law
-                .draws(seed)
-                .into_iter()
-                .map(in_metres)
-                .collect(),
-            seed,
-            roughness: survey.roughness(),
+            rough: rough.collect(),
+            rows,
+            draws,
         }
     }
 
-    /// Least and greatest gap of the ring, without the columns of some causes. The roughness is the
-    /// same whatever is left out.
+    /// Least and greatest gap of the ring, without the columns of some causes.
     fn ends(&self, without: &[Range<usize>]) -> (Estimate, Estimate) {
-        let mut dice = Normal(Pcg64Mcg::seed_from_u64(self.seed.rotate_left(32)));
+        let kept = |i: &usize| !without.iter().any(|columns| columns.contains(i));
+        let kept: Vec<usize> = (0..self.rows.first().map_or(0, Vec::len))
+            .filter(kept)
+            .collect();
         let (mut least, mut greatest) = (Vec::new(), Vec::new());
-        for draw in &self.draws {
+        let rough = self.rough.chunks(self.rows.len().max(1));
+        for (draw, rough) in self.draws.iter().zip(rough) {
             let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
-            for row in &self.rows {
-                let terms = row.iter().zip(draw).enumerate();
-                let kept =
-                    terms.filter(|(i, _)| !without.iter().any(|columns| columns.contains(i)));
-                let gap = kept.map(|(_, (x, b))| x * b).sum::<f64>() + self.roughness * dice.next();
+            for (row, rough) in self.rows.iter().zip(rough) {
+                let gap = kept.iter().map(|&i| row[i] * draw[i]).sum::<f64>() + rough;
                 low = low.min(gap);
                 high = high.max(gap);
             }
@@ -167,7 +165,8 @@ fn remedy(rings: &Rings, cause: Cause, columns: &Range<usize>) -> Remedy {
     }
 }
 
-/// What mending some causes of a candidate would take, and the least and greatest gap it would leave.
+/// What mending each of some sets of a candidate's causes would take, and the least and greatest gap
+/// it would leave. Causes are named by their places in the candidate.
 ///
 /// The candidate is taken as true. Spots not read follow the causes; the roughness of the ring, the
 /// chord and the leaf set are drawn, so the intervals hold them. The same seed gives the same bytes.
@@ -177,11 +176,11 @@ fn remedy(rings: &Rings, cause: Cause, columns: &Range<usize>) -> Remedy {
 pub fn cure(
     survey: &Survey,
     ranking: &Ranking,
-    (candidate, which): (&Candidate, &[usize]),
+    (candidate, sets): (&Candidate, &[Vec<usize>]),
     seed: u64,
-) -> Result<Cured, Error> {
+) -> Result<Vec<Cured>, Error> {
     let of = candidate.causes.len();
-    for &at in which {
+    for &at in sets.iter().flatten() {
         if at >= of {
             let what = "cause of the candidate";
             return Err(Error::NoSuchPlace { what, at, of });
@@ -194,18 +193,21 @@ pub fn cure(
         let from = frame.stations() + widths.sum::<usize>();
         from..from + candidate.causes[at].width(frame)
     };
-    let gone: Vec<Range<usize>> = which.iter().map(|at| columns(*at)).collect();
-    let both = which.iter().zip(&gone);
-    let remedies = both.map(|(at, columns)| remedy(&rings, candidate.causes[*at], columns));
     let (least_before, greatest_before) = rings.ends(&[]);
-    let (least, greatest) = rings.ends(&gone);
-    Ok(Cured {
-        remedies: remedies.collect(),
-        least_before,
-        greatest_before,
-        least,
-        greatest,
-    })
+    let one = |set: &Vec<usize>| {
+        let gone: Vec<Range<usize>> = set.iter().map(|at| columns(*at)).collect();
+        let both = set.iter().zip(&gone);
+        let remedies = both.map(|(at, columns)| remedy(&rings, candidate.causes[*at], columns));
+        let (least, greatest) = rings.ends(&gone);
+        Cured {
+            remedies: remedies.collect(),
+            least_before,
+            greatest_before,
+            least,
+            greatest,
+        }
+    };
+    Ok(sets.iter().map(one).collect())
 }
 
 /// The mean gap of a candidate against limits of the radial gap: is all of it tight, or wide?

@@ -8,6 +8,11 @@ use crate::{
 /// Seed of the draws: the answer is about the leaves, so it is one for all pumps.
 const SEED: u64 = 1;
 
+/// Standard deviations of the feel beyond which nothing counts: one in 30 000 to one side.
+const FAR: f64 = 4.0;
+/// The most that may be asked for that to hold.
+const SURE: f64 = 0.999;
+
 /// What a leaf set can show of one spot.
 ///
 /// | here | meaning | unit |
@@ -67,7 +72,17 @@ pub fn leaf_set_can_decide(
         least: limits.least,
         greatest: limits.greatest,
     };
+    // What lies further off than everything between a leaf and a gap needs no drawing.
+    let slack = model.leaf_tolerance + FAR * model.feel.scatter;
     let judge = |cell: Cell| -> Result<Verdict, Error> {
+        let (low, high) = (cell.low - slack, cell.high + model.chord + slack);
+        let above = limits.least.is_none_or(|least| low >= least);
+        let below = limits.greatest.is_none_or(|greatest| high <= greatest);
+        let beyond = limits.least.is_some_and(|least| high < least)
+            || limits.greatest.is_some_and(|greatest| low > greatest);
+        if required <= SURE && (above && below || beyond) {
+            return Ok(if beyond { Verdict::Out } else { Verdict::In });
+        }
         let within = conformity(&posterior(&[cell], model, SEED)?, &radial)?.within;
         Ok(verdict(within, required))
     };

@@ -264,11 +264,11 @@ fn law_a_cure_takes_its_cause_away() {
     let off = whole(|_, t| 520e-6 + 110e-6 * t.cos());
     let ranking = rank(&off);
     let first = &ranking.candidates[0];
-    let cured = cure(&off, &ranking, (first, &[0]), 1).unwrap();
+    let cured = &cure(&off, &ranking, (first, &[vec![0]]), 1).unwrap()[0];
     let Remedy::MoveRing {
         to_twelve,
         to_three,
-    } = cured.remedies[0]
+    } = &cured.remedies[0]
     else {
         unreachable!("off centre is cured by moving");
     };
@@ -299,8 +299,9 @@ fn law_a_cure_takes_its_cause_away() {
 fn practice_remedies_follow_the_sign() {
     let remedy = |survey: &Survey| {
         let ranking = rank(survey);
-        cure(survey, &ranking, (&ranking.candidates[0], &[0]), 1)
+        cure(survey, &ranking, (&ranking.candidates[0], &[vec![0]]), 1)
             .unwrap()
+            .remove(0)
             .remedies
             .remove(0)
     };

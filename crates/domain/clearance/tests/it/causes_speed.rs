@@ -63,7 +63,7 @@ fn speed_study() {
         ),
         (
             "cure of one cause",
-            time(|| cure(&survey, &ranking, (first, &[0]), 1)),
+            time(|| cure(&survey, &ranking, (first, &[vec![0]]), 1)),
         ),
         ("what cannot be told", time(|| untold(&survey))),
         ("most likely values", time(|| fit(&survey, &model))),
