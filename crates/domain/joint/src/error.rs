@@ -53,6 +53,11 @@ pub enum Error {
         /// The nominal diameter given.
         diameter: f64,
     },
+    /// A thread whose limits of size are not known.
+    NoLimits {
+        /// The thread.
+        thread: Thread,
+    },
     /// A pitch so coarse that no core is left.
     Pitch {
         /// The pitch given.
@@ -120,6 +125,10 @@ impl fmt::Display for Error {
             Self::NoHead { diameter } => write!(
                 f,
                 "no head and hole are known for a screw of {diameter} m; give the diameters of its bearing ring"
+            ),
+            Self::NoLimits { thread } => write!(
+                f,
+                "the limits of size of {thread} are not known here; they are for M5, M6, M8 and M10, coarse"
             ),
             Self::Pitch { pitch, limit } => write!(
                 f,

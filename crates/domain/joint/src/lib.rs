@@ -10,7 +10,7 @@
 //!   that is not known, [`convert`] from one state of lubrication to another.
 //! - [`ceiling`] and [`utilisation`] hold them against yield.
 //! - [`slip`] finds a figure that was misprinted or misread, [`turn`] answers "contact, then an
-//!   eighth of a turn", [`pattern`] says in which order.
+//!   eighth of a turn", [`pattern`] says in which order, [`strip`] when the hole gives way first.
 //!
 //! A torque from a manual holds for the condition it names. Nothing here knows a torque by heart:
 //! every one comes from the caller.
@@ -24,6 +24,7 @@ pub mod pattern;
 pub mod scatter;
 pub mod slip;
 mod strength;
+pub mod strip;
 mod thread;
 mod torque;
 pub mod turn;

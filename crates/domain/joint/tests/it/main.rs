@@ -11,6 +11,7 @@ mod pattern;
 mod refused;
 mod slip;
 mod strength;
+mod strip;
 mod thread;
 mod torque;
 mod turn;
