@@ -69,6 +69,11 @@ const GRIP: Range = Range {
     least: 0.000_5,
     greatest: 0.2,
 };
+/// Held thread, `m`.
+const ENGAGEMENT: Range = Range {
+    least: 0.001,
+    greatest: 0.1,
+};
 /// The most screws in one joint.
 pub const MOST_SCREWS: u8 = 32;
 
@@ -197,6 +202,9 @@ fn check_joint(joint: &Joint) -> Result<(), Refusal> {
             text: joint.count.to_string(),
             allowed: "1 to 32 screws",
         });
+    }
+    if let Some(engagement) = &joint.engagement {
+        within("engagement", engagement, &ENGAGEMENT)?;
     }
     match &joint.tightening {
         Tightening::Torque { figure, second, .. } => {

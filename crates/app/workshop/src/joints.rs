@@ -21,6 +21,8 @@ pub struct Joint {
     pub class: Class,
     /// What the screws go into.
     pub hole: Hole,
+    /// How deep the thread of a screw is held, where that was measured.
+    pub engagement: Option<Entered>,
     /// How they are tightened.
     pub tightening: Tightening,
     /// What is really on the thread and under the head.

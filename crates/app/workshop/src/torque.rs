@@ -4,10 +4,10 @@ use std::fmt;
 
 use joint::slip::{Comparison, Figure, Plausibility, Suspect, compare, plausibility};
 use joint::turn::{self, Clamp, Verdict};
-use joint::{Applied, Conversion, FrictionRange, Interval, Screw, Stated, Thread, pattern};
+use joint::{Applied, Conversion, FrictionRange, Interval, Screw, Stated, Thread, pattern, strip};
 use quantity::{Entered, Unit};
 
-use crate::joints::{Face, Joint, Tightening, TorqueShown};
+use crate::joints::{Face, Hole, Joint, Tightening, TorqueShown};
 use crate::refusal::Refusal;
 
 /// Error of a torque wrench above 10 N·m, and below: `iso-6789`, as quoted; not read.
@@ -32,6 +32,8 @@ pub struct Card {
     pub expected: Option<Expected>,
     /// The figure holds for another condition: what would give the same preload here.
     pub converted: Option<Conversion>,
+    /// Whether the hole may strip; only in cast aluminium, where the thread's limits are known.
+    pub strip: Option<Strip>,
     /// A turn after contact.
     pub turn: Option<Turned>,
     /// Error of the wrench reckoned with.
@@ -58,6 +60,15 @@ pub struct Turned {
     pub sensible: f64,
     /// Whether the angle is a good idea on this seat.
     pub verdict: Verdict,
+}
+
+/// How the hole's thread stands against the screw.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Strip {
+    /// Held so deep, the screw breaks before the hole strips.
+    pub needed: Interval,
+    /// The pull at which it strips, for the depth that was measured.
+    pub at: Option<Interval>,
 }
 
 /// What is wrong with the figure itself.
@@ -124,6 +135,7 @@ pub fn card(joint: &Joint) -> Option<Card> {
         stop: None,
         expected: None,
         converted: None,
+        strip: strip(joint, &screw.thread),
         turn: None,
         wrench: WRENCH[0],
     };
@@ -148,6 +160,17 @@ pub fn card(joint: &Joint) -> Option<Card> {
         Tightening::NotStated => {}
     }
     Some(card)
+}
+
+fn strip(joint: &Joint, thread: &Thread) -> Option<Strip> {
+    if joint.hole != Hole::Aluminium {
+        return None;
+    }
+    let held = joint.engagement.as_ref();
+    Some(Strip {
+        needed: strip::needed(thread, joint.class, strip::CASTING).ok()?,
+        at: held.and_then(|held| strip::strips_at(thread, held.value, strip::CASTING).ok()),
+    })
 }
 
 /// What there is to say of a torque.

@@ -279,6 +279,7 @@ impl Fields {
             count: self.take("count", joint.count),
             class: self.take("class", joint.class),
             hole: self.take("hole", joint.hole),
+            engagement: self.given("engagement", joint.engagement),
             torque: self.given("torque", joint.torque),
             second: self.given("second", joint.second),
             stated_for: self.given("stated_for", joint.stated_for),

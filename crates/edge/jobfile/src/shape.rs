@@ -128,6 +128,7 @@ pub(crate) struct Joint {
     pub(crate) count: Field,
     pub(crate) class: Field,
     pub(crate) hole: Field,
+    pub(crate) engagement: Option<Field>,
     pub(crate) torque: Option<Field>,
     pub(crate) second: Option<Field>,
     pub(crate) stated_for: Option<Field>,

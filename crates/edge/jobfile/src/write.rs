@@ -107,6 +107,7 @@ impl Page {
         self.line("count", &joint.count);
         self.text("class", &joint.class);
         self.text("hole", &joint.hole);
+        self.filled("engagement", &joint.engagement);
         self.filled("torque", &joint.torque);
         self.filled("second", &joint.second);
         self.filled("stated_for", &joint.stated_for);

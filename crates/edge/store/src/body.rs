@@ -66,7 +66,7 @@ pub const KINDS: [(&str, u32); 26] = [
     ("walk-chosen", 2),
     ("leaves-tried", 1),
     ("gap-accepted", 1),
-    ("joint-described", 1),
+    ("joint-described", 2),
     ("joint-fastened", 1),
     ("withdrawn", 1),
     ("plan-laid", 2),
@@ -153,7 +153,7 @@ pub fn decode(kind: &str, version: u32, json: &str) -> Result<Body, Fault> {
         ("walk-chosen", 1 | 2) => Ok(Body::WalkChosen(read::<stated::Walk>(json)?.into())),
         ("leaves-tried", 1) => Ok(read::<measured::Tries>(json)?.into()),
         ("gap-accepted", 1) => Ok(Body::GapAccepted(read::<shown::Shown>(json)?.into())),
-        ("joint-described", 1) => whole(read::<joints::Described>(json)?.try_into()),
+        ("joint-described", 1 | 2) => whole(read::<joints::Described>(json)?.try_into()),
         ("joint-fastened", 1) => whole(read::<joints::Fastened>(json)?.try_into()),
         ("withdrawn", 1) => Ok(read::<measured::Withdrawn>(json)?.into()),
         _ => work::decode(kind, version, json)

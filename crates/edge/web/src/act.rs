@@ -241,6 +241,7 @@ impl Sent {
             count: self.get("count"),
             class: self.get("class"),
             hole: self.get("hole"),
+            engagement: self.get("engagement"),
             torque: self.get("torque"),
             second: self.get("second"),
             stated_for: self.get("stated_for"),

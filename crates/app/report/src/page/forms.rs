@@ -398,6 +398,9 @@ pub fn joint(known: Option<(&Key, &Joint)>, refused: Option<&Refused>, open: boo
             choice("head", "Head", &draft.head, &HEADS),
             choice("class", "Stamped on the head", &draft.class, &CLASSES),
             choice("hole", "They go into", &draft.hole, &HOLES),
+            number("engagement", "The thread is held over", &draft.engagement)
+                .unit("mm")
+                .hint("measured, without the run-out; may stay empty"),
             number("torque", "The manual’s torque", &draft.torque)
                 .unit("N·m")
                 .hint("22 or 16 lbf·ft"),

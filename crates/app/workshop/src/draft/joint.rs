@@ -65,6 +65,8 @@ pub struct JointDraft {
     pub class: String,
     /// A word of [`HOLES`].
     pub hole: String,
+    /// How deep the thread is held; a bare number is millimetres. May be empty.
+    pub engagement: String,
     /// The manual's torque; a bare number is newton metres. May be empty.
     pub torque: String,
     /// The same in the manual's other unit. May be empty.
@@ -108,6 +110,8 @@ impl JointDraft {
             count: joint.count.to_string(),
             class: word(&CLASSES, joint.class).to_owned(),
             hole: word(&HOLES, joint.hole).to_owned(),
+            engagement: (joint.engagement.as_ref())
+                .map_or_else(String::new, |held| typed(held, Unit::Millimetre)),
             condition: word(&CONDITIONS, joint.condition).to_owned(),
             face: word(&FACES, joint.face).to_owned(),
             page: joint.page.clone(),
@@ -143,6 +147,7 @@ impl JointDraft {
             count: count("count", &self.count, "a number of screws from 1 to 32")?,
             class: choose("class", &self.class, &CLASSES)?,
             hole: choose("hole", &self.hole, &HOLES)?,
+            engagement: optional("engagement", &self.engagement, Unit::Millimetre)?,
             tightening: self.tightening()?,
             condition: choose("condition", &self.condition, &CONDITIONS)?,
             face: choose("face", &self.face, &FACES)?,

@@ -196,3 +196,24 @@ fn practice_a_measured_bore_tells_ring_from_impeller() {
         "{answer}"
     );
 }
+
+#[test]
+fn practice_a_thread_held_too_short_is_named_before_the_wrench() {
+    let example = include_str!("../../example/patrol-craft.toml");
+    let bench = Bench::new();
+    let torque = |held: &str| {
+        bench.write("job.toml", example.replace("engagement = \"9 mm\"", held));
+        bench.run(&["torque", "job.toml"])
+    };
+    let short = torque("engagement = \"3 mm\"");
+    assert!(short.out.contains("this torque strips"), "{}", short.out);
+    let enough = torque("engagement = \"9 mm\"");
+    assert!(!enough.out.contains("this torque strips"), "{}", enough.out);
+    let slip = torque("engagement = \"9 in\"");
+    assert_eq!(slip.code, Some(1));
+    assert!(
+        slip.err.contains("engagement = \"9 in\"") && slip.err.contains("outside"),
+        "{}",
+        slip.err
+    );
+}

@@ -326,6 +326,7 @@ fn joints() -> Vec<(String, JointDraft, Option<FastenedDraft>)> {
         count: words("4"),
         class: words("stainless-70"),
         hole: words("aluminium"),
+        engagement: words("12"),
         torque: words("22"),
         second: words("16 lbf·ft"),
         stated_for: words("dry"),

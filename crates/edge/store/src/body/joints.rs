@@ -18,6 +18,9 @@ pub(super) struct Described {
     count: u8,
     class: String,
     hole: String,
+    /// From version 2.
+    #[serde(default)]
+    engagement: Option<Length>,
     tightening: Tightening,
     condition: String,
     face: String,
@@ -69,6 +72,7 @@ impl Described {
             count: joint.count,
             class: word(&CLASSES, joint.class).to_owned(),
             hole: word(&HOLES, joint.hole).to_owned(),
+            engagement: joint.engagement.as_ref().map(Length::from),
             tightening: match &joint.tightening {
                 joints::Tightening::Torque {
                     figure,
@@ -122,6 +126,7 @@ impl TryFrom<Described> for Body {
             count: stored.count,
             class: of(&CLASSES, &stored.class)?,
             hole: of(&HOLES, &stored.hole)?,
+            engagement: stored.engagement.map(Into::into),
             tightening,
             condition: of(&CONDITIONS, &stored.condition)?,
             face: of(&FACES, &stored.face)?,

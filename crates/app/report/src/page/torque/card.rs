@@ -4,7 +4,7 @@ use joint::Interval;
 use joint::turn::Verdict;
 use quantity::{Unit, format, number};
 use workshop::joints::{Face, Joint, JointState, Tightening};
-use workshop::torque::{Card, card as reckon};
+use workshop::torque::{Card, Strip, card as reckon};
 
 use super::{both, order, passes, state_words};
 use crate::page::forms::{self, label};
@@ -90,6 +90,7 @@ fn rows(joint: &Joint, card: &Card) -> Vec<FactRow> {
             ),
         ));
     }
+    rows.extend(card.strip.as_ref().map(|strip| held(joint, card, strip)));
     rows.push(row(
         "Order",
         vec![plain(order(card))],
@@ -103,6 +104,30 @@ fn rows(joint: &Joint, card: &Card) -> Vec<FactRow> {
         ));
     }
     rows
+}
+
+/// How deep the thread is held, against how deep it must be.
+fn held(joint: &Joint, card: &Card, strip: &Strip) -> FactRow {
+    let mm = |metres: f64| format(metres, Unit::Millimetre, 1);
+    let enough = format!(
+        "from {} to {} on, by what the casting is, the screw breaks before the hole strips; thread \
+         limits 6g and 6H, cast aluminium of 143 to 221 MPa in shear; less where it was stripped or \
+         corroded",
+        mm(strip.needed.low),
+        mm(strip.needed.high)
+    );
+    let value = match (&joint.engagement, strip.at) {
+        (Some(held), Some(at)) => {
+            let pull = format!("; strips at {}", kilonewtons(&at));
+            let margin = card.expected.map_or_else(String::new, |expected| {
+                let least = at.low / expected.preload.high;
+                format!(", at least {least:.1} times what the torque gives")
+            });
+            vec![plain(held.worded()), soft(format!("{pull}{margin}"))]
+        }
+        _ => vec![plain("not measured")],
+    };
+    row("The thread is held over", value, enough)
 }
 
 fn tightening(joint: &Joint, card: &Card, manual: &str) -> Vec<FactRow> {
@@ -188,6 +213,15 @@ fn notes(joint: &Joint, card: &Card, temporary: bool) -> Vec<String> {
             number(converted.torque.low, Unit::NewtonMetre, 1),
             format(converted.torque.high, Unit::NewtonMetre, 1)
         ));
+    }
+    let strips = card.strip.and_then(|strip| strip.at).zip(card.expected);
+    if strips.is_some_and(|(at, expected)| at.low < expected.preload.high) {
+        notes.push(
+            "If thread and casting are at their worst, this torque strips the hole. Find out how deep \
+             the thread is really held, clean it to its bottom, and bring it to the state the manual \
+             names; a longer screw or an insert is the way out, more torque is not."
+                .to_owned(),
+        );
     }
     if let Some(turned) = card
         .turn
