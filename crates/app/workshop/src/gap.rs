@@ -155,7 +155,8 @@ pub struct Judgement {
     pub why: Option<Why>,
     /// The ring's form, where one blade was carried far enough round it.
     pub round: Option<Round>,
-    /// Whether these leaves can decide these limits at all; none without radial limits.
+    /// Whether these leaves can decide these limits at all; none without radial limits, and once the
+    /// round has begun.
     pub leaves: Option<causes::LeafSet>,
     /// The model used.
     pub model: Model,

@@ -58,7 +58,7 @@ pub fn judge(inputs: &Inputs) -> Judgement {
         marks,
         why: why(inputs, &felt),
         round,
-        leaves: whether(inputs),
+        leaves: whether(inputs, &felt),
         model: inputs.model,
         digest: inputs.digest(),
         evidence: inputs.evidence.clone(),

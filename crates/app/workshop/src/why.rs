@@ -212,8 +212,11 @@ fn cures(survey: &Survey, ranking: &Ranking, first: &Candidate) -> Vec<Cure> {
     both.map(|(mend, cured)| Cure { mend, cured }).collect()
 }
 
-/// Before the first leaf already: whether these leaves can decide these limits.
-pub(crate) fn whether(inputs: &Inputs) -> Option<LeafSet> {
+/// Whether these leaves can decide these limits: asked before the round begins, and settled by it.
+pub(crate) fn whether(inputs: &Inputs, felt: &[(Spot, Cell)]) -> Option<LeafSet> {
+    if felt.len() >= FEWEST {
+        return None;
+    }
     let band = inputs.limits.as_ref().and_then(radial)?;
     causes::leaf_set_can_decide(&band, &inputs.leaves, &inputs.model, REQUIRED).ok()
 }

@@ -42,12 +42,11 @@ pub(super) fn sections(view: &View<'_>, judgement: &Judgement) -> Vec<Section> {
     }
     sections.extend(again::next(view, judgement, why));
     sections.extend(again::read_twice(view));
-    let mut open: Vec<String> = why
+    let open: Vec<String> = why
         .untold
         .iter()
         .filter_map(|it| untold::cannot(view, why, it))
         .collect();
-    open.extend(untold::leaves(view, judgement));
     sections.extend(notes("What these readings cannot tell", open));
     sections
 }
