@@ -58,6 +58,10 @@ pub fn read(text: &str, unit: Unit) -> Result<Vec<Tried>, Refusal> {
 }
 
 fn read_part(text: &str, part: &str, unit: Unit) -> Result<Vec<Tried>, Refusal> {
+    let not_understood = || Refusal::BadReading {
+        text: text.to_owned(),
+        part: part.to_owned(),
+    };
     for (answer, words) in WORDS {
         for word in words {
             if let Some(leaf) = part
@@ -81,17 +85,22 @@ fn read_part(text: &str, part: &str, unit: Unit) -> Result<Vec<Tried>, Refusal> 
     if let Some((goes, wont)) = part.split_once(['-', '–']) {
         // "13-14 thou": the unit behind the pair counts for both.
         let (goes, wont) = (goes.trim(), wont.trim());
+        // A number below zero is told so; half a pair is no pair.
+        if wont.is_empty() {
+            return Err(not_understood());
+        }
         let second = tried(wont, unit, Answer::WontGo)?;
         let first = tried(goes, second.leaf.unit, Answer::Goes)?;
         return Ok(vec![first, second]);
     }
+    let starts = |word: &&str| word.starts_with(|c: char| c.is_ascii_digit());
+    if part.split_whitespace().filter(starts).count() > 1 {
+        return Err(not_understood());
+    }
     if part.chars().any(|c| c.is_ascii_digit()) {
         return tried(part, unit, Answer::Drags).map(|leaf| vec![leaf]);
     }
-    Err(Refusal::BadReading {
-        text: text.to_owned(),
-        part: part.to_owned(),
-    })
+    Err(not_understood())
 }
 
 fn tried(leaf: &str, unit: Unit, answer: Answer) -> Result<Tried, Refusal> {

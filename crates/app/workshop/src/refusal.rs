@@ -297,16 +297,15 @@ impl fmt::Display for Refusal {
                 "“{part}” in “{text}” is not understood. Write 13-14 (13 goes, 14 won’t), \
                  13 drags, <10 (10 won’t go) or >20 (20 goes).",
             ),
-            Self::NoSuchSpot {
-                spot,
-                blades,
-                positions,
-            } => write!(
+            Self::NoSuchSpot { spot, blades, .. } if spot.blade >= *blades => write!(
                 f,
-                "There is no blade {} at position {}: this pump has {blades} blades read at \
-                 {positions} clock positions.",
+                "There is no blade {}: this pump has {blades} blades, A to {}.",
                 blade_name(spot.blade),
-                u32::from(spot.position) + 1,
+                blade_name(blades.saturating_sub(1)),
+            ),
+            Self::NoSuchSpot { positions, .. } => write!(
+                f,
+                "There is no such place: this pump is read at {positions} clock positions."
             ),
             Self::BadSpot { text } => write!(
                 f,

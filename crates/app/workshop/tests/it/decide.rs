@@ -282,14 +282,12 @@ fn law_a_try_that_cannot_be_is_refused() {
             (
                 tried(3, 0, &[("13", Answer::Goes)]),
                 Some("spot"),
-                "There is no blade D at position 1: this pump has 3 blades read at 4 clock \
-                 positions.",
+                "There is no blade D: this pump has 3 blades, A to C.",
             ),
             (
                 tried(0, 4, &[("13", Answer::Goes)]),
                 Some("spot"),
-                "There is no blade A at position 5: this pump has 3 blades read at 4 clock \
-                 positions.",
+                "There is no such place: this pump is read at 4 clock positions.",
             ),
             (
                 tried(0, 0, &[]),

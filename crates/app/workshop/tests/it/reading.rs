@@ -156,3 +156,16 @@ fn law_spots_read_as_they_are_written() {
         );
     }
 }
+
+#[test]
+fn practice_half_a_pair_and_two_leaves_in_one_are_not_understood() {
+    for text in ["13-", "0.40-", "12 thou 13 mm", "13 14"] {
+        let refused = read(text, Unit::Thou).unwrap_err().to_string();
+        assert!(
+            refused.contains("is not understood. Write 13-14"),
+            "{text}: {refused}"
+        );
+    }
+    // A fraction has a space of its own.
+    assert!(read("1/64 in", Unit::Thou).is_ok());
+}

@@ -133,7 +133,7 @@ fn practice_a_spot_the_pump_does_not_have() {
    |
 56 | \"D 6\" = \"20 drags; 22 won't go\"
    | ^^^^^
-There is no blade D at position 5: this pump has 3 blades read at 8 clock positions.
+There is no blade D: this pump has 3 blades, A to C.
 "
     );
     assert_eq!(
