@@ -164,14 +164,11 @@ pub(crate) async fn measure(
         .iter()
         .find(|(key, _)| key == "at")
         .and_then(|(_, at)| spot(at));
-    let seen = match find(&bench, &job).await {
-        Ok((id, seen)) => {
-            let at = asked.filter(|spot| seen.opened.job.spots().contains(spot));
-            show(&visitor, &seen.measure(&id, at, None), StatusCode::OK)
-        }
-        Err(problem) => trouble(&visitor, &problem),
-    };
-    visitor.remember(seen)
+    let page = find(&bench, &job).await.map(|(id, seen)| {
+        let at = asked.filter(|spot| seen.opened.job.spots().contains(spot));
+        seen.measure(&id, at, None)
+    });
+    visitor.remember(answer(&visitor, page))
 }
 
 /// The time, in the zone of this bench.
@@ -214,13 +211,9 @@ async fn planned(
 ) -> Response {
     let asked = query.iter().find(|(key, _)| key == "step");
     let step = asked.and_then(|(_, step)| Key::new(step).ok());
-    match open_named(bench, job).await {
-        Ok((id, opened)) => {
-            let page = opened.planned(page, &id, step.as_ref(), None);
-            show(visitor, &page, StatusCode::OK)
-        }
-        Err(problem) => trouble(visitor, &problem),
-    }
+    let opened = open_named(bench, job).await;
+    let page = opened.map(|(id, opened)| opened.planned(page, &id, step.as_ref(), None));
+    answer(visitor, page)
 }
 
 pub(crate) async fn torque(
@@ -245,10 +238,11 @@ async fn of_job(
     job: &str,
     page: fn(&page::torque::View<'_>) -> Page,
 ) -> Response {
-    match open_named(bench, job).await {
-        Ok((id, opened)) => show(visitor, &opened.drawn(page, &id, None), StatusCode::OK),
-        Err(problem) => trouble(visitor, &problem),
-    }
+    let opened = open_named(bench, job).await;
+    answer(
+        visitor,
+        opened.map(|(id, opened)| opened.drawn(page, &id, None)),
+    )
 }
 
 pub(crate) async fn find(bench: &Bench, job: &str) -> Result<(JobId, Seen), Problem> {
@@ -376,10 +370,18 @@ fn status(refused: Option<&Refused>) -> StatusCode {
     }
 }
 
-pub(crate) fn show(visitor: &Visitor, page: &Page, status: StatusCode) -> Response {
+fn show(visitor: &Visitor, page: &Page, status: StatusCode) -> Response {
     let id = || random_id(16);
     let html = render::document(page, visitor, &id).into_string();
     (status, Html(html)).into_response()
+}
+
+/// The page that was asked for, or why there is none.
+pub(crate) fn answer(visitor: &Visitor, page: Result<Page, Problem>) -> Response {
+    match page {
+        Ok(page) => show(visitor, &page, StatusCode::OK),
+        Err(problem) => trouble(visitor, &problem),
+    }
 }
 
 pub(crate) fn trouble(visitor: &Visitor, problem: &Problem) -> Response {

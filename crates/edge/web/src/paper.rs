@@ -1,13 +1,12 @@
 //! Pages that are made to be printed.
 
 use axum::extract::{Path, State};
-use axum::http::StatusCode;
 use axum::response::Response;
 use report::page;
 use workshop::refusal::Need;
 
 use crate::Bench;
-use crate::handlers::{clock, find, open_named, show, trouble, with_clocks};
+use crate::handlers::{answer, clock, find, open_named, with_clocks};
 use crate::visitor::Visitor;
 
 pub(crate) async fn record(
@@ -15,14 +14,11 @@ pub(crate) async fn record(
     visitor: Visitor,
     Path(job): Path<String>,
 ) -> Response {
-    match find(&bench, &job).await {
-        Ok((id, seen)) => {
-            let page = page::record::page(&seen.view(&id, None, None), &seen.opened.entries);
-            let page = with_clocks(page, &seen.opened.job);
-            show(&visitor, &page, StatusCode::OK)
-        }
-        Err(problem) => trouble(&visitor, &problem),
-    }
+    let page = find(&bench, &job).await.map(|(id, seen)| {
+        let page = page::record::page(&seen.view(&id, None, None), &seen.opened.entries);
+        with_clocks(page, &seen.opened.job)
+    });
+    answer(&visitor, page)
 }
 
 pub(crate) async fn blank(
@@ -30,20 +26,17 @@ pub(crate) async fn blank(
     visitor: Visitor,
     Path(job): Path<String>,
 ) -> Response {
-    match open_named(&bench, &job).await {
-        Ok((id, opened)) => {
-            let view = page::measure::View {
-                id: &id,
-                job: &opened.job,
-                objections: &opened.objections,
-                judgement: Err(Need::Readings),
-                at: None,
-                refused: None,
-            };
-            show(&visitor, &page::blank::page(&view), StatusCode::OK)
-        }
-        Err(problem) => trouble(&visitor, &problem),
-    }
+    let page = open_named(&bench, &job).await.map(|(id, opened)| {
+        page::blank::page(&page::measure::View {
+            id: &id,
+            job: &opened.job,
+            objections: &opened.objections,
+            judgement: Err(Need::Readings),
+            at: None,
+            refused: None,
+        })
+    });
+    answer(&visitor, page)
 }
 
 pub(crate) async fn sheet(
@@ -51,19 +44,16 @@ pub(crate) async fn sheet(
     visitor: Visitor,
     Path(job): Path<String>,
 ) -> Response {
-    match find(&bench, &job).await {
-        Ok((id, seen)) => {
-            let page = page::sheet::page(&page::sheet::View {
-                id: &id,
-                job: &seen.opened.job,
-                objections: &seen.opened.objections,
-                judgement: seen.answer(),
-                entries: &seen.opened.entries,
-                now: &clock(),
-            });
-            let page = with_clocks(page, &seen.opened.job);
-            show(&visitor, &page, StatusCode::OK)
-        }
-        Err(problem) => trouble(&visitor, &problem),
-    }
+    let page = find(&bench, &job).await.map(|(id, seen)| {
+        let page = page::sheet::page(&page::sheet::View {
+            id: &id,
+            job: &seen.opened.job,
+            objections: &seen.opened.objections,
+            judgement: seen.answer(),
+            entries: &seen.opened.entries,
+            now: &clock(),
+        });
+        with_clocks(page, &seen.opened.job)
+    });
+    answer(&visitor, page)
 }
