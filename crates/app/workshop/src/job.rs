@@ -252,13 +252,19 @@ pub fn blade_name(blade: u8) -> String {
     char::from(b'A'.saturating_add(blade)).to_string()
 }
 
+impl Tried {
+    /// A leaf tried, as the domain takes it.
+    pub fn felt(&self) -> clearance::Try {
+        clearance::Try {
+            thickness: self.leaf.value,
+            answer: self.answer,
+        }
+    }
+}
+
 /// Leaves tried as the domain takes them.
 pub fn felt(tries: &[Fact<Tried>]) -> Vec<clearance::Try> {
-    let one = |tried: &Fact<Tried>| clearance::Try {
-        thickness: tried.value.leaf.value,
-        answer: tried.value.answer,
-    };
-    tries.iter().map(one).collect()
+    tries.iter().map(|tried| tried.value.felt()).collect()
 }
 
 /// The clock reading of a position out of `positions`: `12`, `1:30`, `3` …

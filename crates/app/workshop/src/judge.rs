@@ -11,31 +11,28 @@ use crate::job::{Measure, Spot};
 use crate::sourced::{Origin, Sourced};
 use crate::why::{round, whether, why};
 
+/// What the readings come to against the limits: all that the standing rests on.
+struct Weighed {
+    readings: BTreeMap<Spot, Reading>,
+    /// The spots whose leaves say something, with what they say.
+    felt: Vec<(Spot, Cell)>,
+    posterior: Result<Posterior, Error>,
+    conformity: Option<Conformity>,
+    marks: BTreeMap<Spot, Mark>,
+    standing: Standing,
+}
+
 /// Answers the Measure stage. Takes some tens of milliseconds; the edge remembers it by digest.
 pub fn judge(inputs: &Inputs) -> Judgement {
-    let readings = inputs
-        .spots
-        .iter()
-        .map(|(spot, tries)| (*spot, read(tries)))
-        .collect();
-    let felt = felt(inputs);
-    let cells: Vec<Cell> = felt.iter().map(|(_, cell)| *cell).collect();
+    let Weighed {
+        readings,
+        felt,
+        posterior,
+        conformity,
+        marks,
+        standing,
+    } = weigh(inputs);
     let spots: Vec<Spot> = felt.iter().map(|(spot, _)| *spot).collect();
-    let posterior = clearance::posterior(&cells, &inputs.model, SEED);
-
-    let limits = inputs
-        .limits
-        .as_ref()
-        .map(|allowed| limits(inputs, allowed, &spots));
-    let conformity = match (&posterior, &limits) {
-        (Ok(posterior), Some(limits)) => clearance::conformity(posterior, limits).ok(),
-        _ => None,
-    };
-    let marks = match (&posterior, &limits) {
-        (Ok(posterior), Some(limits)) => marks(posterior, limits, &spots),
-        _ => BTreeMap::new(),
-    };
-    let standing = standing(inputs, &readings, &posterior, (conformity.as_ref(), &marks));
     let gap = posterior
         .ok()
         .map(|posterior| gap(inputs, &posterior, &spots));
@@ -62,6 +59,45 @@ pub fn judge(inputs: &Inputs) -> Judgement {
         model: inputs.model,
         digest: inputs.digest(),
         evidence: inputs.evidence.clone(),
+    }
+}
+
+/// How the readings stand to the limits, and nothing of their causes.
+pub(crate) fn stands(inputs: &Inputs) -> Standing {
+    weigh(inputs).standing
+}
+
+fn weigh(inputs: &Inputs) -> Weighed {
+    let readings = inputs
+        .spots
+        .iter()
+        .map(|(spot, tries)| (*spot, read(tries)))
+        .collect();
+    let felt = felt(inputs);
+    let cells: Vec<Cell> = felt.iter().map(|(_, cell)| *cell).collect();
+    let spots: Vec<Spot> = felt.iter().map(|(spot, _)| *spot).collect();
+    let posterior = clearance::posterior(&cells, &inputs.model, SEED);
+
+    let limits = inputs
+        .limits
+        .as_ref()
+        .map(|allowed| limits(inputs, allowed, &spots));
+    let conformity = match (&posterior, &limits) {
+        (Ok(posterior), Some(limits)) => clearance::conformity(posterior, limits).ok(),
+        _ => None,
+    };
+    let marks = match (&posterior, &limits) {
+        (Ok(posterior), Some(limits)) => marks(posterior, limits, &spots),
+        _ => BTreeMap::new(),
+    };
+    let standing = standing(inputs, &readings, &posterior, (conformity.as_ref(), &marks));
+    Weighed {
+        readings,
+        felt,
+        posterior,
+        conformity,
+        marks,
+        standing,
     }
 }
 

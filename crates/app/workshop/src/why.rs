@@ -10,7 +10,7 @@ use clearance::causes::{
 use clearance::{Band, Cell, Estimate, form};
 
 use crate::gap::{Allowed, Inputs, REQUIRED, SEED};
-use crate::job::{Measure, Spot};
+use crate::job::{Job, Measure, Spot, blade_name};
 
 /// Sets of causes whose members are shown, at most.
 const SHOWN: usize = 6;
@@ -173,22 +173,23 @@ pub(crate) fn why(inputs: &Inputs, felt: &[(Spot, Cell)]) -> Option<Why> {
 fn explaining(survey: &Survey, ranking: &Ranking) -> Vec<Explaining> {
     let mut shown: Vec<Explaining> = Vec::new();
     for (place, candidate) in ranking.candidates.iter().take(SHOWN).enumerate() {
-        let new = |cause: &Cause| !shown.iter().any(|one| one.cause == *cause);
-        if !candidate.causes.iter().any(new) {
+        let causes = candidate.causes.iter().enumerate();
+        let new: Vec<(usize, Cause, f64)> = causes
+            .filter(|(_, cause)| !shown.iter().any(|one| one.cause == **cause))
+            .map(|(at, cause)| (at, *cause, ranking.probability(*cause)))
+            .filter(|(_, _, probability)| *probability >= LIGHT)
+            .collect();
+        // How much of each is drawn: only for a candidate that has something to tell.
+        if new.is_empty() {
             continue;
         }
         let effects = ranking.effects(survey, candidate, SEED);
-        for (cause, effect) in candidate.causes.iter().zip(effects) {
-            let probability = ranking.probability(*cause);
-            if probability >= LIGHT && !shown.iter().any(|one| one.cause == *cause) {
-                shown.push(Explaining {
-                    cause: *cause,
-                    probability,
-                    effect,
-                    first: place == 0,
-                });
-            }
-        }
+        shown.extend(new.into_iter().map(|(at, cause, probability)| Explaining {
+            cause,
+            probability,
+            effect: effects[at].clone(),
+            first: place == 0,
+        }));
     }
     shown.sort_by(|a, b| b.probability.total_cmp(&a.probability));
     shown
@@ -236,8 +237,23 @@ fn here(spot: Spot) -> causes::Spot {
     }
 }
 
+/// The letter of the blade a cause names.
+pub fn blade_of(blade: usize) -> String {
+    blade_name(small(blade))
+}
+
+/// The clock reading of the position a cause names.
+pub fn clock_of(job: &Job, position: usize) -> String {
+    let position = small(position);
+    job.clock(Spot { blade: 0, position })
+}
+
+/// A place as the job counts it: it has no more than 255 of anything.
+fn small(place: usize) -> u8 {
+    u8::try_from(place).unwrap_or(u8::MAX)
+}
+
 fn telling(next: NextReading) -> Telling {
-    let small = |place: usize| u8::try_from(place).unwrap_or(u8::MAX);
     Telling {
         spot: Spot {
             blade: small(next.spot.blade),

@@ -5,7 +5,7 @@ use clearance::{Bracket, Try, Verdict, bracket};
 use super::Reread;
 use crate::gap::{Doubt, Inputs, Standing};
 use crate::job::{Job, Spot, Tried};
-use crate::judge::judge;
+use crate::judge::stands;
 use crate::refusal::Need;
 
 /// The clocks that are read once more.
@@ -27,15 +27,11 @@ pub enum Change {
 }
 
 fn tries(tried: &[Tried]) -> Vec<Try> {
-    let one = |tried: &Tried| Try {
-        thickness: tried.leaf.value,
-        answer: tried.answer,
-    };
-    tried.iter().map(one).collect()
+    tried.iter().map(Tried::felt).collect()
 }
 
 /// In: read all round, within the manual's limits where it has any, and it turns free. Takes some
-/// tens of milliseconds.
+/// milliseconds.
 pub fn verdict(job: &Job, reread: &Reread) -> Result<Verdict, Need> {
     let spots = (0..)
         .zip(&reread.clocks)
@@ -48,7 +44,7 @@ pub fn verdict(job: &Job, reread: &Reread) -> Result<Verdict, Need> {
     if !reread.rubs.is_empty() {
         return Ok(Verdict::Out);
     }
-    Ok(match judge(&inputs).standing {
+    Ok(match stands(&inputs) {
         Standing::In | Standing::Undecided(Doubt::NoLimits | Doubt::NothingAsked) => Verdict::In,
         Standing::Out(_) => Verdict::Out,
         Standing::Undecided(_) => Verdict::Undecided,

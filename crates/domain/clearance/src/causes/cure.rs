@@ -73,8 +73,6 @@ struct Rings {
     rows: Vec<Vec<f64>>,
     /// Parameters, in `m`, the shared shift put into the means.
     draws: Vec<Vec<f64>>,
-    /// Roughness of every spot of every draw, in `m`: the same whatever is mended.
-    rough: Vec<f64>,
 }
 
 impl Rings {
@@ -97,24 +95,25 @@ impl Rings {
             .map(|spot| row(frame, &candidate.causes, spot))
             .collect();
         let draws = candidate.law.draws(seed).into_iter();
-        let draws: Vec<Vec<f64>> = draws.map(in_metres).collect();
+        let draws = draws.map(in_metres).collect();
+        Self { rows, draws }
+    }
+
+    /// Roughness of every spot of every draw, in `m`.
+    fn rough(&self, survey: &Survey, seed: u64) -> Vec<f64> {
         let mut dice = Normal(Pcg64Mcg::seed_from_u64(seed.rotate_left(32)));
-        let rough = (0..draws.len() * rows.len()).map(|_| survey.roughness() * dice.next());
-        Self {
-            rough: rough.collect(),
-            rows,
-            draws,
-        }
+        let places = 0..self.draws.len() * self.rows.len();
+        places.map(|_| survey.roughness() * dice.next()).collect()
     }
 
     /// Least and greatest gap of the ring, without the columns of some causes.
-    fn ends(&self, without: &[Range<usize>]) -> (Estimate, Estimate) {
+    fn ends(&self, rough: &[f64], without: &[Range<usize>]) -> (Estimate, Estimate) {
         let kept = |i: &usize| !without.iter().any(|columns| columns.contains(i));
         let kept: Vec<usize> = (0..self.rows.first().map_or(0, Vec::len))
             .filter(kept)
             .collect();
         let (mut least, mut greatest) = (Vec::new(), Vec::new());
-        let rough = self.rough.chunks(self.rows.len().max(1));
+        let rough = rough.chunks(self.rows.len().max(1));
         for (draw, rough) in self.draws.iter().zip(rough) {
             let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
             for (row, rough) in self.rows.iter().zip(rough) {
@@ -193,12 +192,14 @@ pub fn cure(
         let from = frame.stations() + widths.sum::<usize>();
         from..from + candidate.causes[at].width(frame)
     };
-    let (least_before, greatest_before) = rings.ends(&[]);
+    // The same whatever is mended.
+    let rough = rings.rough(survey, seed);
+    let (least_before, greatest_before) = rings.ends(&rough, &[]);
     let one = |set: &Vec<usize>| {
         let gone: Vec<Range<usize>> = set.iter().map(|at| columns(*at)).collect();
         let both = set.iter().zip(&gone);
         let remedies = both.map(|(at, columns)| remedy(&rings, candidate.causes[*at], columns));
-        let (least, greatest) = rings.ends(&gone);
+        let (least, greatest) = rings.ends(&rough, &gone);
         Cured {
             remedies: remedies.collect(),
             least_before,

@@ -4,8 +4,8 @@ use clearance::causes::{Cause, Effect, Untold};
 use report::page::measure;
 use schemars::JsonSchema;
 use serde::Serialize;
-use workshop::job::{Spot, blade_name};
-use workshop::why::Mend;
+use workshop::job::blade_name;
+use workshop::why::{Mend, blade_of, clock_of};
 
 use super::{Figure, figure};
 
@@ -161,12 +161,8 @@ pub(super) fn why(view: &measure::View<'_>) -> Option<Why> {
 }
 
 fn cause(view: &measure::View<'_>, one: &workshop::why::Explaining) -> CauseLine {
-    let small = |place: usize| u8::try_from(place).unwrap_or(u8::MAX);
-    let clock = |position: usize| {
-        let position = small(position);
-        Some(view.job.clock(Spot { blade: 0, position }))
-    };
-    let letter = |blade: usize| Some(blade_name(small(blade)));
+    let clock = |position| Some(clock_of(view.job, position));
+    let letter = |blade| Some(blade_of(blade));
     let (name, clock, blade) = match one.cause {
         Cause::OffCentre => (CauseName::OffCentre, None, None),
         Cause::Oval => (CauseName::Oval, None, None),

@@ -10,8 +10,8 @@ use std::f64::consts::TAU;
 use clearance::Estimate;
 use clearance::causes::{Cause, Effect};
 use workshop::gap::Judgement;
-use workshop::job::{Spot, blade_name, clock_name};
-use workshop::why::{Explaining, Round, Why};
+use workshop::job::{blade_name, clock_name};
+use workshop::why::{Explaining, Round, Why, blade_of, clock_of};
 
 use super::{View, unit};
 use crate::page::{FactRow, Section, plain, strong};
@@ -84,7 +84,7 @@ fn together(view: &View<'_>, causes: &[&Explaining]) -> Vec<String> {
         let places = causes.iter().filter_map(|one| local(one));
         let mut places: Vec<usize> = places.filter(|(w, _)| *w == wide).map(|(_, p)| p).collect();
         places.sort_unstable();
-        let clocks: Vec<String> = places.iter().map(|p| clock(view, *p)).collect();
+        let clocks: Vec<String> = places.iter().map(|p| clock_of(view.job, *p)).collect();
         if !clocks.is_empty() {
             let how = if wide {
                 "worn or gouged"
@@ -122,19 +122,19 @@ fn causes(view: &View<'_>, why: &Why) -> Vec<FactRow> {
 }
 
 fn name(view: &View<'_>, one: &Explaining) -> String {
-    let clock = |position: usize| clock(view, position);
+    let clock = |position: usize| clock_of(view.job, position);
     match one.cause {
         Cause::OffCentre => "impeller and ring off centre".to_owned(),
         Cause::Oval => "the ring oval".to_owned(),
         Cause::Local(p) if wider(&one.effect) => format!("the ring worn or gouged at {}", clock(p)),
         Cause::Local(p) => format!("the ring swollen inward at {}", clock(p)),
-        Cause::Blade(k) if wider(&one.effect) => format!("blade {} short", letter(k)),
-        Cause::Blade(k) => format!("blade {} long", letter(k)),
+        Cause::Blade(k) if wider(&one.effect) => format!("blade {} short", blade_of(k)),
+        Cause::Blade(k) => format!("blade {} long", blade_of(k)),
         Cause::Runout => "the impeller off its own centre".to_owned(),
         Cause::Uneven => "blades of different lengths".to_owned(),
         Cause::Stray(spot) => format!(
             "one reading that stands alone, {} {}",
-            letter(spot.blade),
+            blade_of(spot.blade),
             clock(spot.position)
         ),
     }
@@ -203,12 +203,14 @@ fn amount(view: &View<'_>, one: &Explaining) -> String {
             )
         }
         Effect::Amount(amount) => magnitude(view, amount),
-        Effect::Each(each) => {
-            let each = each.iter().enumerate();
-            let each = each.map(|(k, by)| format!("{} {}", letter(k), signed(view, by)));
-            each.collect::<Vec<_>>().join(", ")
-        }
+        Effect::Each(each) => blade_by_blade(view, each),
     }
+}
+
+fn blade_by_blade(view: &View<'_>, each: &[Estimate]) -> String {
+    let each = each.iter().enumerate();
+    let each = each.map(|(k, by)| format!("{} {}", blade_of(k), signed(view, by)));
+    each.collect::<Vec<_>>().join(", ")
 }
 
 /// Without its sign, which stands in the name.
@@ -251,17 +253,6 @@ fn nearest(view: &View<'_>, angle: f64) -> String {
     )]
     let blade = (angle.rem_euclid(TAU) / TAU * f64::from(blades)).round() as u8 % blades.max(1);
     blade_name(blade)
-}
-
-fn letter(blade: usize) -> String {
-    blade_name(u8::try_from(blade).unwrap_or(u8::MAX))
-}
-
-fn clock(view: &View<'_>, position: usize) -> String {
-    view.job.clock(Spot {
-        blade: 0,
-        position: u8::try_from(position).unwrap_or(u8::MAX),
-    })
 }
 
 fn capital(text: &str) -> String {

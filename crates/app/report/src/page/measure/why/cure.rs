@@ -3,9 +3,9 @@
 use clearance::Estimate;
 use clearance::causes::{Cured, Level, Remedy};
 use workshop::job::{Limits, Measure};
-use workshop::why::{Cure, Mend, Why};
+use workshop::why::{Cure, Mend, Why, blade_of, clock_of};
 
-use super::{View, clock, letter, magnitude, signed, unit};
+use super::{View, blade_by_blade, magnitude, unit};
 use crate::page::{FactRow, Run, plain};
 use crate::words;
 
@@ -60,27 +60,27 @@ fn remedy(view: &View<'_>, remedy: &Remedy) -> String {
             format!(
                 "it stands in by {} at {}",
                 magnitude(view, by),
-                clock(view, *position)
+                clock_of(view.job, *position)
             )
         }
         Remedy::Ring(position, by) => {
             format!(
                 "it is hollow by {} at {}",
                 magnitude(view, by),
-                clock(view, *position)
+                clock_of(view.job, *position)
             )
         }
         Remedy::Blade(blade, by) if by.median < 0.0 => {
             format!(
                 "blade {} is long by {}",
-                letter(*blade),
+                blade_of(*blade),
                 magnitude(view, by)
             )
         }
         Remedy::Blade(blade, by) => {
             format!(
                 "blade {} is short by {}",
-                letter(*blade),
+                blade_of(*blade),
                 magnitude(view, by)
             )
         }
@@ -92,17 +92,12 @@ fn remedy(view: &View<'_>, remedy: &Remedy) -> String {
             words::length(to_first.median.hypot(to_quarter.median), unit)
         ),
         Remedy::Blades(each) => {
-            let each = each.iter().enumerate();
-            let each = each.map(|(k, by)| format!("{} {}", letter(k), signed(view, by)));
-            format!(
-                "shorter than their mean by {}",
-                each.collect::<Vec<_>>().join(", ")
-            )
+            format!("shorter than their mean by {}", blade_by_blade(view, each))
         }
         Remedy::FeelAgain(spot) => format!(
             "{} {}, before anything is made of it",
-            letter(spot.blade),
-            clock(view, spot.position)
+            blade_of(spot.blade),
+            clock_of(view.job, spot.position)
         ),
     }
 }

@@ -4,9 +4,9 @@ use clearance::causes::{Cause, Untold};
 use quantity::Unit;
 use workshop::gap::Judgement;
 use workshop::inspect::size::diameters;
-use workshop::why::Why;
+use workshop::why::{Why, blade_of, clock_of};
 
-use super::{View, capital, clock, letter, unit};
+use super::{View, capital, unit};
 use crate::words;
 
 pub(super) fn cannot(view: &View<'_>, why: &Why, untold: &Untold) -> Option<String> {
@@ -22,11 +22,11 @@ pub(super) fn cannot(view: &View<'_>, why: &Why, untold: &Untold) -> Option<Stri
         Untold::OneBlade(blade) => format!(
             "Only blade {} is read: nothing is known of the other blades. Bring each of them to the \
              tightest place.",
-            letter(*blade)
+            blade_of(*blade)
         ),
         Untold::OnePosition(position) => format!(
             "Only {} is read: nothing is known of the ring’s form. Carry one blade round the clock.",
-            clock(view, *position)
+            clock_of(view.job, *position)
         ),
         Untold::Unturned { .. } => {
             "The impeller was not turned enough: a blade and the ring under \
@@ -57,14 +57,16 @@ fn kind(view: &View<'_>, cause: Cause) -> String {
     match cause {
         Cause::OffCentre => "impeller and ring off centre".to_owned(),
         Cause::Oval => "an oval ring".to_owned(),
-        Cause::Local(position) => format!("a swelling or gouge at {}", clock(view, position)),
-        Cause::Blade(blade) => format!("a short or long blade {}", letter(blade)),
+        Cause::Local(position) => {
+            format!("a swelling or gouge at {}", clock_of(view.job, position))
+        }
+        Cause::Blade(blade) => format!("a short or long blade {}", blade_of(blade)),
         Cause::Runout => "an impeller off its own centre".to_owned(),
         Cause::Uneven => "blades of different lengths".to_owned(),
         Cause::Stray(spot) => format!(
             "a slip at {} {}",
-            letter(spot.blade),
-            clock(view, spot.position)
+            blade_of(spot.blade),
+            clock_of(view.job, spot.position)
         ),
     }
 }
