@@ -150,6 +150,13 @@ pub enum Ask {
     },
 }
 
+impl Rule {
+    /// Whether it names this step.
+    pub fn names(&self, step: &Key) -> bool {
+        self.ask.steps().contains(&step)
+    }
+}
+
 impl Ask {
     /// The steps it names; the same twice where it names one.
     pub fn steps(&self) -> [&Key; 2] {

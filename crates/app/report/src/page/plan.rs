@@ -160,7 +160,7 @@ fn evidence(view: &View<'_>, drawn: Drawn<'_>, plan: &Plan, asked: Option<&Step>
 /// A step with its rules, and what may be changed about them.
 fn card(view: &View<'_>, drawn: Drawn<'_>, plan: &Plan, step: &Step) -> Card {
     let rules = plan.rules.iter().enumerate();
-    let rules = rules.filter(|(_, rule)| forms::names(rule, step));
+    let rules = rules.filter(|(_, rule)| rule.names(&step.key));
     let rules: Vec<usize> = rules.map(|(place, _)| place).collect();
     let rows = rules.iter().map(|place| FactRow {
         name: if plan.rules[*place].physics {
@@ -204,7 +204,7 @@ fn card(view: &View<'_>, drawn: Drawn<'_>, plan: &Plan, step: &Step) -> Card {
 
 fn steps(view: &View<'_>, plan: &Plan) -> Section {
     let links = plan.steps.iter().map(|step| {
-        let rules = plan.rules.iter().filter(|rule| forms::names(rule, step));
+        let rules = plan.rules.iter().filter(|rule| rule.names(&step.key));
         let rules = count(rules.count(), "rule", "rules");
         (
             Target::PlanStep(view.id.clone(), step.key.clone()),

@@ -95,7 +95,7 @@ fn law_a_step_said_anew_keeps_its_key_its_place_and_its_rules() {
 fn law_a_step_taken_off_takes_its_rules_and_no_other() {
     let laid = changed(&Edit::StepOff("spread".to_owned())).unwrap();
     assert!(laid.place(&key("spread")).is_none());
-    let names = |rule: &workshop::plan::Rule| rule.ask.steps().contains(&&key("spread"));
+    let names = |rule: &workshop::plan::Rule| rule.names(&key("spread"));
     let left: Vec<_> = plan()
         .rules
         .into_iter()

@@ -160,7 +160,7 @@ fn rows(sight: &Sight<'_>, place: usize) -> Vec<FactRow> {
         rows.push(row("Needs", needs.join(", "), "the plan"));
     }
     for (rule, asks) in plan.rules.iter().enumerate() {
-        if asks.ask.time().is_some() && asks.ask.steps().contains(&&step.key) {
+        if asks.ask.time().is_some() && asks.names(&step.key) {
             let origin = if asks.why.is_empty() {
                 "the plan"
             } else {

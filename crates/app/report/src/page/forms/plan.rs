@@ -1,7 +1,7 @@
 //! The plan, said step by step.
 
 use workshop::draft::bench::{GATES, StepDraft};
-use workshop::plan::{Gate, Plan, Rule, Step};
+use workshop::plan::{Gate, Plan, Step};
 
 use super::{Blank, choice, choice_of, field, line, many, number};
 use crate::page::{FieldKind, Form, FormName, Refused};
@@ -148,10 +148,7 @@ fn step_fields(draft: &StepDraft, plan: Option<&Plan>) -> Vec<super::Field> {
 
 /// A step less.
 pub(crate) fn step_off(drawn: Drawn<'_>, plan: &Plan, step: &Step) -> Form {
-    let rules = plan
-        .rules
-        .iter()
-        .filter(|rule| rule.ask.steps().contains(&&step.key));
+    let rules = plan.rules.iter().filter(|rule| rule.names(&step.key));
     let rules = match rules.count() {
         0 => String::new(),
         n => format!(
@@ -251,11 +248,6 @@ pub(crate) fn name(drawn: Drawn<'_>, plan: &Plan) -> Form {
         fields: vec![line("plan", "What it is a plan of", &plan.name)],
     };
     drawn.form(blank, Vec::new(), false)
-}
-
-/// Whether a rule can be taken out or read at this step.
-pub(crate) fn names(rule: &Rule, step: &Step) -> bool {
-    rule.ask.steps().contains(&&step.key)
 }
 
 fn steps_of(plan: &Plan) -> impl Iterator<Item = (String, String)> {

@@ -115,7 +115,7 @@ fn step_off(plan: &mut Plan, job: &Job, key: &Key) -> Result<(), Refusal> {
         return Err(Refusal::Work(Obstacle::HasHistory { step }));
     }
     plan.steps.remove(place);
-    plan.rules.retain(|rule| !rule.ask.steps().contains(&key));
+    plan.rules.retain(|rule| !rule.names(key));
     Ok(())
 }
 
