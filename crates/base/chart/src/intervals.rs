@@ -1,10 +1,9 @@
 //! Intervals side by side, against limits.
 
-use std::cmp::Ordering;
-
 use maud::{Markup, html};
 
 use crate::plane::real;
+use crate::scale::span;
 use crate::{Frame, Path, Point, Scale, num, px};
 
 /// Lengths in intervals, by category, against limits; all in one display unit.
@@ -300,20 +299,7 @@ fn range(chart: &IntervalChart) -> Option<(f64, f64)> {
         .filter(|interval| interval.finite())
         .flat_map(|interval| [interval.low, interval.median, interval.high]);
     let limits = [chart.least, chart.greatest];
-    let (low, high) = ends
-        .chain(limits.into_iter().filter_map(finite))
-        .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), value| {
-            (low.min(value), high.max(value))
-        });
-    match low.total_cmp(&high) {
-        Ordering::Less => Some((low, high)),
-        // A single value needs room on both sides to stand in.
-        Ordering::Equal => Some((
-            low - low.abs() / 10.0 - 1e-3,
-            high + high.abs() / 10.0 + 1e-3,
-        )),
-        Ordering::Greater => None,
-    }
+    span(ends.chain(limits.into_iter().flatten()))
 }
 
 /// The whole chart in words, for those who do not see it.

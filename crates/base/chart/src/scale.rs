@@ -1,5 +1,7 @@
 //! From a value to a place on an axis.
 
+use std::cmp::Ordering;
+
 /// A straight scale from values to places on the page.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Scale {
@@ -57,6 +59,23 @@ impl Scale {
         }
         let values = ((low / step).floor() * step, (high / step).ceil() * step);
         Self { values, ..self }
+    }
+}
+
+/// The span of the finite values, if there are any; a single one gets room on both sides to stand in.
+pub(crate) fn span(values: impl Iterator<Item = f64>) -> Option<(f64, f64)> {
+    let (low, high) = values
+        .filter(|value| value.is_finite())
+        .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), value| {
+            (low.min(value), high.max(value))
+        });
+    match low.total_cmp(&high) {
+        Ordering::Less => Some((low, high)),
+        Ordering::Equal => Some((
+            low - low.abs() / 10.0 - 1e-3,
+            high + high.abs() / 10.0 + 1e-3,
+        )),
+        Ordering::Greater => None,
     }
 }
 

@@ -1,9 +1,8 @@
 //! Readings over time, the line through them with its band, and the limit they grow towards.
 
-use std::cmp::Ordering;
-
 use maud::{Markup, html};
 
+use crate::scale::span;
 use crate::{Frame, Path, Point, Scale, num, px};
 
 /// Readings over time; each axis in one display unit.
@@ -243,23 +242,6 @@ impl<'a> Sheet<'a> {
                 .to(end(low.x + HALF_END))
         });
         html! { path class="stroke-ink heavy" d=(path.d()) {} }
-    }
-}
-
-/// The span of the finite values, if there are any; a single one gets room on both sides.
-fn span(values: impl Iterator<Item = f64>) -> Option<(f64, f64)> {
-    let (low, high) = values
-        .filter(|value| value.is_finite())
-        .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), value| {
-            (low.min(value), high.max(value))
-        });
-    match low.total_cmp(&high) {
-        Ordering::Less => Some((low, high)),
-        Ordering::Equal => Some((
-            low - low.abs() / 10.0 - 1e-3,
-            high + high.abs() / 10.0 + 1e-3,
-        )),
-        Ordering::Greater => None,
     }
 }
 
