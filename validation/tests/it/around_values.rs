@@ -15,12 +15,9 @@ use clearance::thermal::{Faces, Strains, Wall, bonded};
 use clearance::trend::{Crossing, Meant, Method, Visit, line};
 use serde_json::Value;
 
-use crate::record::{assert_close, assert_same, live, number, numbers, recorded};
+use crate::record::{Parts, all, assert_close, compare, compare_live, number, recorded};
 
-/// A part of the document and what checks its cases.
-type Part = (&'static str, fn(&Value));
-
-const PARTS: [Part; 9] = [
+const PARTS: Parts<'_> = &[
     ("circles", circles),
     ("risks", both_risks),
     ("sleeves", sleeves),
@@ -31,39 +28,18 @@ const PARTS: [Part; 9] = [
     ("rotors", rotors),
     ("shims", shims),
 ];
+const CASES: usize = 14;
 
 #[test]
 fn computed_scipy_recorded() {
-    compare(&recorded("around"));
+    compare(&recorded("around"), PARTS, CASES);
 }
 
 #[test]
 #[ignore = "needs the locked Python environment: cargo xtask check runs it"]
 fn computed_scipy_live() {
-    let live = live("around");
-    compare(&live);
-    let recorded = recorded("around");
-    for (part, _) in PARTS {
-        // One recipe on two machines: its searches stop within 1e-7 of their unknown.
-        assert_same(&recorded[part], &live[part], 1e-6, part);
-    }
-}
-
-/// Every case of a document, by our own functions.
-fn compare(document: &Value) {
-    let mut compared = 0;
-    for (part, check) in PARTS {
-        for case in document[part].as_array().unwrap() {
-            check(case);
-            compared += 1;
-        }
-    }
-    assert_eq!(compared, 14, "cases in the document");
-}
-
-/// Numbers of what was given, or of what came out.
-fn all(values: &Value) -> Vec<f64> {
-    numbers(values, f64::NAN)
+    // One recipe on two machines: its searches stop within 1e-7 of their unknown.
+    compare_live("around", PARTS, CASES, 1e-6);
 }
 
 fn close(case: &Value, what: &str, ours: f64, theirs: &Value) {

@@ -9,49 +9,28 @@ use clearance::{
 };
 use serde_json::Value;
 
-use crate::record::{assert_close, assert_same, live, number, numbers, recorded};
+use crate::record::{Parts, all, assert_close, compare, compare_live, number, numbers, recorded};
+
+const PARTS: Parts<'_> = &[
+    ("tails", tails),
+    ("quantiles", quantiles),
+    ("populations", population),
+    ("posteriors", gaps),
+    ("causes", causes),
+    ("evidence", evidence),
+];
+const CASES: usize = 15;
 
 #[test]
 fn computed_scipy_recorded() {
-    compare(&recorded("clearance"));
+    compare(&recorded("clearance"), PARTS, CASES);
 }
 
 #[test]
 #[ignore = "needs the locked Python environment: cargo xtask check runs it"]
 fn computed_scipy_live() {
-    let live = live("clearance");
-    compare(&live);
-    let recorded = recorded("clearance");
-    for part in [
-        "tails",
-        "quantiles",
-        "populations",
-        "posteriors",
-        "causes",
-        "evidence",
-    ] {
-        // One recipe on two machines: its optimisers stop within 1e-8, its roots within 1e-9.
-        assert_same(&recorded[part], &live[part], 1e-6, part);
-    }
-}
-
-/// Every case of a document, by our own functions.
-fn compare(document: &Value) {
-    let mut compared = 0;
-    for (part, check) in [
-        ("tails", tails as fn(&Value)),
-        ("quantiles", quantiles),
-        ("populations", population),
-        ("posteriors", gaps),
-        ("causes", causes),
-        ("evidence", evidence),
-    ] {
-        for case in document[part].as_array().unwrap() {
-            check(case);
-            compared += 1;
-        }
-    }
-    assert_eq!(compared, 15, "cases in the document");
+    // One recipe on two machines: its optimisers stop within 1e-8, its roots within 1e-9.
+    compare_live("clearance", PARTS, CASES, 1e-6);
 }
 
 fn tails(case: &Value) {
@@ -62,14 +41,10 @@ fn tails(case: &Value) {
     );
     let within = number(&case["within"]["relative"]);
     if name == "normal tails" {
-        let ours = numbers(&given["x"], f64::NAN)
-            .into_iter()
-            .map(ln_normal_cdf);
+        let ours = all(&given["x"]).into_iter().map(ln_normal_cdf);
         each(ours, &expect["ln_cdf"], within, name);
     } else {
-        let ends = numbers(&given["low"], f64::NAN)
-            .into_iter()
-            .zip(numbers(&given["high"], f64::NAN));
+        let ends = all(&given["low"]).into_iter().zip(all(&given["high"]));
         let ours = ends.map(|(a, b)| ln_cell_probability(a, b));
         each(ours, &expect["ln_probability"], within, name);
     }
@@ -88,22 +63,20 @@ fn quantiles(case: &Value) {
             least: Some(0.0),
             greatest: None,
         };
-        let ours = numbers(&given["p"], f64::NAN)
+        let ours = all(&given["p"])
             .into_iter()
             .map(|p| band.guarded(1.0, p).unwrap().least.unwrap());
         each(ours, &expect["z"], within, name);
     } else {
         let level = number(&given["level"]);
-        let ours = numbers(&given["freedom"], f64::NAN)
-            .into_iter()
-            .map(|freedom| {
-                let one = Contribution {
-                    sensitivity: 1.0,
-                    uncertainty: 1.0,
-                    freedom,
-                };
-                combine(&[one]).unwrap().expanded(level).unwrap()
-            });
+        let ours = all(&given["freedom"]).into_iter().map(|freedom| {
+            let one = Contribution {
+                sensitivity: 1.0,
+                uncertainty: 1.0,
+                freedom,
+            };
+            combine(&[one]).unwrap().expanded(level).unwrap()
+        });
         each(ours, &expect["t"], within, name);
     }
 }
@@ -164,10 +137,7 @@ fn gaps(case: &Value) {
     let errors = number(&case["within"]["standard_errors"]);
     let steps = number(&case["within"]["absolute"]);
     for key in ["least_m", "greatest_m", "first_m"] {
-        for (p, length) in numbers(&given["p"], f64::NAN)
-            .iter()
-            .zip(numbers(&expect[key], f64::NAN))
-        {
+        for (p, length) in all(&given["p"]).iter().zip(all(&expect[key])) {
             let ours = share(key, length);
             let allowed = errors * (p * (1.0 - p) / 10_000.0).sqrt() + steps;
             assert!(
@@ -188,7 +158,7 @@ fn causes(case: &Value) {
     let within = number(&case["within"]["relative"]);
     let thou = 25.4e-6;
     let rows = given["low_thou"].as_array().unwrap().iter();
-    let cells = rows.flat_map(|row| numbers(row, f64::NAN)).map(|low| Cell {
+    let cells = rows.flat_map(all).map(|low| Cell {
         low: low * thou,
         high: (low + 1.0) * thou,
     });
@@ -295,7 +265,7 @@ fn cells(given: &Value, open: f64) -> Vec<Cell> {
 }
 
 fn each(ours: impl Iterator<Item = f64>, theirs: &Value, within: f64, name: &str) {
-    let (ours, theirs): (Vec<f64>, _) = (ours.collect(), numbers(theirs, f64::NAN));
+    let (ours, theirs): (Vec<f64>, _) = (ours.collect(), all(theirs));
     assert_eq!(ours.len(), theirs.len(), "{name}: lengths");
     for (i, (&ours, &theirs)) in ours.iter().zip(&theirs).enumerate() {
         assert_close(ours, theirs, within, &format!("{name}[{i}]"));

@@ -8,46 +8,27 @@ use joint::{
 use quantity::Unit;
 use serde_json::Value;
 
-use crate::record::{assert_close, assert_same, live, number, numbers, recorded};
+use crate::record::{Parts, all, assert_close, compare, compare_live, number, recorded};
 
-/// A part of the document and what checks its cases.
-type Part = (&'static str, fn(&Value));
-
-const PARTS: [Part; 5] = [
+const PARTS: Parts<'_> = &[
     ("torques", torques),
     ("ceilings", ceilings),
     ("utilisations", utilisations),
     ("cones", cones),
     ("units", units),
 ];
+const CASES: usize = 17;
 
 #[test]
 fn computed_scipy_recorded() {
-    compare(&recorded("joint"));
+    compare(&recorded("joint"), PARTS, CASES);
 }
 
 #[test]
 #[ignore = "needs the locked Python environment: cargo xtask check runs it"]
 fn computed_scipy_live() {
-    let live = live("joint");
-    compare(&live);
-    let recorded = recorded("joint");
-    for (part, _) in PARTS {
-        // One recipe on two machines: its searches stop within 1e-9 of their unknown.
-        assert_same(&recorded[part], &live[part], 1e-9, part);
-    }
-}
-
-/// Every case of a document, by our own functions.
-fn compare(document: &Value) {
-    let mut compared = 0;
-    for (part, check) in PARTS {
-        for case in document[part].as_array().unwrap() {
-            check(case);
-            compared += 1;
-        }
-    }
-    assert_eq!(compared, 17, "cases in the document");
+    // One recipe on two machines: its searches stop within 1e-9 of their unknown.
+    compare_live("joint", PARTS, CASES, 1e-9);
 }
 
 /// The screw a case names, with its prevailing torque.
@@ -57,11 +38,6 @@ fn screw(case: &Value, prevailing: f64) -> Screw {
         prevailing,
         ..Screw::new(thread, Head::Hex).unwrap()
     }
-}
-
-/// Numbers of what was given, or of what came out.
-fn all(values: &Value) -> Vec<f64> {
-    numbers(values, f64::NAN)
 }
 
 fn frictions(given: &Value) -> impl Iterator<Item = Friction> {

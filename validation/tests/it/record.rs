@@ -14,7 +14,7 @@ pub(crate) fn recorded(name: &str) -> Value {
 }
 
 /// The values of one crate, computed now by its recipe in one Python process.
-pub(crate) fn live(name: &str) -> Value {
+fn live(name: &str) -> Value {
     let python = std::env::var("PUMPWRIGHT_PYTHON").expect(
         "PUMPWRIGHT_PYTHON must name the interpreter of the environment locked in \
          validation/python/requirements.txt; `cargo xtask check` sets it",
@@ -33,12 +33,37 @@ pub(crate) fn live(name: &str) -> Value {
     serde_json::from_slice(&out.stdout).unwrap_or_else(|e| panic!("{}: {e}", recipe.display()))
 }
 
+/// Parts of a document, each with what checks its cases.
+pub(crate) type Parts<'a> = &'a [(&'static str, fn(&Value))];
+
+/// Every case of a document, by our own functions; there are this many.
+pub(crate) fn compare(document: &Value, parts: Parts<'_>, cases: usize) {
+    let mut compared = 0;
+    for (part, check) in parts {
+        for case in document[part].as_array().unwrap() {
+            check(case);
+            compared += 1;
+        }
+    }
+    assert_eq!(compared, cases, "cases in the document");
+}
+
+/// The same, as printed now, which must be what is recorded to a relative tolerance.
+pub(crate) fn compare_live(name: &str, parts: Parts<'_>, cases: usize, relative: f64) {
+    let live = live(name);
+    compare(&live, parts, cases);
+    let recorded = recorded(name);
+    for (part, _) in parts {
+        assert_same(&recorded[part], &live[part], relative, part);
+    }
+}
+
 fn here() -> &'static Path {
     Path::new(env!("CARGO_MANIFEST_DIR"))
 }
 
 /// Two documents of one recipe agree: the same shape and words, numbers to a relative tolerance.
-pub(crate) fn assert_same(recorded: &Value, live: &Value, relative: f64, at: &str) {
+fn assert_same(recorded: &Value, live: &Value, relative: f64, at: &str) {
     match (recorded, live) {
         (Value::Number(a), Value::Number(b)) => {
             let (a, b) = (a.as_f64().unwrap(), b.as_f64().unwrap());
@@ -78,6 +103,11 @@ pub(crate) fn numbers(values: &Value, absent: f64) -> Vec<f64> {
         .iter()
         .map(|v| v.as_f64().unwrap_or(absent))
         .collect()
+}
+
+/// Numbers of what was given, or of what came out; one that is absent is no number.
+pub(crate) fn all(values: &Value) -> Vec<f64> {
+    numbers(values, f64::NAN)
 }
 
 /// One number.
