@@ -25,15 +25,20 @@ function say(words, failed) {
   saved.classList.toggle("failed", failed);
 }
 
+// What a page needs once it is there.
+function liven() {
+  pickers();
+  settings();
+  count();
+  speak();
+}
+
 async function take(response, sent) {
   const fresh = new DOMParser().parseFromString(await response.text(), "text/html");
   const open = [...document.querySelectorAll("details.folded")].map((d) => d.open);
   document.body.replaceChildren(...fresh.body.childNodes);
   document.title = fresh.title;
-  pickers();
-  settings();
-  count();
-  speak();
+  liven();
   if (response.ok) history.replaceState(null, "", response.url);
   // What was unfolded stays unfolded while the same things are there to fold.
   const now = [...document.querySelectorAll("details.folded")];
@@ -204,9 +209,6 @@ function count() {
 }
 
 setInterval(count, 500);
-count();
-pickers();
-settings();
-speak();
+liven();
 if (document.querySelector(".clock")) wake();
 if (writing()) settle();

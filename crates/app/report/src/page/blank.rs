@@ -21,7 +21,7 @@ pub fn page(view: &View<'_>) -> Page {
         evidence: pump.map_or_else(Vec::new, |pump| vec![grid(pump), about(pump, leaves)]),
         next: Next::Go {
             words: vec![plain(
-                "Print it, and type the pencil in later: 13‑14 at each spot.",
+                "Print it, and type the pencil in later: 13-14 at each spot.",
             )],
             links: vec![(measure, "Back to Measure".to_owned())],
         },
@@ -34,7 +34,7 @@ fn answer(pump: Option<&Pump>) -> Answer {
         Some(_) => (
             "For pencil: the largest leaf that goes, the smallest that won’t.",
             "Turn the impeller so that the blade of the column stands at the clock of the row. \
-             Write 13‑14 where 13 goes and 14 won’t, 13 d where 13 drags.",
+             Write 13-14 where 13 goes and 14 won’t, 13 d where 13 drags.",
         ),
         None => (
             "First the pump.",
