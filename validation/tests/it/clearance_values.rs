@@ -165,7 +165,7 @@ fn causes(case: &Value) {
     let survey = surveyed(
         Frame::even(4, 8, 1).unwrap(),
         cells,
-        number(&given["scatter_m"]),
+        (number(&given["scatter_m"]), &[0.0]),
     );
     let mut set = vec![Cause::Uneven, Cause::OffCentre, Cause::Oval];
     if let Some(position) = given["local"].as_u64() {
@@ -213,11 +213,10 @@ fn causes(case: &Value) {
 /// Logarithm of the probability of the cells under sets of causes.
 fn evidence(case: &Value) {
     let given = &case["given"];
-    let scatter = f64::hypot(5e-6, 11e-6);
     let survey = surveyed(
         Frame::even(2, 4, 1).unwrap(),
         cells(given, 0.0).into_iter(),
-        scatter,
+        (5e-6, &all(&given["roughness_m"])),
     );
     let ranking = rank(&survey);
     let within = number(&case["within"]["absolute"]);
@@ -237,8 +236,12 @@ fn evidence(case: &Value) {
     }
 }
 
-/// Cells at every spot of a frame, the scatter all of the hand.
-fn surveyed(frame: Frame, cells: impl Iterator<Item = Cell>, scatter: f64) -> Survey {
+/// Cells at every spot of a frame, by a hand that scatters and a ring of some roughness.
+fn surveyed(
+    frame: Frame,
+    cells: impl Iterator<Item = Cell>,
+    (scatter, roughness): (f64, &[f64]),
+) -> Survey {
     let spots: Vec<_> = frame.spots().collect();
     let readings = spots.into_iter().zip(cells);
     let readings = readings
@@ -253,7 +256,7 @@ fn surveyed(frame: Frame, cells: impl Iterator<Item = Cell>, scatter: f64) -> Su
         feel,
         ..Model::default()
     };
-    Survey::new(frame, readings, model, 0.0).unwrap()
+    Survey::new(frame, readings, model, roughness).unwrap()
 }
 
 fn cells(given: &Value, open: f64) -> Vec<Cell> {

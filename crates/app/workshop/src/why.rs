@@ -152,7 +152,7 @@ pub(crate) fn why(inputs: &Inputs, felt: &[(Spot, Cell)]) -> Option<Why> {
         spot: here(*spot),
         cell: *cell,
     });
-    let survey = Survey::new(frame, readings.collect(), inputs.model, ROUGHNESS).ok()?;
+    let survey = Survey::new(frame, readings.collect(), inputs.model, &ROUGHNESS).ok()?;
     let ranking = causes::rank(&survey);
     let first = ranking.candidates.first()?;
     let next = causes::next_readings(&survey, &ranking, &inputs.leaves).ok();

@@ -54,6 +54,16 @@ pub fn ln_cell_probability(low: f64, high: f64) -> f64 {
     }
 }
 
+/// Probability that a standard normal value lies between `low` and `high`: nothing far out.
+pub(crate) fn cell_probability(low: f64, high: f64) -> f64 {
+    // From the side where the tails keep their digits.
+    if low + high < 0.0 {
+        upper_tail(-high) - upper_tail(-low)
+    } else {
+        upper_tail(low) - upper_tail(high)
+    }
+}
+
 /// Probability that a standard normal value exceeds `x`.
 pub(crate) fn upper_tail(x: f64) -> f64 {
     0.5 * RealErrorFunctions::erfc(x * FRAC_1_SQRT_2)

@@ -6,9 +6,9 @@ use nalgebra::{DMatrix, DVector};
 
 use super::fit::middles;
 use super::identify::{Patterns, all_causes};
-use super::law::{Effect, Law, estimate, wave};
+use super::law::{Asked, Blend, Effect, estimate, wave};
 use super::survey::row;
-use super::{Bounds, Cause, Column, Reading, Span, Survey, bounds};
+use super::{Cause, Reading, Survey};
 use crate::{Cell, Estimate, real};
 
 /// Scale of a cause's parameter before the readings: standard deviation, in `m`.
@@ -46,7 +46,7 @@ pub struct Candidate {
     pub ln_evidence: f64,
     /// Places in the ranking of the candidates that add the very same patterns at the spots read.
     pub same: Vec<usize>,
-    pub(super) law: Law,
+    pub(super) law: Blend,
 }
 
 /// The candidates, the most probable first.
@@ -63,9 +63,22 @@ struct Weigher<'a> {
     survey: &'a Survey,
     cells: Vec<Cell>,
     unit: f64,
+    /// Variances a reading may have, in squared units.
+    noises: Vec<f64>,
 }
 
-impl Weigher<'_> {
+impl<'a> Weigher<'a> {
+    fn new(survey: &'a Survey) -> Self {
+        let (cells, _) = survey.standard();
+        let unit = survey.scatter();
+        Self {
+            survey,
+            cells,
+            unit,
+            noises: survey.scatters().map(|s| (s / unit).powi(2)).collect(),
+        }
+    }
+
     /// Covariance of the parameters before the readings.
     fn prior(&self, causes: &[Cause]) -> DMatrix<f64> {
         let frame = self.survey.frame();
@@ -100,9 +113,16 @@ impl Weigher<'_> {
         DMatrix::from_vec(values.len() / readings.len(), readings.len(), values)
     }
 
+    fn asked(&self, causes: &[Cause]) -> Asked<'_> {
+        Asked {
+            rows: self.rows(causes),
+            cells: &self.cells,
+            prior: self.prior(causes),
+        }
+    }
+
     fn candidate(&self, causes: Vec<Cause>) -> Candidate {
-        let rows = self.rows(&causes);
-        let law = Law::new(&rows, &self.cells, &self.prior(&causes));
+        let law = Blend::new(&self.asked(&causes), &self.noises);
         Candidate {
             weight: 0.0,
             ln_evidence: law.ln_evidence,
@@ -203,13 +223,7 @@ impl Glance {
 ///
 /// Any survey has a ranking, if only one in which nothing leads.
 pub fn rank(survey: &Survey) -> Ranking {
-    let (cells, middle) = survey.standard();
-    let unit = survey.scatter();
-    let weigher = Weigher {
-        survey,
-        cells,
-        unit,
-    };
+    let weigher = Weigher::new(survey);
     let causes = all_causes(survey.frame());
     let patterns = Patterns::new(survey, &causes);
     let seen: Vec<usize> = (0..causes.len())
@@ -231,8 +245,8 @@ pub fn rank(survey: &Survey) -> Ranking {
     name_alike(survey, &mut candidates);
     Ranking {
         candidates,
-        middle,
-        unit,
+        middle: survey.standard().1,
+        unit: weigher.unit,
     }
 }
 
@@ -336,10 +350,10 @@ fn sensible(set: &[Cause]) -> bool {
 /// The same causes with the least probable reading left to stand alone, if it is odd enough.
 fn with_stray(candidate: &Candidate, readings: &[Reading]) -> Option<Vec<Cause>> {
     let worst = (0..readings.len()).min_by(|&i, &j| {
-        let left_out = &candidate.law.left_out;
+        let left_out = candidate.law.left_out();
         left_out[i].total_cmp(&left_out[j])
     })?;
-    (candidate.law.left_out[worst] < ODD_READING.ln()).then(|| {
+    (candidate.law.left_out()[worst] < ODD_READING.ln()).then(|| {
         let mut causes = candidate.causes.clone();
         causes.push(Cause::Stray(readings[worst].spot));
         causes
@@ -401,41 +415,16 @@ impl Ranking {
 
     /// How large each cause of a candidate is, with the interval that holds it with 90 %.
     ///
-    /// When spots that share a cause fall into one cell together, the step between leaves is their
-    /// common error and no number of readings narrows it: an amount's interval is never narrower
-    /// than what [`bounds`] allows of it, where anything meets every cell.
-    ///
     /// The same seed gives the same bytes.
     pub fn effects(&self, survey: &Survey, candidate: &Candidate, seed: u64) -> Vec<Effect> {
-        let mut effects = self.drawn(survey, candidate, seed);
-        let amounts = effects
-            .iter()
-            .any(|effect| matches!(effect, Effect::Amount(_)));
-        if let Some(Bounds::Within(spans)) = amounts
-            .then(|| bounds(survey, &candidate.causes).ok())
-            .flatten()
-        {
-            for (cause, effect) in candidate.causes.iter().zip(&mut effects) {
-                let of = |(column, _): &&(Column, Span)| *column == Column::Effect(*cause, 0);
-                if let (Effect::Amount(amount), Some((_, span))) = (effect, spans.iter().find(of)) {
-                    // An open cell may bound nothing; the draws still do.
-                    let finite = |end: f64| Some(end).filter(|end| end.is_finite());
-                    amount.low = finite(span.low).map_or(amount.low, |end| amount.low.min(end));
-                    amount.high = finite(span.high).map_or(amount.high, |end| amount.high.max(end));
-                }
-            }
-        }
-        effects
-    }
-
-    fn drawn(&self, survey: &Survey, candidate: &Candidate, seed: u64) -> Vec<Effect> {
-        let draws = candidate.law.draws(seed);
+        let draws = draws(survey, candidate, seed);
         let mut at = survey.frame().stations();
         let mut effects = Vec::new();
         for &cause in &candidate.causes {
             let width = cause.width(survey.frame());
-            let value =
-                |i: usize| -> Vec<f64> { draws.iter().map(|d| self.unit * d[at + i]).collect() };
+            let value = |i: usize| -> Vec<f64> {
+                draws.iter().map(|(_, d)| self.unit * d[at + i]).collect()
+            };
             effects.push(match cause {
                 Cause::OffCentre | Cause::Runout => wave(&zip(value(0), value(1)), 1.0),
                 Cause::Oval => wave(&zip(value(0), value(1)), 2.0),
@@ -456,6 +445,18 @@ impl Ranking {
         }
         effects
     }
+}
+
+/// Draws of a candidate's parameters in units of the survey's scatter, and the roughness of each by
+/// its place.
+pub(super) fn draws(
+    survey: &Survey,
+    candidate: &Candidate,
+    seed: u64,
+) -> Vec<(usize, DVector<f64>)> {
+    let weigher = Weigher::new(survey);
+    let asked = weigher.asked(&candidate.causes);
+    candidate.law.draws(&asked, seed)
 }
 
 fn zip(cosines: Vec<f64>, sines: Vec<f64>) -> Vec<(f64, f64)> {

@@ -5,6 +5,7 @@ use std::ops::Range;
 use rand_pcg::Pcg64Mcg;
 use rand_pcg::rand_core::SeedableRng;
 
+use super::choose::draws;
 use super::law::{Normal, estimate};
 use super::survey::row;
 use super::{Candidate, Cause, Ranking, Spot, Survey};
@@ -73,6 +74,8 @@ struct Rings {
     rows: Vec<Vec<f64>>,
     /// Parameters, in `m`, the shared shift put into the means.
     draws: Vec<Vec<f64>>,
+    /// Roughness each was drawn at, in `m`.
+    roughness: Vec<f64>,
 }
 
 impl Rings {
@@ -82,7 +85,7 @@ impl Rings {
         let spots = frame.spots().filter(|spot| read(spot.station));
         let mut dice = Normal(Pcg64Mcg::seed_from_u64(!seed));
         let model = survey.model();
-        let in_metres = |draw: nalgebra::DVector<f64>| {
+        let mut in_metres = |draw: nalgebra::DVector<f64>| {
             let shift =
                 model.chord * dice.uniform() + model.leaf_tolerance * (2.0 * dice.uniform() - 1.0);
             let mut values: Vec<f64> = draw.iter().map(|x| ranking.unit * x).collect();
@@ -94,16 +97,21 @@ impl Rings {
         let rows: Vec<Vec<f64>> = spots
             .map(|spot| row(frame, &candidate.causes, spot))
             .collect();
-        let draws = candidate.law.draws(seed).into_iter();
-        let draws = draws.map(in_metres).collect();
-        Self { rows, draws }
+        let drawn = draws(survey, candidate, seed);
+        Self {
+            rows,
+            roughness: drawn.iter().map(|(i, _)| survey.roughness()[*i]).collect(),
+            draws: drawn.into_iter().map(|(_, draw)| in_metres(draw)).collect(),
+        }
     }
 
     /// Roughness of every spot of every draw, in `m`.
-    fn rough(&self, survey: &Survey, seed: u64) -> Vec<f64> {
+    fn rough(&self, seed: u64) -> Vec<f64> {
         let mut dice = Normal(Pcg64Mcg::seed_from_u64(seed.rotate_left(32)));
-        let places = 0..self.draws.len() * self.rows.len();
-        places.map(|_| survey.roughness() * dice.next()).collect()
+        let spots = self.rows.len();
+        let one = |&roughness| std::iter::repeat_n(roughness, spots);
+        let all = self.roughness.iter().flat_map(one);
+        all.map(|roughness: f64| roughness * dice.next()).collect()
     }
 
     /// Least and greatest gap of the ring, without the columns of some causes.
@@ -193,7 +201,7 @@ pub fn cure(
         from..from + candidate.causes[at].width(frame)
     };
     // The same whatever is mended.
-    let rough = rings.rough(survey, seed);
+    let rough = rings.rough(seed);
     let (least_before, greatest_before) = rings.ends(&rough, &[]);
     let one = |set: &Vec<usize>| {
         let gone: Vec<Range<usize>> = set.iter().map(|at| columns(*at)).collect();

@@ -102,7 +102,7 @@ fn outlook(frame: &Frame, candidate: &Candidate, spot: Spot, known: Option<usize
 impl Outlook {
     /// Probability that the indicated gap lies above a value, within a cell if one is known.
     fn above(self, at: f64, cell: Option<Cell>) -> f64 {
-        let s = (1.0 + self.variance).sqrt();
+        let s = self.variance.sqrt();
         let standard = |z: f64| (z - self.mean) / s;
         cell.map_or_else(
             || ln_normal_cdf(-standard(at)).exp(),

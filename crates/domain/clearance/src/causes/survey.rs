@@ -5,11 +5,12 @@ use std::f64::consts::TAU;
 use crate::error::{not_negative, positive};
 use crate::{Cell, Error, Model, real};
 
-/// Roughness of a ring in use: standard deviation, in `m`, of a spot about all that has a cause.
+/// Roughness of a ring in use: equally likely standard deviations, in `m`, of a spot about all that
+/// has a cause. Which of them it is, the readings tell.
 ///
-/// Assumed: with it the 90 % intervals hold over invented rings from 3e-6 to 15e-6.
-/// Source: `common practice, no source`.
-pub const ROUGHNESS: f64 = 11e-6;
+/// From a ring hardly run to one well scored, each twice the one before.
+/// Assumed. Source: `common practice, no source`.
+pub const ROUGHNESS: [f64; 3] = [4e-6, 8e-6, 16e-6];
 
 /// Blades, clock positions and axial stations at which a gap can be felt.
 #[derive(Clone, Debug, PartialEq)]
@@ -223,7 +224,7 @@ pub struct Survey {
     frame: Frame,
     readings: Vec<Reading>,
     model: Model,
-    roughness: f64,
+    roughness: Vec<f64>,
 }
 
 impl Survey {
@@ -234,7 +235,7 @@ impl Survey {
     /// | `frame` | where readings may be taken | |
     /// | `readings` | cells of the indicated gap; an upper end may be infinite | `m` |
     /// | `model` | feel, leaf set, chord; its spread between spots is not used | |
-    /// | `roughness` | standard deviation of a spot about its causes, as [`ROUGHNESS`] | `m` |
+    /// | `roughness` | equally likely sd of a spot about its causes, as [`ROUGHNESS`]; one if known | `m` |
     ///
     /// # Errors
     /// [`Error::Empty`], [`Error::NoSuchPlace`], [`Error::Twice`], [`Error::Cell`],
@@ -244,11 +245,16 @@ impl Survey {
         frame: Frame,
         readings: Vec<Reading>,
         model: Model,
-        roughness: f64,
+        roughness: &[f64],
     ) -> Result<Self, Error> {
         model.check()?;
-        not_negative("the roughness of the ring", roughness)?;
-        positive("the scatter of a spot", model.feel.scatter.hypot(roughness))?;
+        for &roughness in roughness {
+            not_negative("the roughness of the ring", roughness)?;
+            positive("the scatter of a spot", model.feel.scatter.hypot(roughness))?;
+        }
+        if roughness.is_empty() {
+            return Err(Error::Empty { what: "roughness" });
+        }
         for (at, Reading { spot, cell }) in readings.iter().enumerate() {
             frame.check(*spot)?;
             let Cell { low, high } = *cell;
@@ -271,7 +277,7 @@ impl Survey {
             frame,
             readings,
             model,
-            roughness,
+            roughness: roughness.to_vec(),
         })
     }
 
@@ -290,7 +296,7 @@ impl Survey {
         &self.model
     }
 
-    /// Roughness of the ring: sd of the gap at a spot about its causes.
+    /// Roughness of the ring: sd of the gap at a spot about its causes, equally likely values.
     ///
     /// | here | meaning | unit |
     /// |------|---------|------|
@@ -298,22 +304,36 @@ impl Survey {
     ///
     /// Range: any survey.
     /// Source: definition.
-    pub fn roughness(&self) -> f64 {
-        self.roughness
+    pub fn roughness(&self) -> &[f64] {
+        &self.roughness
     }
 
-    /// Scatter of the indicated gap at a spot about its causes.
+    /// Scatters of the indicated gap at a spot about its causes, one for each roughness.
     ///
-    /// `sigma = sqrt(feel^2 + roughness^2)`
+    /// `sigma_i = sqrt(feel^2 + roughness_i^2)`
     ///
     /// | here | symbol | meaning | unit |
     /// |------|--------|---------|------|
-    /// | returns | sigma | standard deviation | `m` |
+    /// | returns | sigma | standard deviations, equally likely | `m` |
+    ///
+    /// Range: any survey.
+    /// Source: definition.
+    pub fn scatters(&self) -> impl Iterator<Item = f64> + '_ {
+        let feel = self.model.feel.scatter;
+        self.roughness.iter().map(move |rough| feel.hypot(*rough))
+    }
+
+    /// The scatter that stands for all of them: the root of their mean square.
+    ///
+    /// | here | meaning | unit |
+    /// |------|---------|------|
+    /// | returns | standard deviation | `m` |
     ///
     /// Range: any survey.
     /// Source: definition.
     pub fn scatter(&self) -> f64 {
-        self.model.feel.scatter.hypot(self.roughness)
+        let squares: f64 = self.scatters().map(|scatter| scatter * scatter).sum();
+        (squares / real(self.roughness.len())).sqrt()
     }
 
     /// The cells in units of the scatter, about the middle of all finite ends, which comes second.

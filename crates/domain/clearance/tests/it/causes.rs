@@ -52,7 +52,7 @@ pub(crate) fn example() -> Survey {
             feel,
             ..Model::default()
         },
-        0.0,
+        &[0.0],
     )
     .unwrap()
 }

@@ -27,7 +27,7 @@ fn survey() -> Survey {
             }
         })
         .collect();
-    Survey::new(frame, readings, Model::default(), ROUGHNESS).unwrap()
+    Survey::new(frame, readings, Model::default(), &ROUGHNESS).unwrap()
 }
 
 /// Least time of some runs, in ms.

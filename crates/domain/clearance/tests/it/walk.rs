@@ -1,4 +1,4 @@
-//! The exact law of the causes' sizes, by a long random walk: slow, and apart from the crate's own.
+//! The exact law of the causes' sizes, the scatter not known, by a long random walk: slow, and apart from the crate's own.
 
 use std::f64::consts::TAU;
 
@@ -25,12 +25,13 @@ pub(crate) fn walk(survey: &Survey, causes: &[Cause]) -> Vec<Estimate> {
         .map(|r| row(survey, causes, r.spot))
         .collect();
     let middle = survey.readings()[0].cell.low;
-    let ln_density = |at: &[f64]| -> f64 {
+    let scatters: Vec<f64> = survey.scatters().collect();
+    let ln_density = |at: &[f64], scatter: f64| -> f64 {
         let prior = at.iter().skip(1).map(|b| -0.5 * (b / EFFECT).powi(2));
         let mean = -0.5 * ((at[0] - middle) / MEAN).powi(2);
         let cells = rows.iter().zip(survey.readings()).map(|(row, reading)| {
             let mean: f64 = row.iter().zip(at).map(|(x, b)| x * b).sum();
-            let standard = |z: f64| (z - mean) / survey.scatter();
+            let standard = |z: f64| (z - mean) / scatter;
             ln_cell_probability(standard(reading.cell.low), standard(reading.cell.high))
         });
         mean + prior.sum::<f64>() + cells.sum::<f64>()
@@ -38,20 +39,32 @@ pub(crate) fn walk(survey: &Survey, causes: &[Cause]) -> Vec<Estimate> {
     let mut dice = Pcg64Mcg::seed_from_u64(9);
     let mut at = vec![0.0; rows[0].len()];
     at[0] = middle;
-    let mut here = ln_density(&at);
+    let mut scatter = scatters[0];
+    let mut here = ln_density(&at, scatter);
     let mut draws: Vec<Vec<f64>> = Vec::new();
     for turn in 0..TURNS {
         for i in 0..at.len() {
             let old = at[i];
             let normal = (-2.0 * uniform(&mut dice).ln()).sqrt() * (TAU * uniform(&mut dice)).cos();
             at[i] += STEP * normal;
-            let there = ln_density(&at);
+            let there = ln_density(&at, scatter);
             if uniform(&mut dice).ln() < there - here {
                 here = there;
             } else {
                 at[i] = old;
             }
         }
+        // The scatter afresh, as likely as it makes the readings.
+        let all: Vec<f64> = scatters.iter().map(|&s| ln_density(&at, s)).collect();
+        let top = all.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+        let shares = all.iter().map(|ln| (ln - top).exp());
+        let mut left = uniform(&mut dice) * shares.clone().sum::<f64>();
+        let drawn = shares.into_iter().position(|share| {
+            left -= share;
+            left <= 0.0
+        });
+        let drawn = drawn.unwrap_or(scatters.len() - 1);
+        (scatter, here) = (scatters[drawn], all[drawn]);
         if turn > TURNS / 10 {
             draws.push(at.clone());
         }
