@@ -77,6 +77,9 @@ struct Count {
     /// Intervals of the right candidate, named or not, and how many hold the truth.
     intervals: u64,
     hold: u64,
+    /// The same where it is named: what a person is shown as told.
+    shown: u64,
+    shown_hold: u64,
     /// Our widths over those of the exact law.
     widths: Vec<f64>,
     /// Verdicts "in", those that were false, and how many false ones they own up to.
@@ -91,7 +94,7 @@ pub(crate) fn survey(cells: &[Cell]) -> Survey {
     let frame = Frame::even(BLADES, POSITIONS, 1).unwrap();
     let spots = frame.spots().zip(cells);
     let readings = spots.map(|(spot, &cell)| Reading { spot, cell }).collect();
-    Survey::new(frame, readings, Model::default(), ROUGHNESS).unwrap()
+    Survey::new(frame, readings, Model::default(), &ROUGHNESS).unwrap()
 }
 
 fn cause(fault: &Fault) -> Cause {
@@ -155,13 +158,18 @@ impl Count {
     fn measure(&mut self, pump: &Pump, (survey, ranking): (&Survey, &Ranking), number: u64) {
         let right = ranking.candidates.iter().find(|c| is(c, &pump.faults));
         let Some(right) = right else { return };
+        let named = ranking.told(REQUIRED).is_some_and(|t| is(t, &pump.faults));
         let exact = (number < WALKED).then(|| walk(survey, &right.causes));
         for (i, effect) in ranking.effects(survey, right, 1).iter().enumerate() {
-            let named = |f: &&Fault| cause(f) == right.causes[i];
-            let fault = pump.faults.iter().find(named).unwrap();
+            let its = |f: &&Fault| cause(f) == right.causes[i];
+            let fault = pump.faults.iter().find(its).unwrap();
             let (intervals, hold) = holds(effect, fault);
             self.intervals += intervals;
             self.hold += hold;
+            if named {
+                self.shown += intervals;
+                self.shown_hold += hold;
+            }
             if let (Some(exact), Effect::Wave { size, .. } | Effect::Amount(size)) =
                 (&exact, effect)
             {
@@ -198,6 +206,8 @@ impl Count {
         self.first += other.first;
         self.intervals += other.intervals;
         self.hold += other.hold;
+        self.shown += other.shown;
+        self.shown_hold += other.shown_hold;
         self.widths.extend(other.widths);
         self.said_in += other.said_in;
         self.falsely += other.falsely;
@@ -208,7 +218,7 @@ impl Count {
         self.widths.sort_by(f64::total_cmp);
         let width = self.widths.get(self.widths.len() / 2);
         format!(
-            " {} | {} | {} | {} | {} | {} | {} | {} | {:.3} | {} | {} | {} | {:.1} | {} |",
+            " {} | {} | {} | {} | {} | {} | {} | {} | {:.3} | {} | {} | {} | {} | {} | {:.1} | {} |",
             self.pumps,
             self.right,
             self.untold,
@@ -218,6 +228,8 @@ impl Count {
             self.intervals,
             self.hold,
             as_few(self.hold, self.intervals),
+            self.shown,
+            self.shown_hold,
             width.map_or("-".into(), |w| format!("{w:.2}")),
             self.said_in,
             self.falsely,
@@ -251,7 +263,7 @@ fn as_few(hold: u64, intervals: u64) -> f64 {
     }
 }
 
-const HEAD: [&str; 17] = [
+const HEAD: [&str; 19] = [
     "faults",
     "leaves",
     "effect, steps",
@@ -264,6 +276,8 @@ const HEAD: [&str; 17] = [
     "intervals",
     "hold",
     "p of as few at 0.90",
+    "when named",
+    "hold",
     "width to exact",
     "said in",
     "falsely",
@@ -277,6 +291,8 @@ fn clearance_study() {
     let pumps = option_env!("PUMPWRIGHT_PUMPS").map_or(500, |n| n.parse().unwrap());
     println!("| {} |\n|{}", HEAD.join(" | "), "---|".repeat(HEAD.len()));
     let mut all = Count::default();
+    // Intervals of each cause, or set of causes, over its leaves and sizes.
+    let mut causes: Vec<(Vec<Kind>, u64, u64)> = Vec::new();
     for row in rows() {
         let mut count = row.count(0..pumps);
         for number in 0..JUDGED.min(pumps) {
@@ -285,6 +301,13 @@ fn clearance_study() {
             count.judge(&pump, number);
         }
         println!("{}{}", row.name(), count.cells());
+        match causes.last_mut().filter(|(kinds, ..)| *kinds == row.kinds) {
+            Some((_, intervals, hold)) => {
+                *intervals += count.intervals;
+                *hold += count.hold;
+            }
+            None => causes.push((row.kinds.clone(), count.intervals, count.hold)),
+        }
         if row.steps >= 2.0 {
             all.add(count);
         }
@@ -292,6 +315,15 @@ fn clearance_study() {
     println!("| all of 2 and 4 steps | both | |{}", all.cells());
     let p = as_few(all.hold, all.intervals);
     assert!(p >= 0.01, "intervals contradict 0.90: {p}");
+    // So many causes are asked that one in a hundred falls by chance; all together may, once.
+    let asked = f64::from(u32::try_from(causes.len()).unwrap());
+    for (kinds, intervals, hold) in causes {
+        let p = as_few(hold, intervals);
+        assert!(
+            p * asked >= 0.01,
+            "intervals of {kinds:?} contradict 0.90: {p}"
+        );
+    }
     // As many false verdicts or more, were each false with all that may be.
     let risk = Binomial::new(1.0 - CONFORM, all.said_in).unwrap();
     let p = 1.0 - risk.cdf(all.falsely.saturating_sub(1)) * f64::from(u8::from(all.falsely > 0));
