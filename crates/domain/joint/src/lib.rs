@@ -1,4 +1,4 @@
-//! Screwed joints: thread, friction, torque and preload, turn, pattern.
+//! Joints: thread, friction, torque and preload, turn, pattern; metals in water, compounds, seals.
 //!
 //! A torque is not a preload. Of what the wrench gives, a tenth to a sixth stretches the screw; the
 //! rest is rubbed away in the thread and under the head, and how much depends on what is on them.
@@ -11,6 +11,7 @@
 //! - [`ceiling`] and [`utilisation`] hold them against yield.
 //! - [`slip`] finds a figure that was misprinted or misread, [`turn`] answers "contact, then an
 //!   eighth of a turn", [`pattern`] says in which order, [`strip`] when the hole gives way first.
+//! - [`galvanic`] says which metal suffers and what to do next.
 //!
 //! A torque from a manual holds for the condition it names. Nothing here knows a torque by heart:
 //! every one comes from the caller.
@@ -19,6 +20,7 @@ mod bearing;
 mod conversion;
 mod error;
 pub mod friction;
+pub mod galvanic;
 mod interval;
 pub mod pattern;
 pub mod scatter;

@@ -6,6 +6,7 @@
 
 mod conversion;
 mod friction;
+mod galvanic;
 mod laws;
 mod pattern;
 mod refused;
