@@ -89,6 +89,13 @@ pub enum Error {
         /// How many screws there are.
         count: usize,
     },
+    /// A compound past its shelf life, in seconds.
+    Stale {
+        /// Its age.
+        age: f64,
+        /// How long it surely keeps.
+        limit: f64,
+    },
 }
 
 impl fmt::Display for Error {
@@ -148,6 +155,10 @@ impl fmt::Display for Error {
             Self::Sequence { number, count } => write!(
                 f,
                 "screw {number} stands wrongly in the order of {count} screws; name each of 1 to {count} once"
+            ),
+            Self::Stale { age, limit } => write!(
+                f,
+                "the compound is {age} s old and surely keeps {limit} s; take a fresh one, or give the shelf life of its own data sheet"
             ),
         }
     }

@@ -11,12 +11,13 @@
 //! - [`ceiling`] and [`utilisation`] hold them against yield.
 //! - [`slip`] finds a figure that was misprinted or misread, [`turn`] answers "contact, then an
 //!   eighth of a turn", [`pattern`] says in which order, [`strip`] when the hole gives way first.
-//! - [`galvanic`] says which metal suffers and what to do next.
+//! - [`galvanic`] says which metal suffers and what to do next, [`compound`] what cures when.
 //!
 //! A torque from a manual holds for the condition it names. Nothing here knows a torque by heart:
 //! every one comes from the caller.
 
 mod bearing;
+pub mod compound;
 mod conversion;
 mod error;
 pub mod friction;
