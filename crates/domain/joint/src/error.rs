@@ -2,6 +2,7 @@
 
 use std::fmt;
 
+use crate::meets::Rule;
 use crate::{Interval, Thread};
 
 /// Why a computation was refused. Lengths are in metres, torques in newton metres.
@@ -96,6 +97,11 @@ pub enum Error {
         /// How long it surely keeps.
         limit: f64,
     },
+    /// Two things that must not meet.
+    Clash {
+        /// The rule they break.
+        rule: Rule,
+    },
 }
 
 impl fmt::Display for Error {
@@ -160,8 +166,18 @@ impl fmt::Display for Error {
                 f,
                 "the compound is {age} s old and surely keeps {limit} s; take a fresh one, or give the shelf life of its own data sheet"
             ),
+            Self::Clash { rule } => clash(f, rule),
         }
     }
+}
+
+fn clash(f: &mut fmt::Formatter<'_>, rule: &Rule) -> fmt::Result {
+    let ([one, other], harm) = (rule.pair, rule.harm);
+    write!(f, "{one} must not meet {other}")?;
+    if let Some(with) = rule.with {
+        write!(f, " where there is {with}")?;
+    }
+    write!(f, ": {harm}; clean one off, or take another compound")
 }
 
 impl std::error::Error for Error {}

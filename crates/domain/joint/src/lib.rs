@@ -11,7 +11,8 @@
 //! - [`ceiling`] and [`utilisation`] hold them against yield.
 //! - [`slip`] finds a figure that was misprinted or misread, [`turn`] answers "contact, then an
 //!   eighth of a turn", [`pattern`] says in which order, [`strip`] when the hole gives way first.
-//! - [`galvanic`] says which metal suffers and what to do next, [`compound`] what cures when.
+//! - [`galvanic`] says which metal suffers and what to do next, [`compound`] what cures when,
+//!   [`meets`] what must not meet.
 //!
 //! A torque from a manual holds for the condition it names. Nothing here knows a torque by heart:
 //! every one comes from the caller.
@@ -23,6 +24,7 @@ mod error;
 pub mod friction;
 pub mod galvanic;
 mod interval;
+pub mod meets;
 pub mod pattern;
 pub mod scatter;
 pub mod slip;

@@ -9,6 +9,7 @@ mod conversion;
 mod friction;
 mod galvanic;
 mod laws;
+mod meets;
 mod pattern;
 mod refused;
 mod slip;
