@@ -97,6 +97,13 @@ pub enum Error {
         /// How long it surely keeps.
         limit: f64,
     },
+    /// No bead both seals and stays clear.
+    NoBead {
+        /// The least diameter that seals.
+        least: f64,
+        /// The greatest that stays clear.
+        most: f64,
+    },
     /// Two things that must not meet.
     Clash {
         /// The rule they break.
@@ -165,6 +172,10 @@ impl fmt::Display for Error {
             Self::Stale { age, limit } => write!(
                 f,
                 "the compound is {age} s old and surely keeps {limit} s; take a fresh one, or give the shelf life of its own data sheet"
+            ),
+            Self::NoBead { least, most } => write!(
+                f,
+                "a bead of {least} m seals and one of {most} m already reaches a passage; dress the faces, or coat them thinly instead"
             ),
             Self::Clash { rule } => clash(f, rule),
         }

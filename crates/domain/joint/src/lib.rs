@@ -12,11 +12,12 @@
 //! - [`slip`] finds a figure that was misprinted or misread, [`turn`] answers "contact, then an
 //!   eighth of a turn", [`pattern`] says in which order, [`strip`] when the hole gives way first.
 //! - [`galvanic`] says which metal suffers and what to do next, [`compound`] what cures when,
-//!   [`meets`] what must not meet.
+//!   [`meets`] what must not meet, [`bead`] how much sealant.
 //!
 //! A torque from a manual holds for the condition it names. Nothing here knows a torque by heart:
 //! every one comes from the caller.
 
+pub mod bead;
 mod bearing;
 pub mod compound;
 mod conversion;

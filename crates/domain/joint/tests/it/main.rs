@@ -4,6 +4,7 @@
     reason = "a test whose input is refused has failed"
 )]
 
+mod bead;
 mod compound;
 mod conversion;
 mod friction;
