@@ -104,6 +104,13 @@ pub enum Error {
         /// The greatest that stays clear.
         most: f64,
     },
+    /// A part that would have to be hotter than it bears, in kelvin.
+    TooHot {
+        /// The temperature it would need.
+        needed: f64,
+        /// The most it bears.
+        bears: f64,
+    },
     /// Two things that must not meet.
     Clash {
         /// The rule they break.
@@ -176,6 +183,10 @@ impl fmt::Display for Error {
             Self::NoBead { least, most } => write!(
                 f,
                 "a bead of {least} m seals and one of {most} m already reaches a passage; dress the faces, or coat them thinly instead"
+            ),
+            Self::TooHot { needed, bears } => write!(
+                f,
+                "the outer part would need {needed} K and bears {bears} K; cool the inner part too, or press it in"
             ),
             Self::Clash { rule } => clash(f, rule),
         }

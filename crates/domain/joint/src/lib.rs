@@ -12,7 +12,8 @@
 //! - [`slip`] finds a figure that was misprinted or misread, [`turn`] answers "contact, then an
 //!   eighth of a turn", [`pattern`] says in which order, [`strip`] when the hole gives way first.
 //! - [`galvanic`] says which metal suffers and what to do next, [`compound`] what cures when,
-//!   [`meets`] what must not meet, [`bead`] how much sealant.
+//!   [`meets`] what must not meet, [`bead`] how much sealant, [`fit`] how bearings, rings and seals
+//!   go in.
 //!
 //! A torque from a manual holds for the condition it names. Nothing here knows a torque by heart:
 //! every one comes from the caller.
@@ -22,6 +23,7 @@ mod bearing;
 pub mod compound;
 mod conversion;
 mod error;
+pub mod fit;
 pub mod friction;
 pub mod galvanic;
 mod interval;

@@ -7,6 +7,7 @@
 mod bead;
 mod compound;
 mod conversion;
+mod fit;
 mod friction;
 mod galvanic;
 mod laws;
