@@ -3,6 +3,7 @@
 use std::fmt;
 
 use crate::meets::Rule;
+use crate::strip::Holder;
 use crate::{Interval, Thread};
 
 /// Why a computation was refused. Lengths are in metres, torques in newton metres.
@@ -58,6 +59,18 @@ pub enum Error {
     NoLimits {
         /// The thread.
         thread: Thread,
+    },
+    /// A holder of a thread whose strength nobody knows honestly.
+    NoShear {
+        /// What the thread is in.
+        holder: Holder,
+    },
+    /// A screw that meets the end of the thread before its head meets the part.
+    Bottoms {
+        /// How far the screw goes in.
+        reach: f64,
+        /// How deep the thread goes.
+        threaded: f64,
     },
     /// A pitch so coarse that no core is left.
     Pitch {
@@ -137,18 +150,7 @@ impl fmt::Display for Error {
                 f,
                 "{what} from {low} to {high} is not an interval; its lower end must not exceed its upper end"
             ),
-            Self::Designation { text, known } if known.is_empty() => write!(
-                f,
-                "{text:?} names no thread known here; write it like M6 or M8x1, sizes from M4 to M24"
-            ),
-            Self::Designation { text, known } => {
-                let known: Vec<String> = known.iter().map(Thread::to_string).collect();
-                write!(
-                    f,
-                    "{text:?} names no thread known here; of this size there are {}",
-                    known.join(", ")
-                )
-            }
+            Self::Designation { text, known } => designation(f, text, known),
             Self::NoHead { diameter } => write!(
                 f,
                 "no head and hole are known for a screw of {diameter} m; give the diameters of its bearing ring"
@@ -156,6 +158,11 @@ impl fmt::Display for Error {
             Self::NoLimits { thread } => write!(
                 f,
                 "the limits of size of {thread} are not known here; they are for M5, M6, M8 and M10, coarse"
+            ),
+            Self::NoShear { holder } => no_shear(f, *holder),
+            Self::Bottoms { reach, threaded } => write!(
+                f,
+                "the screw goes in {reach} m, the thread only {threaded} m: it would jam and clamp nothing; take a shorter screw or the washer that belongs there"
             ),
             Self::Pitch { pitch, limit } => write!(
                 f,
@@ -200,6 +207,27 @@ fn clash(f: &mut fmt::Formatter<'_>, rule: &Rule) -> fmt::Result {
         write!(f, " where there is {with}")?;
     }
     write!(f, ": {harm}; clean one off, or take another compound")
+}
+
+fn designation(f: &mut fmt::Formatter<'_>, text: &str, known: &[Thread]) -> fmt::Result {
+    write!(f, "{text:?} names no thread known here; ")?;
+    if known.is_empty() {
+        return write!(f, "write it like M6 or M8x1, sizes from M4 to M24");
+    }
+    let known: Vec<String> = known.iter().map(Thread::to_string).collect();
+    write!(f, "of this size there are {}", known.join(", "))
+}
+
+fn no_shear(f: &mut fmt::Formatter<'_>, holder: Holder) -> fmt::Result {
+    let what = match holder {
+        Holder::Casting => "this casting",
+        Holder::MouldedInsert => "an insert moulded into laminate",
+        Holder::Plastic => "a thread in plastic",
+    };
+    write!(
+        f,
+        "what {what} bears is not known here; keep to the torque of the craft's manual and never exceed it"
+    )
 }
 
 impl std::error::Error for Error {}
