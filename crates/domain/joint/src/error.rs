@@ -91,6 +91,22 @@ pub enum Error {
         /// The unit given.
         unit: quantity::Unit,
     },
+    /// A setting the wrench does not measure.
+    WrenchRange {
+        /// The setting asked for.
+        torque: f64,
+        /// What it measures.
+        range: Interval,
+    },
+    /// Screws that do not come near enough one another in any number of passes worth going.
+    Passes {
+        /// How many passes were gone.
+        passes: usize,
+        /// What the loosest screw then lacks, as a share.
+        left: f64,
+        /// What it might have lacked.
+        wanted: f64,
+    },
     /// There is nothing to tighten.
     Empty {
         /// What is missing.
@@ -178,6 +194,15 @@ impl fmt::Display for Error {
                 unit.symbol(),
                 quantity::Unit::NewtonMetre.symbol()
             ),
+            Self::WrenchRange { torque, range } => wrench_range(f, *torque, range),
+            Self::Passes {
+                passes,
+                left,
+                wanted,
+            } => write!(
+                f,
+                "after {passes} passes the loosest screw still lacks {left} of the preload, and {wanted} was asked for; ask for more"
+            ),
             Self::Empty { what } => write!(f, "there is no {what}; give at least one"),
             Self::Sequence { number, count } => write!(
                 f,
@@ -227,6 +252,15 @@ fn no_shear(f: &mut fmt::Formatter<'_>, holder: Holder) -> fmt::Result {
     write!(
         f,
         "what {what} bears is not known here; keep to the torque of the craft's manual and never exceed it"
+    )
+}
+
+fn wrench_range(f: &mut fmt::Formatter<'_>, torque: f64, range: &Interval) -> fmt::Result {
+    let Interval { low, high } = range;
+    let other = if torque < *low { "smaller" } else { "larger" };
+    write!(
+        f,
+        "a setting of {torque} N m lies outside what this wrench measures, {low} to {high} N m; take a {other} wrench"
     )
 }
 

@@ -14,6 +14,7 @@
 //! - [`galvanic`] says which metal suffers and what to do next, [`compound`] what cures when,
 //!   [`meets`] what must not meet, [`bead`] how much sealant, [`fit`] how bearings, rings and seals
 //!   go in.
+//! - [`tool`] says what a torque wrench can measure.
 //!
 //! A torque from a manual holds for the condition it names. Nothing here knows a torque by heart:
 //! every one comes from the caller.
@@ -34,6 +35,7 @@ pub mod slip;
 mod strength;
 pub mod strip;
 mod thread;
+pub mod tool;
 mod torque;
 pub mod turn;
 mod yielding;

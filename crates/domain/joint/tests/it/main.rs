@@ -18,6 +18,7 @@ mod slip;
 mod strength;
 mod strip;
 mod thread;
+mod tool;
 mod torque;
 mod turn;
 mod yielding;
