@@ -14,6 +14,8 @@
 //! - [`galvanic`] says which metal suffers and what to do next, [`compound`] what cures when,
 //!   [`meets`] what must not meet, [`bead`] how much sealant, [`fit`] how bearings, rings and seals
 //!   go in.
+//!   eighth of a turn", [`pattern`] says in which order, [`elastic`] how often, [`strip`] when the
+//!   hole gives way first.
 //! - [`tool`] says what a torque wrench can measure.
 //!
 //! A torque from a manual holds for the condition it names. Nothing here knows a torque by heart:
@@ -23,6 +25,7 @@ pub mod bead;
 mod bearing;
 pub mod compound;
 mod conversion;
+pub mod elastic;
 mod error;
 pub mod fit;
 pub mod friction;

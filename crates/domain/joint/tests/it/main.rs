@@ -8,6 +8,7 @@ mod bead;
 mod compound;
 mod conversion;
 mod fit;
+mod elastic;
 mod friction;
 mod galvanic;
 mod laws;
