@@ -16,7 +16,7 @@
 //!   go in.
 //!   eighth of a turn", [`pattern`] says in which order, [`elastic`] how often, [`strip`] when the
 //!   hole gives way first.
-//! - [`tool`] says what a torque wrench can measure.
+//! - [`tool`] says what a torque wrench can measure, [`shaft`] which way an impeller comes off.
 //!
 //! A torque from a manual holds for the condition it names. Nothing here knows a torque by heart:
 //! every one comes from the caller.
@@ -34,6 +34,7 @@ mod interval;
 pub mod meets;
 pub mod pattern;
 pub mod scatter;
+pub mod shaft;
 pub mod slip;
 mod strength;
 pub mod strip;

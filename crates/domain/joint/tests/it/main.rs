@@ -15,6 +15,7 @@ mod laws;
 mod meets;
 mod pattern;
 mod refused;
+mod shaft;
 mod slip;
 mod strength;
 mod strip;
