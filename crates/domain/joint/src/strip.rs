@@ -285,8 +285,8 @@ pub fn margin(strips: Interval, preload: Interval) -> Result<Interval, Error> {
 ///
 /// `F = C2 Rm/2 Ax`, `C2` = 0.897
 ///
-/// Counts where the hole is as hard as the screw. The screw's thread needs this length whatever its
-/// class, so a soft screw in a hard hole may need more than [`needed`] says.
+/// Counts where the hole is as hard as the screw: a soft screw in a hard hole may need to be held
+/// deeper than the least that [`needed`] says.
 ///
 /// | here | symbol | meaning | unit |
 /// |------|--------|---------|------|
@@ -319,7 +319,8 @@ pub fn screw_strips_at(thread: &Thread, engagement: f64, class: Class) -> Result
 /// | returns | F | least and greatest pull | `N` |
 ///
 /// Range: threads of [`Limits::of`], `Le > 0`, `tau > 0`.
-/// Source: `fed-std-h28`, `alexander-1977`; how much wider is from memory, and shop notes disagree.
+/// Source: `fed-std-h28`, `alexander-1977`; how much wider is from memory, once 1.08 and once
+/// 1.30.
 ///
 /// # Errors
 /// [`Error::NoLimits`], [`Error::NotPositive`], [`Error::Order`] outside the range.

@@ -179,6 +179,16 @@ fn practice_a_wire_insert_needs_less_length() {
     assert!(bare.low < strips.low && bare.high < strips.high);
 }
 
+/// The area grows with the diameter alone: M6 from 5.794 mm to 6.874 at least, to 7.094 at most.
+#[test]
+fn law_a_wire_insert_sits_in_a_wider_thread() {
+    let m6 = thread("M6");
+    let bare = strips_at(&m6, 9e-3, CASTING).unwrap();
+    let wire = wire_strips_at(&m6, 9e-3, CASTING).unwrap();
+    assert_near(wire.low / bare.low, 6.874 / 5.794, 1e-12);
+    assert_near(wire.high / bare.high, 7.094 / 5.794, 1e-12);
+}
+
 // ASME B18.29.2M as a secondary table prints it: a half to three quarters of a pitch less than nominal. Exact
 // but for rounding.
 #[test]
