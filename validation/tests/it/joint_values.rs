@@ -38,7 +38,6 @@ fn computed_scipy_live() {
     // One recipe on two machines: its searches stop within 1e-9 of their unknown.
     compare_live("joint", PARTS, CASES, 1e-9);
 }
-}
 
 /// The screw a case names, with its prevailing torque.
 fn screw(case: &Value, prevailing: f64) -> Screw {

@@ -188,12 +188,7 @@ impl fmt::Display for Error {
                 f,
                 "a torque of {torque} N m does not exceed the prevailing torque of {prevailing} N m; check both"
             ),
-            Self::Unit { unit } => write!(
-                f,
-                "{} measures no torque; give a unit such as {}",
-                unit.symbol(),
-                quantity::Unit::NewtonMetre.symbol()
-            ),
+            Self::Unit { unit } => unit_of_torque(f, *unit),
             Self::WrenchRange { torque, range } => wrench_range(f, *torque, range),
             Self::Passes {
                 passes,
@@ -223,6 +218,11 @@ impl fmt::Display for Error {
             Self::Clash { rule } => clash(f, rule),
         }
     }
+}
+
+fn unit_of_torque(f: &mut fmt::Formatter<'_>, unit: quantity::Unit) -> fmt::Result {
+    let (unit, other) = (unit.symbol(), quantity::Unit::NewtonMetre.symbol());
+    write!(f, "{unit} measures no torque; give a unit such as {other}")
 }
 
 fn clash(f: &mut fmt::Formatter<'_>, rule: &Rule) -> fmt::Result {

@@ -10,13 +10,12 @@
 //!   that is not known, [`convert`] from one state of lubrication to another.
 //! - [`ceiling`] and [`utilisation`] hold them against yield.
 //! - [`slip`] finds a figure that was misprinted or misread, [`turn`] answers "contact, then an
-//!   eighth of a turn", [`pattern`] says in which order, [`strip`] when the hole gives way first.
-//! - [`galvanic`] says which metal suffers and what to do next, [`compound`] what cures when,
-//!   [`meets`] what must not meet, [`bead`] how much sealant, [`fit`] how bearings, rings and seals
-//!   go in.
 //!   eighth of a turn", [`pattern`] says in which order, [`elastic`] how often, [`strip`] when the
 //!   hole gives way first.
 //! - [`tool`] says what a torque wrench can measure, [`shaft`] which way an impeller comes off.
+//! - [`galvanic`] says which metal suffers and what to do next, [`compound`] what cures when,
+//!   [`meets`] what must not meet, [`bead`] how much sealant, [`fit`] how bearings, rings and seals
+//!   go in.
 //!
 //! A torque from a manual holds for the condition it names. Nothing here knows a torque by heart:
 //! every one comes from the caller.

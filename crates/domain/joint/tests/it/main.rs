@@ -7,8 +7,8 @@
 mod bead;
 mod compound;
 mod conversion;
-mod fit;
 mod elastic;
+mod fit;
 mod friction;
 mod galvanic;
 mod laws;
