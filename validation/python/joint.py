@@ -1,7 +1,8 @@
 """Recipe of data/joint.json: screwed joints by scipy, by another road than the crate's.
 
 Torque comes from a block pushed up an incline, yield from a search for a root, the gentlest friction
-from a search for a minimum, and the clamped cone from an integral over its sections.
+from a search for a minimum, the clamped cone from an integral over its sections, the shorn thread
+from a drawn flank, the adapter from moments as vectors, and a circle of screws from a matrix.
 
 Prints one JSON document. To record it again:
 
@@ -178,6 +179,84 @@ def units():
     )
 
 
+def shears():
+    # Size, P; d min, d2 min, D2 max, D1 max of 6g and 6H.
+    for name, pitch, major, screw_pitch, hole_pitch, minor in [
+        ("M5", 0.8e-3, 4.826e-3, 4.361e-3, 4.605e-3, 4.334e-3),
+        ("M6", 1.0e-3, 5.794e-3, 5.212e-3, 5.500e-3, 5.153e-3),
+        ("M8", 1.25e-3, 7.760e-3, 7.042e-3, 7.348e-3, 6.912e-3),
+        ("M10", 1.5e-3, 9.732e-3, 8.862e-3, 9.206e-3, 8.676e-3),
+    ]:
+        rise = np.tan(np.radians(60))
+
+        def tooth(pitch_diameter, diameter, grows, pitch=pitch, rise=rise):
+            # Both flanks of one tooth drawn as lines through the pitch line, cut at the cylinder.
+            radius, cut = pitch_diameter / 2, diameter / 2
+            foot = radius - grows * rise * pitch / 4
+            left = np.linalg.solve([[grows * rise, 1], [0, 1]], [foot, cut])
+            right = np.linalg.solve([[-grows * rise, 1], [0, 1]], [foot, cut])
+            return abs(right[0] - left[0])
+
+        def area(diameter, width, pitch=pitch):
+            return np.pi * diameter * width * 9e-3 / pitch
+
+        yield case(
+            name,
+            "numpy.linalg.solve of the flanks with the cylinder that shears",
+            {"engagement_m": 9e-3},
+            {
+                # The tooth of the hole widens outward, that of the screw inward.
+                "hole_m2": area(major, tooth(hole_pitch, major, 1)),
+                "screw_m2": area(minor, tooth(screw_pitch, minor, -1)),
+            },
+            {"relative": 1e-12, "because": "a tooth is a difference of radii ten times its width"},
+        )
+
+
+def adapters():
+    lever, offset = [0.4, 0.4, 0.35, 0.45], [0.05, 0.05, 0.04, 0.04]
+    degrees, torque = [0.0, 60.0, 100.0, 180.0], [80.0, 80.0, 40.0, 100.0]
+    settings = []
+    for hand, out, turn, wanted in zip(lever, offset, degrees, torque, strict=True):
+        square, turn = np.array([hand, 0.0, 0.0]), np.radians(turn)
+        screw = square + out * np.array([np.cos(turn), np.sin(turn), 0.0])
+        # The hand at the origin pushes across the handle.
+        push = np.array([0.0, -1.0, 0.0])
+        gives = np.cross(-screw, push)[2]
+        settings.append(wanted / gives * np.cross(-square, push)[2])
+    yield case(
+        "adapters",
+        "numpy.cross of the force of the hand with its arm to screw and square",
+        {"lever_m": lever, "offset_m": offset, "degrees": degrees, "torque_nm": torque},
+        {"setting_nm": settings},
+        {"relative": 1e-13, "because": ROUNDING},
+    )
+
+
+def circles():
+    for count in [5, 6, 8, 12]:
+        loss, passes = 0.15, [0.3, 0.7, 1.0, 1.0]
+        beside = np.roll(np.eye(count), 1, axis=0) + np.roll(np.eye(count), -1, axis=0)
+        loads, after = np.zeros(count), []
+        for aim in passes:
+            gains = np.full(count, aim)
+            if after:
+                # Each makes up what it lacks and what those before it took: (I - a L) g = p - F.
+                gains = np.linalg.solve(np.eye(count) - loss * np.tril(beside), aim - loads)
+                loads = loads + (np.eye(count) - loss * beside) @ gains
+            else:
+                # Slack screws have nothing to lose yet.
+                loads = (np.eye(count) - loss * np.triu(beside)) @ gains
+            after.append(list(loads))
+        yield case(
+            f"{count} screws round the circle",
+            "numpy.linalg.solve of the gains of a pass, all at once",
+            {"count": count, "passes": passes, "loss": loss},
+            {"preloads": after},
+            {"relative": 1e-13, "because": ROUNDING},
+        )
+
+
 def main():
     print(
         json.dumps(
@@ -193,6 +272,9 @@ def main():
                 "utilisations": list(utilisations()),
                 "cones": list(cones()),
                 "units": list(units()),
+                "shears": list(shears()),
+                "adapters": list(adapters()),
+                "circles": list(circles()),
             },
             indent=1,
         )

@@ -1,9 +1,14 @@
 //! Screwed joints against scipy.
 
+use joint::elastic::round;
+use joint::pattern::remaining;
 use joint::slip::Slip;
+use joint::strip::Limits;
+use joint::tool::{Adapter, setting};
 use joint::turn::clamped_stiffness;
 use joint::{
-    Applied, Class, Friction, FrictionRange, Head, Interval, Screw, ceiling, torque, utilisation,
+    Applied, Class, Friction, FrictionRange, Head, Interval, Screw, Thread, ceiling, torque,
+    utilisation,
 };
 use quantity::Unit;
 use serde_json::Value;
@@ -16,8 +21,11 @@ const PARTS: Parts<'_> = &[
     ("utilisations", utilisations),
     ("cones", cones),
     ("units", units),
+    ("shears", shears),
+    ("adapters", adapters),
+    ("circles", circles),
 ];
-const CASES: usize = 17;
+const CASES: usize = 26;
 
 #[test]
 fn computed_scipy_recorded() {
@@ -118,5 +126,42 @@ fn units(case: &Value) {
     assert_eq!(theirs.len(), ours.len());
     for ((meant, printed), theirs) in ours.into_iter().zip(theirs) {
         close(case, Slip::Unit { meant, printed }.factor(), theirs);
+    }
+}
+
+fn shears(case: &Value) {
+    let thread: Thread = case["name"].as_str().unwrap().parse().unwrap();
+    let engagement = number(&case["given"]["engagement_m"]);
+    let limits = Limits::of(&thread).unwrap();
+    let hole = limits.hole_area(thread.pitch, engagement).unwrap();
+    let screw = limits.screw_area(thread.pitch, engagement).unwrap();
+    close(case, hole, number(&case["expect"]["hole_m2"]));
+    close(case, screw, number(&case["expect"]["screw_m2"]));
+}
+
+fn adapters(case: &Value) {
+    let given = |key: &str| all(&case["given"][key]);
+    let (lever, offset) = (given("lever_m"), given("offset_m"));
+    let (degrees, torque) = (given("degrees"), given("torque_nm"));
+    let theirs = all(&case["expect"]["setting_nm"]);
+    assert_eq!(theirs.len(), 4);
+    for (i, theirs) in theirs.into_iter().enumerate() {
+        let adapter = Adapter {
+            lever: lever[i],
+            offset: offset[i],
+            angle: degrees[i].to_radians(),
+        };
+        close(case, setting(torque[i], &adapter).unwrap(), theirs);
+    }
+}
+
+fn circles(case: &Value) {
+    let given = &case["given"];
+    let order = round(usize::try_from(given["count"].as_u64().unwrap()).unwrap()).unwrap();
+    let ours = remaining(&order, &all(&given["passes"]), number(&given["loss"])).unwrap();
+    let theirs = case["expect"]["preloads"].as_array().unwrap();
+    assert_eq!(ours.len(), theirs.len());
+    for (ours, theirs) in ours.iter().flatten().zip(theirs.iter().flat_map(all)) {
+        close(case, *ours, theirs);
     }
 }

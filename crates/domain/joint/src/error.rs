@@ -2,6 +2,8 @@
 
 use std::fmt;
 
+use crate::meets::Rule;
+use crate::strip::Holder;
 use crate::{Interval, Thread};
 
 /// Why a computation was refused. Lengths are in metres, torques in newton metres.
@@ -58,6 +60,18 @@ pub enum Error {
         /// The thread.
         thread: Thread,
     },
+    /// A holder of a thread whose strength nobody knows honestly.
+    NoShear {
+        /// What the thread is in.
+        holder: Holder,
+    },
+    /// A screw that meets the end of the thread before its head meets the part.
+    Bottoms {
+        /// How far the screw goes in.
+        reach: f64,
+        /// How deep the thread goes.
+        threaded: f64,
+    },
     /// A pitch so coarse that no core is left.
     Pitch {
         /// The pitch given.
@@ -77,6 +91,22 @@ pub enum Error {
         /// The unit given.
         unit: quantity::Unit,
     },
+    /// A setting the wrench does not measure.
+    WrenchRange {
+        /// The setting asked for.
+        torque: f64,
+        /// What it measures.
+        range: Interval,
+    },
+    /// Screws that do not come near enough one another in any number of passes worth going.
+    Passes {
+        /// How many passes were gone.
+        passes: usize,
+        /// What the loosest screw then lacks, as a share.
+        left: f64,
+        /// What it might have lacked.
+        wanted: f64,
+    },
     /// There is nothing to tighten.
     Empty {
         /// What is missing.
@@ -88,6 +118,32 @@ pub enum Error {
         number: usize,
         /// How many screws there are.
         count: usize,
+    },
+    /// A compound past its shelf life, in seconds.
+    Stale {
+        /// Its age.
+        age: f64,
+        /// How long it surely keeps.
+        limit: f64,
+    },
+    /// No bead both seals and stays clear.
+    NoBead {
+        /// The least diameter that seals.
+        least: f64,
+        /// The greatest that stays clear.
+        most: f64,
+    },
+    /// A part that would have to be hotter than it bears, in kelvin.
+    TooHot {
+        /// The temperature it would need.
+        needed: f64,
+        /// The most it bears.
+        bears: f64,
+    },
+    /// Two things that must not meet.
+    Clash {
+        /// The rule they break.
+        rule: Rule,
     },
 }
 
@@ -110,18 +166,7 @@ impl fmt::Display for Error {
                 f,
                 "{what} from {low} to {high} is not an interval; its lower end must not exceed its upper end"
             ),
-            Self::Designation { text, known } if known.is_empty() => write!(
-                f,
-                "{text:?} names no thread known here; write it like M6 or M8x1, sizes from M4 to M24"
-            ),
-            Self::Designation { text, known } => {
-                let known: Vec<String> = known.iter().map(Thread::to_string).collect();
-                write!(
-                    f,
-                    "{text:?} names no thread known here; of this size there are {}",
-                    known.join(", ")
-                )
-            }
+            Self::Designation { text, known } => designation(f, text, known),
             Self::NoHead { diameter } => write!(
                 f,
                 "no head and hole are known for a screw of {diameter} m; give the diameters of its bearing ring"
@@ -129,6 +174,11 @@ impl fmt::Display for Error {
             Self::NoLimits { thread } => write!(
                 f,
                 "the limits of size of {thread} are not known here; they are for M5, M6, M8 and M10, coarse"
+            ),
+            Self::NoShear { holder } => no_shear(f, *holder),
+            Self::Bottoms { reach, threaded } => write!(
+                f,
+                "the screw goes in {reach} m, the thread only {threaded} m: it would jam and clamp nothing; take a shorter screw or the washer that belongs there"
             ),
             Self::Pitch { pitch, limit } => write!(
                 f,
@@ -138,19 +188,80 @@ impl fmt::Display for Error {
                 f,
                 "a torque of {torque} N m does not exceed the prevailing torque of {prevailing} N m; check both"
             ),
-            Self::Unit { unit } => write!(
+            Self::Unit { unit } => unit_of_torque(f, *unit),
+            Self::WrenchRange { torque, range } => wrench_range(f, *torque, range),
+            Self::Passes {
+                passes,
+                left,
+                wanted,
+            } => write!(
                 f,
-                "{} measures no torque; give a unit such as {}",
-                unit.symbol(),
-                quantity::Unit::NewtonMetre.symbol()
+                "after {passes} passes the loosest screw still lacks {left} of the preload, and {wanted} was asked for; ask for more"
             ),
             Self::Empty { what } => write!(f, "there is no {what}; give at least one"),
             Self::Sequence { number, count } => write!(
                 f,
                 "screw {number} stands wrongly in the order of {count} screws; name each of 1 to {count} once"
             ),
+            Self::Stale { age, limit } => write!(
+                f,
+                "the compound is {age} s old and surely keeps {limit} s; take a fresh one, or give the shelf life of its own data sheet"
+            ),
+            Self::NoBead { least, most } => write!(
+                f,
+                "a bead of {least} m seals and one of {most} m already reaches a passage; dress the faces, or coat them thinly instead"
+            ),
+            Self::TooHot { needed, bears } => write!(
+                f,
+                "the outer part would need {needed} K and bears {bears} K; cool the inner part too, or press it in"
+            ),
+            Self::Clash { rule } => clash(f, rule),
         }
     }
+}
+
+fn unit_of_torque(f: &mut fmt::Formatter<'_>, unit: quantity::Unit) -> fmt::Result {
+    let (unit, other) = (unit.symbol(), quantity::Unit::NewtonMetre.symbol());
+    write!(f, "{unit} measures no torque; give a unit such as {other}")
+}
+
+fn clash(f: &mut fmt::Formatter<'_>, rule: &Rule) -> fmt::Result {
+    let ([one, other], harm) = (rule.pair, rule.harm);
+    write!(f, "{one} must not meet {other}")?;
+    if let Some(with) = rule.with {
+        write!(f, " where there is {with}")?;
+    }
+    write!(f, ": {harm}; clean one off, or take another compound")
+}
+
+fn designation(f: &mut fmt::Formatter<'_>, text: &str, known: &[Thread]) -> fmt::Result {
+    write!(f, "{text:?} names no thread known here; ")?;
+    if known.is_empty() {
+        return write!(f, "write it like M6 or M8x1, sizes from M4 to M24");
+    }
+    let known: Vec<String> = known.iter().map(Thread::to_string).collect();
+    write!(f, "of this size there are {}", known.join(", "))
+}
+
+fn no_shear(f: &mut fmt::Formatter<'_>, holder: Holder) -> fmt::Result {
+    let what = match holder {
+        Holder::Casting => "this casting",
+        Holder::MouldedInsert => "an insert moulded into laminate",
+        Holder::Plastic => "a thread in plastic",
+    };
+    write!(
+        f,
+        "what {what} bears is not known here; keep to the torque of the craft's manual and never exceed it"
+    )
+}
+
+fn wrench_range(f: &mut fmt::Formatter<'_>, torque: f64, range: &Interval) -> fmt::Result {
+    let Interval { low, high } = range;
+    let other = if torque < *low { "smaller" } else { "larger" };
+    write!(
+        f,
+        "a setting of {torque} N m lies outside what this wrench measures, {low} to {high} N m; take a {other} wrench"
+    )
 }
 
 impl std::error::Error for Error {}

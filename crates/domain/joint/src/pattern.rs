@@ -97,7 +97,7 @@ fn neighbours(screw: usize, count: usize) -> impl Iterator<Item = usize> {
     left.into_iter().chain(right)
 }
 
-fn check(order: &[usize]) -> Result<(), Error> {
+pub(crate) fn check(order: &[usize]) -> Result<(), Error> {
     let count = order.len();
     if count == 0 {
         return Err(Error::Empty { what: "screw" });

@@ -79,3 +79,6 @@ impl Class {
 
 /// What stands where no book can be named.
 pub(crate) const NO_SOURCE: &str = "common practice, no source";
+
+/// What stands where a figure or rule was not read anywhere for this work.
+pub(crate) const FROM_MEMORY: &str = "from memory";

@@ -2,7 +2,7 @@
 
 use std::f64::consts::PI;
 
-use crate::error::positive;
+use crate::error::{not_negative, positive, within};
 use crate::thread::same;
 use crate::{Class, Error, Interval, Thread};
 
@@ -47,6 +47,52 @@ pub const CASTING: Interval = Interval {
 ///
 /// Source: `alexander-1977`, from memory.
 const BENDS: f64 = 0.897;
+
+/// By how many pitches the thread that a wire insert sits in is wider than the screw's.
+const WIDER: Interval = Interval {
+    low: 1.08,
+    high: 1.30,
+};
+
+/// Anything finite that is no less than nothing.
+const ANY: Interval = Interval {
+    low: 0.0,
+    high: f64::MAX,
+};
+
+/// What the thread of the hole is in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Holder {
+    /// The aluminium of a pump housing.
+    Casting,
+    /// An insert moulded into laminate, of brass or stainless steel.
+    MouldedInsert,
+    /// Plastic.
+    Plastic,
+}
+
+impl Holder {
+    /// Shear strength to reckon with.
+    ///
+    /// `tau`: [`CASTING`]. A moulded insert is pulled or spun out before any thread strips, and
+    /// plastic creeps: for both no honest figure is known.
+    ///
+    /// | here | symbol | meaning | unit |
+    /// |------|--------|---------|------|
+    /// | returns | tau | least and greatest | `Pa` |
+    ///
+    /// Range: a sound casting.
+    /// Source: `matweb-a356`, `mamlouk-2011`.
+    ///
+    /// # Errors
+    /// [`Error::NoShear`] where no honest figure is known.
+    pub fn shear(self) -> Result<Interval, Error> {
+        match self {
+            Self::Casting => Ok(CASTING),
+            Self::MouldedInsert | Self::Plastic => Err(Error::NoShear { holder: self }),
+        }
+    }
+}
 
 impl Limits {
     /// The limits of a coarse thread, screw 6g and hole 6H.
@@ -134,19 +180,24 @@ fn shear_area(diameter: f64, depth: f64, pitch: f64, engagement: f64) -> Result<
 /// # Errors
 /// [`Error::NoLimits`], [`Error::NotPositive`], [`Error::Order`] outside the range.
 pub fn strips_at(thread: &Thread, engagement: f64, shear: Interval) -> Result<Interval, Error> {
+    sheared(&Limits::of(thread)?, thread.pitch, engagement, shear)
+}
+
+/// The pull at which a hole of these limits strips.
+fn sheared(hole: &Limits, pitch: f64, engagement: f64, shear: Interval) -> Result<Interval, Error> {
     positive("the shear strength", shear.low)?;
-    let shear = shear.within(
-        "the shear strength",
-        Interval {
-            low: 0.0,
-            high: f64::MAX,
-        },
-    )?;
-    let area = Limits::of(thread)?.hole_area(thread.pitch, engagement)?;
+    let shear = shear.within("the shear strength", ANY)?;
+    let area = hole.hole_area(pitch, engagement)?;
     Ok(Interval {
         low: BENDS * shear.low * area,
         high: shear.high * area,
     })
+}
+
+/// Passes a pull with both ends above zero and in order.
+fn pulled(pull: Interval) -> Result<Interval, Error> {
+    positive("the pull", pull.low)?;
+    pull.within("the pull", ANY)
 }
 
 /// How deep the thread must be held for the screw to break before the hole strips.
@@ -167,10 +218,191 @@ pub fn strips_at(thread: &Thread, engagement: f64, shear: Interval) -> Result<In
 /// [`Error::NoLimits`], [`Error::NotPositive`], [`Error::Order`] outside the range.
 pub fn needed(thread: &Thread, class: Class, shear: Interval) -> Result<Interval, Error> {
     let breaks = class.strength(thread)?.tensile * thread.geometry()?.stress_area;
+    length_for(thread, shear, Interval::point(breaks), 1.0)
+}
+
+/// How deep the thread must be held for the hole to bear a pull with a margin.
+///
+/// `Le = n F / (C3 tau An/Le)`
+///
+/// | here | symbol | meaning | unit |
+/// |------|--------|---------|------|
+/// | `thread` | | the thread | |
+/// | `shear` | tau | shear strength of what the hole is in | `Pa` |
+/// | `pull` | F | least and greatest pull | `N` |
+/// | `margin` | n | how many times that pull | `1` |
+/// | returns | Le | least and greatest length that would do | `m` |
+///
+/// Range: threads of [`Limits::of`], `tau > 0`, `F > 0`, `n >= 1`.
+/// Source: `fed-std-h28`, `alexander-1977`.
+///
+/// # Errors
+/// [`Error::NoLimits`], [`Error::NotPositive`], [`Error::Order`], [`Error::Outside`] outside the range.
+pub fn length_for(
+    thread: &Thread,
+    shear: Interval,
+    pull: Interval,
+    margin: f64,
+) -> Result<Interval, Error> {
+    let pull = pulled(pull)?;
+    let enough = Interval {
+        low: 1.0,
+        high: f64::MAX,
+    };
+    let margin = within("the margin against stripping", margin, enough)?;
     // Both ends grow with the length, so one metre gives the rate.
     let rate = strips_at(thread, 1.0, shear)?;
     Ok(Interval {
-        low: breaks / rate.high,
-        high: breaks / rate.low,
+        low: margin * pull.low / rate.high,
+        high: margin * pull.high / rate.low,
     })
+}
+
+/// How many times over the thread bears a preload.
+///
+/// `n = F_strip / F`
+///
+/// | here | symbol | meaning | unit |
+/// |------|--------|---------|------|
+/// | `strips` | `F_strip` | pull at which the thread gives way | `N` |
+/// | `preload` | F | least and greatest preload | `N` |
+/// | returns | n | margin at its least and greatest; below 1 it strips | `1` |
+///
+/// Range: `F_strip > 0`, `F > 0`.
+/// Source: `definition`, of a margin.
+///
+/// # Errors
+/// [`Error::NotPositive`], [`Error::Order`], [`Error::Outside`] outside the range.
+pub fn margin(strips: Interval, preload: Interval) -> Result<Interval, Error> {
+    let (strips, preload) = (pulled(strips)?, pulled(preload)?);
+    Ok(Interval {
+        low: strips.low / preload.high,
+        high: strips.high / preload.low,
+    })
+}
+
+/// The least pull at which the thread is shorn off the screw.
+///
+/// `F = C2 Rm/2 Ax`, `C2` = 0.897
+///
+/// Counts where the hole is as hard as the screw: a soft screw in a hard hole may need to be held
+/// deeper than the least that [`needed`] says.
+///
+/// | here | symbol | meaning | unit |
+/// |------|--------|---------|------|
+/// | `thread` | | the thread | |
+/// | `engagement` | Le | how deep it is held, without the run-out | `m` |
+/// | `class` | | class of the screw, with its Rm | |
+/// | returns | F | least pull | `N` |
+///
+/// Range: threads of [`Limits::of`], `Le > 0`.
+/// Source: `fed-std-h28`, which takes half of Rm for the shear strength; `alexander-1977`.
+///
+/// # Errors
+/// [`Error::NoLimits`], [`Error::NotPositive`] outside the range.
+pub fn screw_strips_at(thread: &Thread, engagement: f64, class: Class) -> Result<f64, Error> {
+    let area = Limits::of(thread)?.screw_area(thread.pitch, engagement)?;
+    Ok(BENDS * 0.5 * class.strength(thread)?.tensile * area)
+}
+
+/// The pull at which a wire insert is torn out of the casting with the thread it sits in.
+///
+/// `F = C3 tau An`, in a hole wider than the screw's by 1.08 to 1.30 pitches
+///
+/// The wire itself is far harder than a casting and is not what gives way.
+///
+/// | here | symbol | meaning | unit |
+/// |------|--------|---------|------|
+/// | `thread` | | thread of the screw | |
+/// | `length` | Le | length of the insert once it sits, see [`wire_length`] | `m` |
+/// | `shear` | tau | shear strength of the casting | `Pa` |
+/// | returns | F | least and greatest pull | `N` |
+///
+/// Range: threads of [`Limits::of`], `Le > 0`, `tau > 0`.
+/// Source: `fed-std-h28`, `alexander-1977`; how much wider is from memory, once 1.08 and once
+/// 1.30.
+///
+/// # Errors
+/// [`Error::NoLimits`], [`Error::NotPositive`], [`Error::Order`] outside the range.
+pub fn wire_strips_at(thread: &Thread, length: f64, shear: Interval) -> Result<Interval, Error> {
+    let limits = Limits::of(thread)?;
+    let pull = |pitches: f64| {
+        let wider = pitches * thread.pitch;
+        let hole = Limits {
+            major: limits.major + wider,
+            hole_pitch: limits.hole_pitch + wider,
+            ..limits
+        };
+        sheared(&hole, thread.pitch, length, shear)
+    };
+    Ok(Interval {
+        low: pull(WIDER.low)?.low,
+        high: pull(WIDER.high)?.high,
+    })
+}
+
+/// Length of a wire insert once it sits in its hole.
+///
+/// `Le = L - 0.75 P` to `L - 0.5 P`
+///
+/// | here | symbol | meaning | unit |
+/// |------|--------|---------|------|
+/// | `nominal` | L | length it is sold by | `m` |
+/// | `pitch` | P | pitch of the thread | `m` |
+/// | returns | Le | least and greatest length | `m` |
+///
+/// Range: `P > 0`, `L > 0.75 P`.
+/// Source: `asme-b18.29.2`.
+///
+/// # Errors
+/// [`Error::NotPositive`] outside the range.
+pub fn wire_length(nominal: f64, pitch: f64) -> Result<Interval, Error> {
+    let pitch = positive("the pitch", pitch)?;
+    let nominal = positive("the length of the insert", nominal)?;
+    let low = positive("the length of the insert that sits", nominal - 0.75 * pitch)?;
+    Ok(Interval {
+        low,
+        high: nominal - 0.5 * pitch,
+    })
+}
+
+/// A screw in a blind hole, as a depth gauge finds them.
+///
+/// | here | symbol | meaning | unit |
+/// |------|--------|---------|------|
+/// | `reach` | | how far the screw goes into the hole with the parts together | `m` |
+/// | `threaded` | | depth of good thread in the hole, from its mouth | `m` |
+/// | `lost` | | of that, not held at the mouth: countersink, corrosion, first turn | `m` |
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Reach {
+    /// How far the screw goes into the hole with the parts together.
+    pub reach: f64,
+    /// Depth of good thread in the hole, from its mouth.
+    pub threaded: f64,
+    /// Of that, not held at the mouth: countersink, corrosion, first turn.
+    pub lost: f64,
+}
+
+/// How deep a thread is held.
+///
+/// `Le = reach - lost`
+///
+/// | here | symbol | meaning | unit |
+/// |------|--------|---------|------|
+/// | `of` | | screw and hole | |
+/// | returns | Le | held length | `m` |
+///
+/// Range: `lost >= 0`, `lost < reach <= threaded`: a longer screw jams in the hole and clamps nothing.
+/// Source: `definition`, of an engagement.
+///
+/// # Errors
+/// [`Error::Bottoms`], [`Error::NotPositive`], [`Error::Negative`] outside the range.
+pub fn held(of: &Reach) -> Result<f64, Error> {
+    let reach = positive("the reach of the screw", of.reach)?;
+    let threaded = positive("the depth of the thread", of.threaded)?;
+    let lost = not_negative("the thread lost at the mouth", of.lost)?;
+    if reach > threaded {
+        return Err(Error::Bottoms { reach, threaded });
+    }
+    positive("the held length of the thread", reach - lost)
 }

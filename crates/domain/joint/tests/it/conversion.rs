@@ -1,7 +1,9 @@
 use joint::scatter::{Method, combined, half_width};
 use joint::{
-    Class, FrictionRange, Interval, Stated, ceiling, convert, preload, torque, torque_factor,
+    Applied, Class, Friction, FrictionRange, Interval, Stated, ceiling, convert, preload, torque,
+    torque_factor, utilisation,
 };
+use proptest::prelude::*;
 
 use crate::{assert_near, both, hex};
 
@@ -130,4 +132,86 @@ fn law_a_good_wrench_is_noise() {
     // sqrt(25^2 + 4^2) = 25.318
     assert_near(combined(0.25, 0.04).unwrap(), 0.253_18, 5e-6);
     assert_near(combined(0.0, 0.04).unwrap(), 0.04, 0.0);
+}
+
+// Budynas & Nisbett, 9th ed., tables 8-13 and 8-14: 1/2-20 screws all taken to 800 lbf in, preload in kN.
+#[test]
+fn published_budynas_nisbett_scatter_of_a_torque_wrench() {
+    let dry = [
+        23.6, 27.6, 28.0, 29.4, 30.3, 30.7, 32.9, 33.8, 33.8, 33.8, 34.7, 35.6, 35.6, 37.4, 37.8,
+        37.8, 39.2, 40.0, 40.5, 42.7,
+    ];
+    let oiled = [30.3, 32.5, 32.5, 32.9, 32.9, 33.8, 34.3, 34.7, 37.4, 40.5];
+    // Their friction was not tested on the joint: our row for that holds the dry twenty, and is wider than oil.
+    let ours = Method::TorqueEstimated.factor();
+    assert!(ours.contains(dry[19] / dry[0]));
+    assert!(oiled[9] / oiled[0] < ours.low);
+}
+
+// Machinery's Handbook as another work quotes it: 25 per cent by torque wrench.
+#[test]
+fn published_a_torque_wrench_scatters_by_a_quarter() {
+    let factor = Method::TorqueEstimated.factor();
+    assert!(half_width(factor.low).unwrap() < 0.25);
+    assert!(half_width(factor.high).unwrap() > 0.25);
+}
+
+fn pair() -> impl Strategy<Value = FrictionRange> {
+    let interval = || {
+        (0.04..0.3_f64, 0.0..0.1_f64).prop_map(|(low, width)| Interval {
+            low,
+            high: low + width,
+        })
+    };
+    (interval(), interval()).prop_map(|(thread, head)| FrictionRange { thread, head })
+}
+
+/// Part of the way through both intervals.
+fn inside(range: &FrictionRange, part: f64) -> Friction {
+    let at = |of: Interval| of.low + part * (of.high - of.low);
+    Friction {
+        thread: at(range.thread),
+        head: at(range.head),
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// There and back is the torque itself where the frictions are known, and around it where not.
+    #[test]
+    fn law_there_and_back(meant in pair(), found in pair(), given in 2.0..40.0_f64, part in 0.0..=1.0_f64) {
+        let screw = hex("M8");
+        let there = |torque, friction: &FrictionRange, other: &FrictionRange| {
+            let stated = Stated { torque, friction: *friction };
+            convert(&screw, Class::Stainless70, &stated, other).unwrap().torque
+        };
+        let known = |range: &FrictionRange| {
+            let friction = inside(range, part);
+            FrictionRange { thread: Interval::point(friction.thread), head: Interval::point(friction.head) }
+        };
+        let (exact_meant, exact_found) = (known(&meant), known(&found));
+        let once = there(given, &exact_meant, &exact_found);
+        let back = there(once.low, &exact_found, &exact_meant);
+        prop_assert!((back.low / given - 1.0).abs() < 1e-12);
+        let wide = there(given, &meant, &found);
+        // Rounding of a quotient at the very ends.
+        prop_assert!(wide.low <= once.low * (1.0 + 1e-14) && once.high <= wide.high * (1.0 + 1e-14));
+        let home = Interval {
+            low: there(wide.low, &found, &meant).low,
+            high: there(wide.high, &found, &meant).high,
+        };
+        prop_assert!(home.low <= given * (1.0 + 1e-14) && given <= home.high * (1.0 + 1e-14));
+    }
+
+    /// More torque uses more of the screw, at its least and at its most.
+    #[test]
+    fn law_use_rises_with_torque(friction in pair(), given in 2.0..40.0_f64, more in 0.01..10.0_f64) {
+        let at = |torque| {
+            let applied = Applied { torque, error: 0.04 };
+            utilisation(&hex("M8"), Class::Stainless70, applied, &friction).unwrap()
+        };
+        let (less, more) = (at(given), at(given + more));
+        prop_assert!(less.low < more.low && less.high < more.high);
+    }
 }

@@ -4,15 +4,23 @@
     reason = "a test whose input is refused has failed"
 )]
 
+mod bead;
+mod compound;
 mod conversion;
+mod elastic;
+mod fit;
 mod friction;
+mod galvanic;
 mod laws;
+mod meets;
 mod pattern;
 mod refused;
+mod shaft;
 mod slip;
 mod strength;
 mod strip;
 mod thread;
+mod tool;
 mod torque;
 mod turn;
 mod yielding;
