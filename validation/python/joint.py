@@ -200,14 +200,30 @@ def shears():
         def area(diameter, width, pitch=pitch):
             return np.pi * diameter * width * 9e-3 / pitch
 
+        # The tooth of the hole widens outward, that of the screw inward.
+        hole = area(major, tooth(hole_pitch, major, 1))
+        screw = area(minor, tooth(screw_pitch, minor, -1))
+        sharp = pitch * np.cos(np.radians(30))
+        stressed = np.pi / 4 * (float(name[1:]) * 1e-3 - 13 / 12 * sharp) ** 2
+
+        def needed(tensile, shear, hole=hole, screw=screw, stressed=stressed):
+            # What either thread alone would need; the screw breaks before both only over the longer.
+            alone = [shear * hole, tensile / 2 * screw]
+            return max(tensile * stressed * 9e-3 / strips for strips in alone)
+
         yield case(
             name,
             "numpy.linalg.solve of the flanks with the cylinder that shears",
-            {"engagement_m": 9e-3},
             {
-                # The tooth of the hole widens outward, that of the screw inward.
-                "hole_m2": area(major, tooth(hole_pitch, major, 1)),
-                "screw_m2": area(minor, tooth(screw_pitch, minor, -1)),
+                "engagement_m": 9e-3,
+                "shear_pa": [143e6, 221e6],
+                "classes": ["50", "70", "80"],
+            },
+            {
+                "hole_m2": hole,
+                "screw_m2": screw,
+                "least_m": [needed(tensile, 221e6) for tensile in [500e6, 700e6, 800e6]],
+                "most_m": [needed(tensile, 143e6) / 0.897 for tensile in [500e6, 700e6, 800e6]],
             },
             {"relative": 1e-12, "because": "a tooth is a difference of radii ten times its width"},
         )

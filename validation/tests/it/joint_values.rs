@@ -1,10 +1,9 @@
 //! Screwed joints against scipy.
 
-use joint::elastic::round;
-use joint::pattern::remaining;
+use joint::pattern::{remaining, ring};
 use joint::slip::Slip;
-use joint::strip::Limits;
-use joint::tool::{Adapter, setting};
+use joint::strip::{Hole, Limits, needed};
+use joint::tool::Adapter;
 use joint::turn::clamped_stiffness;
 use joint::{
     Applied, Class, Friction, FrictionRange, Head, Interval, Screw, Thread, ceiling, torque,
@@ -137,6 +136,21 @@ fn shears(case: &Value) {
     let screw = limits.screw_area(thread.pitch, engagement).unwrap();
     close(case, hole, number(&case["expect"]["hole_m2"]));
     close(case, screw, number(&case["expect"]["screw_m2"]));
+    let shear = all(&case["given"]["shear_pa"]);
+    let hole = Hole::Tapped(Interval {
+        low: shear[0],
+        high: shear[1],
+    });
+    let classes = [Class::Stainless50, Class::Stainless70, Class::Stainless80];
+    let (least, most) = (&case["expect"]["least_m"], &case["expect"]["most_m"]);
+    for (class, (least, most)) in classes
+        .into_iter()
+        .zip(all(least).into_iter().zip(all(most)))
+    {
+        let ours = needed(&thread, class, hole).unwrap();
+        close(case, ours.low, least);
+        close(case, ours.high, most);
+    }
 }
 
 fn adapters(case: &Value) {
@@ -151,13 +165,13 @@ fn adapters(case: &Value) {
             offset: offset[i],
             angle: degrees[i].to_radians(),
         };
-        close(case, setting(torque[i], &adapter).unwrap(), theirs);
+        close(case, adapter.setting(torque[i]).unwrap(), theirs);
     }
 }
 
 fn circles(case: &Value) {
     let given = &case["given"];
-    let order = round(usize::try_from(given["count"].as_u64().unwrap()).unwrap()).unwrap();
+    let order = ring(usize::try_from(given["count"].as_u64().unwrap()).unwrap()).unwrap();
     let ours = remaining(&order, &all(&given["passes"]), number(&given["loss"])).unwrap();
     let theirs = case["expect"]["preloads"].as_array().unwrap();
     assert_eq!(ours.len(), theirs.len());

@@ -62,10 +62,10 @@ pub struct Turned {
     pub verdict: Verdict,
 }
 
-/// How the hole's thread stands against the screw.
+/// How the thread stands against the screw.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Strip {
-    /// Held so deep, the screw breaks before the hole strips.
+    /// Held so deep, the screw breaks before the thread strips.
     pub needed: Interval,
     /// The pull at which it strips, for the depth that was measured.
     pub at: Option<Interval>,
@@ -166,10 +166,11 @@ fn strip(joint: &Joint, thread: &Thread) -> Option<Strip> {
     if joint.hole != Hole::Aluminium {
         return None;
     }
+    let (class, hole) = (joint.class, strip::Hole::Tapped(strip::CASTING));
     let held = joint.engagement.as_ref();
     Some(Strip {
-        needed: strip::needed(thread, joint.class, strip::CASTING).ok()?,
-        at: held.and_then(|held| strip::strips_at(thread, held.value, strip::CASTING).ok()),
+        needed: strip::needed(thread, class, hole).ok()?,
+        at: held.and_then(|held| strip::strips_at(thread, class, hole, held.value).ok()),
     })
 }
 

@@ -3,7 +3,6 @@
 use std::fmt;
 
 use crate::meets::Rule;
-use crate::strip::Holder;
 use crate::{Interval, Thread};
 
 /// Why a computation was refused. Lengths are in metres, torques in newton metres.
@@ -59,11 +58,6 @@ pub enum Error {
     NoLimits {
         /// The thread.
         thread: Thread,
-    },
-    /// A holder of a thread whose strength nobody knows honestly.
-    NoShear {
-        /// What the thread is in.
-        holder: Holder,
     },
     /// A screw that meets the end of the thread before its head meets the part.
     Bottoms {
@@ -175,7 +169,6 @@ impl fmt::Display for Error {
                 f,
                 "the limits of size of {thread} are not known here; they are for M5, M6, M8 and M10, coarse"
             ),
-            Self::NoShear { holder } => no_shear(f, *holder),
             Self::Bottoms { reach, threaded } => write!(
                 f,
                 "the screw goes in {reach} m, the thread only {threaded} m: it would jam and clamp nothing; take a shorter screw or the washer that belongs there"
@@ -196,7 +189,7 @@ impl fmt::Display for Error {
                 wanted,
             } => write!(
                 f,
-                "after {passes} passes the loosest screw still lacks {left} of the preload, and {wanted} was asked for; ask for more"
+                "after {passes} passes the loosest screw still lacks {left} of the preload, {wanted} was asked for; let it lack more, or check what a neighbour loses"
             ),
             Self::Empty { what } => write!(f, "there is no {what}; give at least one"),
             Self::Sequence { number, count } => write!(
@@ -241,18 +234,6 @@ fn designation(f: &mut fmt::Formatter<'_>, text: &str, known: &[Thread]) -> fmt:
     }
     let known: Vec<String> = known.iter().map(Thread::to_string).collect();
     write!(f, "of this size there are {}", known.join(", "))
-}
-
-fn no_shear(f: &mut fmt::Formatter<'_>, holder: Holder) -> fmt::Result {
-    let what = match holder {
-        Holder::Casting => "this casting",
-        Holder::MouldedInsert => "an insert moulded into laminate",
-        Holder::Plastic => "a thread in plastic",
-    };
-    write!(
-        f,
-        "what {what} bears is not known here; keep to the torque of the craft's manual and never exceed it"
-    )
 }
 
 fn wrench_range(f: &mut fmt::Formatter<'_>, torque: f64, range: &Interval) -> fmt::Result {

@@ -10,8 +10,8 @@
 //!   that is not known, [`convert`] from one state of lubrication to another.
 //! - [`ceiling`] and [`utilisation`] hold them against yield.
 //! - [`slip`] finds a figure that was misprinted or misread, [`turn`] answers "contact, then an
-//!   eighth of a turn", [`pattern`] says in which order, [`elastic`] how often, [`strip`] when the
-//!   hole gives way first.
+//!   eighth of a turn", [`pattern`] says in which order and how often, [`strip`] when the
+//!   thread gives way first.
 //! - [`tool`] says what a torque wrench can measure, [`shaft`] which way an impeller comes off.
 //! - [`galvanic`] says which metal suffers and what to do next, [`compound`] what cures when,
 //!   [`meets`] what must not meet, [`bead`] how much sealant, [`fit`] how bearings, rings and seals
@@ -24,7 +24,6 @@ pub mod bead;
 mod bearing;
 pub mod compound;
 mod conversion;
-pub mod elastic;
 mod error;
 pub mod fit;
 pub mod friction;

@@ -2,7 +2,8 @@
 //!
 //! Nothing is assumed of the driveline. The hand of the thread, the end the impeller goes on from
 //! and which part drives which are asked for, because they differ from craft to craft; the
-//! craft's manual has the last word. No torque is known here.
+//! craft's manual has the last word. Whoever knows how it turns and not the hand of its thread
+//! begins with [`Mount::kept_tight`]. No torque is known here.
 
 /// A sense of turning, of something seen from an [`End`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -93,6 +94,23 @@ impl Rotation {
 }
 
 impl Mount {
+    /// The mount of a maker who sees to it that running tightens the thread, where its hand is not
+    /// known.
+    ///
+    /// Common practice, no source: an assumption, to be held against the thread itself or the
+    /// craft's manual before force is put on it.
+    pub fn kept_tight(drive: Drive, goes_on_from: End, rotation: Rotation, seen_from: End) -> Self {
+        let with = |hand| Self {
+            hand,
+            goes_on_from,
+            drive,
+        };
+        match with(Hand::Right).running(rotation, seen_from) {
+            Running::Tightens | Running::BarelyTightens => with(Hand::Right),
+            Running::BarelyLoosens | Running::Loosens => with(Hand::Left),
+        }
+    }
+
     /// Which way to turn a part to tighten, as one sees it from an end.
     pub fn tightening(&self, turned: Turned, seen_from: End) -> Rotation {
         // Whoever looks the way the impeller goes on sees a right-hand thread go in with the clock.

@@ -2,7 +2,7 @@
 
 use std::f64::consts::PI;
 
-use crate::error::{not_negative, positive, within};
+use crate::error::{not_negative, positive};
 use crate::thread::same;
 use crate::{Class, Error, Interval, Thread};
 
@@ -43,16 +43,19 @@ pub const CASTING: Interval = Interval {
     high: 221e6,
 };
 
-/// The hole's thread bends open before it shears: of its area so much counts at least.
+/// Threads bend before they shear: of their area so much counts at least.
 ///
 /// Source: `alexander-1977`, from memory.
 const BENDS: f64 = 0.897;
 
-/// By how many pitches the thread that a wire insert sits in is wider than the screw's.
+/// By how many pitches the thread that a wire insert sits in is wider than the screw's. Shop notes
+/// disagree on it; both ends are from memory.
 const WIDER: Interval = Interval {
     low: 1.08,
     high: 1.30,
 };
+
+const ENGAGEMENT: &str = "the held length of the thread";
 
 /// Anything finite that is no less than nothing.
 const ANY: Interval = Interval {
@@ -60,38 +63,18 @@ const ANY: Interval = Interval {
     high: f64::MAX,
 };
 
-/// What the thread of the hole is in.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Holder {
-    /// The aluminium of a pump housing.
-    Casting,
-    /// An insert moulded into laminate, of brass or stainless steel.
-    MouldedInsert,
-    /// Plastic.
-    Plastic,
-}
-
-impl Holder {
-    /// Shear strength to reckon with.
-    ///
-    /// `tau`: [`CASTING`]. A moulded insert is pulled or spun out before any thread strips, and
-    /// plastic creeps: for both no honest figure is known.
-    ///
-    /// | here | symbol | meaning | unit |
-    /// |------|--------|---------|------|
-    /// | returns | tau | least and greatest | `Pa` |
-    ///
-    /// Range: a sound casting.
-    /// Source: `matweb-a356`, `mamlouk-2011`.
-    ///
-    /// # Errors
-    /// [`Error::NoShear`] where no honest figure is known.
-    pub fn shear(self) -> Result<Interval, Error> {
-        match self {
-            Self::Casting => Ok(CASTING),
-            Self::MouldedInsert | Self::Plastic => Err(Error::NoShear { holder: self }),
-        }
-    }
+/// What holds the screw's thread, with the shear strength of the material it is cut in, `Pa`.
+///
+/// An insert moulded into laminate and a thread in plastic are no such holes: the one is pulled or
+/// spun out whole, the other creeps, and for neither is an honest figure known. There the torque of
+/// the craft's manual is all there is.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Hole {
+    /// Tapped into the material itself.
+    Tapped(Interval),
+    /// A wire insert in a thread wider by 1.08 to 1.30 pitches, with which it is torn out. The wire
+    /// is far harder than a casting and is not what gives way.
+    Wire(Interval),
 }
 
 impl Limits {
@@ -159,56 +142,77 @@ impl Limits {
 /// `pi Le/P d (P/2 + depth/sqrt(3))`
 fn shear_area(diameter: f64, depth: f64, pitch: f64, engagement: f64) -> Result<f64, Error> {
     let pitch = positive("the pitch", pitch)?;
-    let engagement = positive("the held length of the thread", engagement)?;
+    let engagement = positive(ENGAGEMENT, engagement)?;
     Ok(PI * engagement / pitch * diameter * (0.5 * pitch + depth / 3.0_f64.sqrt()))
 }
 
-/// The pull at which the hole's thread strips.
+/// The pull at which the thread strips: that of the hole, or the screw's own if it is the weaker.
 ///
-/// `F = C3 tau An`, `C3` from 0.897 to 1
-///
-/// | here | symbol | meaning | unit |
-/// |------|--------|---------|------|
-/// | `thread` | | the thread | |
-/// | `engagement` | Le | how deep it is held, without the run-out | `m` |
-/// | `shear` | tau | shear strength of what the hole is in | `Pa` |
-/// | returns | F | least and greatest pull | `N` |
-///
-/// Range: threads of [`Limits::of`], `Le > 0`, `tau > 0`.
-/// Source: `fed-std-h28`, `alexander-1977`.
-///
-/// # Errors
-/// [`Error::NoLimits`], [`Error::NotPositive`], [`Error::Order`] outside the range.
-pub fn strips_at(thread: &Thread, engagement: f64, shear: Interval) -> Result<Interval, Error> {
-    sheared(&Limits::of(thread)?, thread.pitch, engagement, shear)
-}
-
-/// The pull at which a hole of these limits strips.
-fn sheared(hole: &Limits, pitch: f64, engagement: f64, shear: Interval) -> Result<Interval, Error> {
-    positive("the shear strength", shear.low)?;
-    let shear = shear.within("the shear strength", ANY)?;
-    let area = hole.hole_area(pitch, engagement)?;
-    Ok(Interval {
-        low: BENDS * shear.low * area,
-        high: shear.high * area,
-    })
-}
-
-/// Passes a pull with both ends above zero and in order.
-fn pulled(pull: Interval) -> Result<Interval, Error> {
-    positive("the pull", pull.low)?;
-    pull.within("the pull", ANY)
-}
-
-/// How deep the thread must be held for the screw to break before the hole strips.
-///
-/// `Le = Rm As / (C3 tau An/Le)`
+/// `F = C min(tau An, Rm/2 Ax)`, `C` from 0.897 to 1
 ///
 /// | here | symbol | meaning | unit |
 /// |------|--------|---------|------|
 /// | `thread` | | the thread | |
 /// | `class` | | class of the screw, with its Rm | |
-/// | `shear` | tau | shear strength of what the hole is in | `Pa` |
+/// | `hole` | tau | what holds it, with its shear strength | `Pa` |
+/// | `engagement` | Le | how deep it is held, without the run-out | `m` |
+/// | returns | F | least and greatest pull | `N` |
+///
+/// Range: threads of [`Limits::of`], `Le > 0`, `tau > 0`.
+/// Source: `fed-std-h28`, which takes half of Rm for the screw's shear strength; `alexander-1977`.
+///
+/// # Errors
+/// [`Error::NoLimits`], [`Error::NotPositive`], [`Error::Order`] outside the range.
+pub fn strips_at(
+    thread: &Thread,
+    class: Class,
+    hole: Hole,
+    engagement: f64,
+) -> Result<Interval, Error> {
+    let rate = rate(thread, class, hole)?;
+    let engagement = positive(ENGAGEMENT, engagement)?;
+    Ok(Interval {
+        low: rate.low * engagement,
+        high: rate.high * engagement,
+    })
+}
+
+/// The pull at which the thread strips, over the length it is held.
+fn rate(thread: &Thread, class: Class, hole: Hole) -> Result<Interval, Error> {
+    let limits = Limits::of(thread)?;
+    let (shear, wider) = match hole {
+        Hole::Tapped(shear) => (shear, Interval::point(0.0)),
+        Hole::Wire(shear) => (shear, WIDER),
+    };
+    positive("the shear strength", shear.low)?;
+    let shear = shear.within("the shear strength", ANY)?;
+    let screw = 0.5 * class.strength(thread)?.tensile * limits.screw_area(thread.pitch, 1.0)?;
+    let area = |pitches: f64| {
+        let wider = pitches * thread.pitch;
+        let hole = Limits {
+            major: limits.major + wider,
+            hole_pitch: limits.hole_pitch + wider,
+            ..limits
+        };
+        hole.hole_area(thread.pitch, 1.0)
+    };
+    Ok(Interval {
+        low: BENDS * screw.min(shear.low * area(wider.low)?),
+        high: screw.min(shear.high * area(wider.high)?),
+    })
+}
+
+/// How deep the thread must be held for the screw to break before the thread strips.
+///
+/// `Le = Rm As / (F/Le)`, F of [`strips_at`]
+///
+/// A soft screw in a hard hole shears its own thread, so no hole makes it need less than that.
+///
+/// | here | symbol | meaning | unit |
+/// |------|--------|---------|------|
+/// | `thread` | As | the thread | |
+/// | `class` | | class of the screw, with its Rm | |
+/// | `hole` | | what holds it, with its shear strength | |
 /// | returns | Le | least and greatest length that would do | `m` |
 ///
 /// Range: threads of [`Limits::of`], `tau > 0`.
@@ -216,46 +220,36 @@ fn pulled(pull: Interval) -> Result<Interval, Error> {
 ///
 /// # Errors
 /// [`Error::NoLimits`], [`Error::NotPositive`], [`Error::Order`] outside the range.
-pub fn needed(thread: &Thread, class: Class, shear: Interval) -> Result<Interval, Error> {
+pub fn needed(thread: &Thread, class: Class, hole: Hole) -> Result<Interval, Error> {
     let breaks = class.strength(thread)?.tensile * thread.geometry()?.stress_area;
-    length_for(thread, shear, Interval::point(breaks), 1.0)
+    length_for(thread, class, hole, Interval::point(breaks))
 }
 
-/// How deep the thread must be held for the hole to bear a pull with a margin.
+/// How deep the thread must be held to bear a pull.
 ///
-/// `Le = n F / (C3 tau An/Le)`
+/// `Le = F / (F_strip/Le)`, `F_strip` of [`strips_at`]
 ///
 /// | here | symbol | meaning | unit |
 /// |------|--------|---------|------|
 /// | `thread` | | the thread | |
-/// | `shear` | tau | shear strength of what the hole is in | `Pa` |
+/// | `class` | | class of the screw, with its Rm | |
+/// | `hole` | | what holds it, with its shear strength | |
 /// | `pull` | F | least and greatest pull | `N` |
-/// | `margin` | n | how many times that pull | `1` |
 /// | returns | Le | least and greatest length that would do | `m` |
 ///
-/// Range: threads of [`Limits::of`], `tau > 0`, `F > 0`, `n >= 1`.
+/// Range: threads of [`Limits::of`], `tau > 0`, `F > 0`.
 /// Source: `fed-std-h28`, `alexander-1977`.
 ///
 /// # Errors
-/// [`Error::NoLimits`], [`Error::NotPositive`], [`Error::Order`], [`Error::Outside`] outside the range.
+/// [`Error::NoLimits`], [`Error::NotPositive`], [`Error::Order`] outside the range.
 pub fn length_for(
     thread: &Thread,
-    shear: Interval,
+    class: Class,
+    hole: Hole,
     pull: Interval,
-    margin: f64,
 ) -> Result<Interval, Error> {
-    let pull = pulled(pull)?;
-    let enough = Interval {
-        low: 1.0,
-        high: f64::MAX,
-    };
-    let margin = within("the margin against stripping", margin, enough)?;
-    // Both ends grow with the length, so one metre gives the rate.
-    let rate = strips_at(thread, 1.0, shear)?;
-    Ok(Interval {
-        low: margin * pull.low / rate.high,
-        high: margin * pull.high / rate.low,
-    })
+    let rate = rate(thread, class, hole)?;
+    Ok(quotient(pulled(pull)?, rate))
 }
 
 /// How many times over the thread bears a preload.
@@ -264,8 +258,8 @@ pub fn length_for(
 ///
 /// | here | symbol | meaning | unit |
 /// |------|--------|---------|------|
-/// | `strips` | `F_strip` | pull at which the thread gives way | `N` |
-/// | `preload` | F | least and greatest preload | `N` |
+/// | `strips` | `F_strip` | pull at which the thread strips, of [`strips_at`] | `N` |
+/// | `preload` | F | preload, of [`preload_range`](crate::preload_range) | `N` |
 /// | returns | n | margin at its least and greatest; below 1 it strips | `1` |
 ///
 /// Range: `F_strip > 0`, `F > 0`.
@@ -274,96 +268,42 @@ pub fn length_for(
 /// # Errors
 /// [`Error::NotPositive`], [`Error::Order`], [`Error::Outside`] outside the range.
 pub fn margin(strips: Interval, preload: Interval) -> Result<Interval, Error> {
-    let (strips, preload) = (pulled(strips)?, pulled(preload)?);
-    Ok(Interval {
-        low: strips.low / preload.high,
-        high: strips.high / preload.low,
-    })
+    Ok(quotient(pulled(strips)?, pulled(preload)?))
 }
 
-/// The least pull at which the thread is shorn off the screw.
-///
-/// `F = C2 Rm/2 Ax`, `C2` = 0.897
-///
-/// Counts where the hole is as hard as the screw: a soft screw in a hard hole may need to be held
-/// deeper than the least that [`needed`] says.
-///
-/// | here | symbol | meaning | unit |
-/// |------|--------|---------|------|
-/// | `thread` | | the thread | |
-/// | `engagement` | Le | how deep it is held, without the run-out | `m` |
-/// | `class` | | class of the screw, with its Rm | |
-/// | returns | F | least pull | `N` |
-///
-/// Range: threads of [`Limits::of`], `Le > 0`.
-/// Source: `fed-std-h28`, which takes half of Rm for the shear strength; `alexander-1977`.
-///
-/// # Errors
-/// [`Error::NoLimits`], [`Error::NotPositive`] outside the range.
-pub fn screw_strips_at(thread: &Thread, engagement: f64, class: Class) -> Result<f64, Error> {
-    let area = Limits::of(thread)?.screw_area(thread.pitch, engagement)?;
-    Ok(BENDS * 0.5 * class.strength(thread)?.tensile * area)
+/// Of two intervals above zero.
+fn quotient(over: Interval, under: Interval) -> Interval {
+    Interval {
+        low: over.low / under.high,
+        high: over.high / under.low,
+    }
 }
 
-/// The pull at which a wire insert is torn out of the casting with the thread it sits in.
-///
-/// `F = C3 tau An`, in a hole wider than the screw's by 1.08 to 1.30 pitches
-///
-/// The wire itself is far harder than a casting and is not what gives way.
-///
-/// | here | symbol | meaning | unit |
-/// |------|--------|---------|------|
-/// | `thread` | | thread of the screw | |
-/// | `length` | Le | length of the insert once it sits, see [`wire_length`] | `m` |
-/// | `shear` | tau | shear strength of the casting | `Pa` |
-/// | returns | F | least and greatest pull | `N` |
-///
-/// Range: threads of [`Limits::of`], `Le > 0`, `tau > 0`.
-/// Source: `fed-std-h28`, `alexander-1977`; how much wider is from memory, once 1.08 and once
-/// 1.30.
-///
-/// # Errors
-/// [`Error::NoLimits`], [`Error::NotPositive`], [`Error::Order`] outside the range.
-pub fn wire_strips_at(thread: &Thread, length: f64, shear: Interval) -> Result<Interval, Error> {
-    let limits = Limits::of(thread)?;
-    let pull = |pitches: f64| {
-        let wider = pitches * thread.pitch;
-        let hole = Limits {
-            major: limits.major + wider,
-            hole_pitch: limits.hole_pitch + wider,
-            ..limits
-        };
-        sheared(&hole, thread.pitch, length, shear)
-    };
-    Ok(Interval {
-        low: pull(WIDER.low)?.low,
-        high: pull(WIDER.high)?.high,
-    })
+/// Passes a pull with both ends above zero, finite and in order.
+fn pulled(pull: Interval) -> Result<Interval, Error> {
+    positive("the pull", pull.low)?;
+    pull.within("the pull", ANY)
 }
 
-/// Length of a wire insert once it sits in its hole.
+/// The least length of a wire insert once it sits in its hole.
 ///
-/// `Le = L - 0.75 P` to `L - 0.5 P`
+/// `Le = L - 0.75 P`
 ///
 /// | here | symbol | meaning | unit |
 /// |------|--------|---------|------|
 /// | `nominal` | L | length it is sold by | `m` |
 /// | `pitch` | P | pitch of the thread | `m` |
-/// | returns | Le | least and greatest length | `m` |
+/// | returns | Le | its least length; its greatest is a quarter pitch more | `m` |
 ///
 /// Range: `P > 0`, `L > 0.75 P`.
 /// Source: `asme-b18.29.2`.
 ///
 /// # Errors
 /// [`Error::NotPositive`] outside the range.
-pub fn wire_length(nominal: f64, pitch: f64) -> Result<Interval, Error> {
-    let pitch = positive("the pitch", pitch)?;
+pub fn wire_length(nominal: f64, pitch: f64) -> Result<f64, Error> {
     let nominal = positive("the length of the insert", nominal)?;
-    let low = positive("the length of the insert that sits", nominal - 0.75 * pitch)?;
-    Ok(Interval {
-        low,
-        high: nominal - 0.5 * pitch,
-    })
+    let pitch = positive("the pitch", pitch)?;
+    positive("the length of the insert that sits", nominal - 0.75 * pitch)
 }
 
 /// A screw in a blind hole, as a depth gauge finds them.
@@ -404,5 +344,5 @@ pub fn held(of: &Reach) -> Result<f64, Error> {
     if reach > threaded {
         return Err(Error::Bottoms { reach, threaded });
     }
-    positive("the held length of the thread", reach - lost)
+    positive(ENGAGEMENT, reach - lost)
 }

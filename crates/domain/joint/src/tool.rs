@@ -2,19 +2,17 @@
 
 use std::f64::consts::PI;
 
-use quantity::{Kind, Unit};
-
 use crate::error::{not_negative, positive, within};
-use crate::slip::Slip;
 use crate::{Applied, Error, Interval};
 
 /// Below this share of its greatest torque a wrench is not used.
 const FIFTH: f64 = 0.2;
 
-/// Up to this greatest torque a wrench may be off by [`SMALL`], above it by [`LARGE`].
-const STEP: f64 = 10.0;
-const SMALL: f64 = 0.06;
-const LARGE: f64 = 0.04;
+/// Up to this greatest torque a wrench counts as small.
+const SMALL: f64 = 10.0;
+
+/// How far off a small wrench and a large one may be, as a share.
+const OFF: (f64, f64) = (0.06, 0.04);
 
 /// A torque wrench as its scale tells it.
 ///
@@ -51,6 +49,59 @@ pub struct Adapter {
     pub offset: f64,
     /// Between the two: 0 straight out, pi turned back.
     pub angle: f64,
+}
+
+impl Adapter {
+    /// What to set the wrench to for a torque at the screw.
+    ///
+    /// `Tw = T L / (L + A cos theta)`
+    ///
+    /// | here | symbol | meaning | unit |
+    /// |------|--------|---------|------|
+    /// | `torque` | T | wanted at the screw | `N m` |
+    /// | | L, A, theta | the adapter | |
+    /// | returns | Tw | setting | `N m` |
+    ///
+    /// Range: `T > 0`, `L > 0`, `A >= 0`, `0 <= theta <= pi`, `L + A cos theta > 0`.
+    /// Source: `definition`, of a lever in balance.
+    ///
+    /// # Errors
+    /// [`Error::NotPositive`], [`Error::Negative`], [`Error::Outside`] outside the range.
+    pub fn setting(&self, torque: f64) -> Result<f64, Error> {
+        Ok(positive("the torque", torque)? / self.gain()?)
+    }
+
+    /// What a setting gives at the screw, the inverse of [`Adapter::setting`].
+    ///
+    /// `T = Tw (L + A cos theta) / L`
+    ///
+    /// | here | symbol | meaning | unit |
+    /// |------|--------|---------|------|
+    /// | `setting` | Tw | what the wrench is set to | `N m` |
+    /// | | L, A, theta | the adapter | |
+    /// | returns | T | torque at the screw | `N m` |
+    ///
+    /// Range: `Tw > 0`, `L > 0`, `A >= 0`, `0 <= theta <= pi`, `L + A cos theta > 0`.
+    /// Source: `definition`, of a lever in balance.
+    ///
+    /// # Errors
+    /// [`Error::NotPositive`], [`Error::Negative`], [`Error::Outside`] outside the range.
+    pub fn delivered(&self, setting: f64) -> Result<f64, Error> {
+        Ok(positive("the torque", setting)? * self.gain()?)
+    }
+
+    /// Torque at the screw over the setting.
+    fn gain(&self) -> Result<f64, Error> {
+        let half_turn = Interval { low: 0.0, high: PI };
+        let lever = positive("the lever of the wrench", self.lever)?;
+        let offset = not_negative("the offset of the adapter", self.offset)?;
+        let angle = within("the angle of the adapter", self.angle, half_turn)?;
+        let whole = positive(
+            "the lever that the adapter leaves",
+            lever + offset * angle.cos(),
+        )?;
+        Ok(whole / lever)
+    }
 }
 
 impl Wrench {
@@ -91,7 +142,7 @@ impl Wrench {
     /// | here | symbol | meaning | unit |
     /// |------|--------|---------|------|
     /// | `setting` | T | what it is set to | `N m` |
-    /// | returns | e | what was applied, with its error | |
+    /// | returns | T, e | what was applied, with its error | |
     ///
     /// Range: `setting` within [`Wrench::range`].
     /// Source: `iso-6789`, type II class A; that half a step is added is common practice.
@@ -104,7 +155,8 @@ impl Wrench {
         if !range.contains(torque) {
             return Err(Error::WrenchRange { torque, range });
         }
-        let class = if self.most > STEP { LARGE } else { SMALL };
+        let (small, large) = OFF;
+        let class = if self.most > SMALL { large } else { small };
         Ok(Applied {
             torque,
             error: class + 0.5 * self.step / torque,
@@ -125,86 +177,9 @@ impl Wrench {
     /// Source: `definition`, of a lever in balance; `iso-6789`.
     ///
     /// # Errors
-    /// [`Error::WrenchRange`] with the setting, and those of [`setting`].
+    /// [`Error::WrenchRange`] with the setting, and those of [`Adapter::setting`].
     pub fn through(&self, torque: f64, adapter: &Adapter) -> Result<Applied, Error> {
-        let set = self.applied(setting(torque, adapter)?)?;
+        let set = self.applied(adapter.setting(torque)?)?;
         Ok(Applied { torque, ..set })
     }
-}
-
-/// What to set the wrench to for a torque at the screw.
-///
-/// `Tw = T L / (L + A cos theta)`
-///
-/// | here | symbol | meaning | unit |
-/// |------|--------|---------|------|
-/// | `torque` | T | wanted at the screw | `N m` |
-/// | `adapter` | L, A, theta | the adapter | |
-/// | returns | Tw | setting | `N m` |
-///
-/// Range: `T > 0`, `L > 0`, `A >= 0`, `0 <= theta <= pi`, `L + A cos theta > 0`.
-/// Source: `definition`, of a lever in balance.
-///
-/// # Errors
-/// [`Error::NotPositive`], [`Error::Negative`], [`Error::Outside`] outside the range.
-pub fn setting(torque: f64, adapter: &Adapter) -> Result<f64, Error> {
-    Ok(positive("the torque", torque)? / gain(adapter)?)
-}
-
-/// What a setting gives at the screw, the inverse of [`setting`].
-///
-/// `T = Tw (L + A cos theta) / L`
-///
-/// | here | symbol | meaning | unit |
-/// |------|--------|---------|------|
-/// | `setting` | Tw | what the wrench is set to | `N m` |
-/// | `adapter` | L, A, theta | the adapter | |
-/// | returns | T | torque at the screw | `N m` |
-///
-/// Range: `Tw > 0`, `L > 0`, `A >= 0`, `0 <= theta <= pi`, `L + A cos theta > 0`.
-/// Source: `definition`, of a lever in balance.
-///
-/// # Errors
-/// [`Error::NotPositive`], [`Error::Negative`], [`Error::Outside`] outside the range.
-pub fn delivered(setting: f64, adapter: &Adapter) -> Result<f64, Error> {
-    Ok(positive("the torque", setting)? * gain(adapter)?)
-}
-
-/// Torque at the screw over the setting.
-fn gain(adapter: &Adapter) -> Result<f64, Error> {
-    let half_turn = Interval { low: 0.0, high: PI };
-    let lever = positive("the lever of the wrench", adapter.lever)?;
-    let offset = not_negative("the offset of the adapter", adapter.offset)?;
-    let angle = within("the angle of the adapter", adapter.angle, half_turn)?;
-    let whole = positive(
-        "the lever that the adapter leaves",
-        lever + offset * angle.cos(),
-    )?;
-    Ok(whole / lever)
-}
-
-/// What a screw gets when a figure is set on the scale of another unit.
-///
-/// `T = T meant * (scale unit / meant unit)`
-///
-/// | here | symbol | meaning | unit |
-/// |------|--------|---------|------|
-/// | `torque` | T meant | the figure, converted from the unit it was meant in | `N m` |
-/// | `meant` | | that unit | |
-/// | `scale` | | unit of the scale it was set on | |
-/// | returns | T | what the screw gets | `N m` |
-///
-/// Range: `T > 0`, units of torque.
-/// Source: `definition`, of the units.
-///
-/// # Errors
-/// [`Error::NotPositive`] or [`Error::Unit`] outside the range.
-pub fn crossed(torque: f64, meant: Unit, scale: Unit) -> Result<f64, Error> {
-    for unit in [meant, scale] {
-        if unit.kind() != Kind::Torque {
-            return Err(Error::Unit { unit });
-        }
-    }
-    let printed = scale;
-    Ok(positive("the torque", torque)? * Slip::Unit { meant, printed }.factor())
 }

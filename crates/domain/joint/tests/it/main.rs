@@ -7,12 +7,12 @@
 mod bead;
 mod compound;
 mod conversion;
-mod elastic;
 mod fit;
 mod friction;
 mod galvanic;
 mod laws;
 mod meets;
+mod passes;
 mod pattern;
 mod refused;
 mod shaft;

@@ -132,3 +132,38 @@ fn practice_hold_the_impeller_and_turn_the_shaft_as_it_runs() {
     };
     assert_eq!(stub.running(tightens, End::Aft), Running::BarelyLoosens);
 }
+
+// One rotation, both layouts: with the clock seen from behind, an impeller that its shaft drives comes off with
+// the clock, and one that drags a stub shaft against it. From which end it goes on decides its hand, not this.
+#[test]
+fn law_the_layout_turns_the_way_off_round() {
+    let (clockwise, behind) = (Rotation::Clockwise, End::Aft);
+    for goes_on_from in ENDS {
+        let off = |drive, turned, eye| {
+            let mount = Mount::kept_tight(drive, goes_on_from, clockwise, behind);
+            mount.loosening(turned, eye)
+        };
+        let [driven, drags] = DRIVES;
+        for (drive, impeller) in [(driven, clockwise), (drags, Rotation::Anticlockwise)] {
+            let other = impeller.reversed();
+            assert_eq!(off(drive, Turned::Impeller, End::Aft), impeller);
+            assert_eq!(off(drive, Turned::Impeller, End::Ahead), other);
+            assert_eq!(off(drive, Turned::Shaft, End::Aft), other);
+            assert_eq!(off(drive, Turned::Shaft, End::Ahead), impeller);
+        }
+    }
+}
+
+#[test]
+fn law_a_mount_kept_tight_is_tightened_by_running() {
+    for made in mounts() {
+        for (rotation, eye) in ROTATIONS.iter().flat_map(|r| ENDS.map(|eye| (*r, eye))) {
+            let kept = Mount::kept_tight(made.drive, made.goes_on_from, rotation, eye);
+            let running = kept.running(rotation, eye);
+            assert!(
+                matches!(running, Running::Tightens | Running::BarelyTightens),
+                "{kept:?} {rotation:?} {eye:?}"
+            );
+        }
+    }
+}

@@ -2,12 +2,12 @@
 
 use std::f64::consts::PI;
 
-use joint::tool::{Adapter, Wrench, crossed, delivered, setting};
-use joint::{Applied, Error, Interval};
+use joint::scatter::{Method, combined, half_width};
+use joint::tool::{Adapter, Wrench};
+use joint::{Applied, Error, FrictionRange, Interval, preload, preload_range};
 use proptest::prelude::*;
-use quantity::Unit;
 
-use crate::assert_near;
+use crate::{assert_near, both, hex};
 
 /// An invented wrench for small screws.
 const SMALL: Wrench = Wrench {
@@ -36,7 +36,7 @@ fn computed_python_adapters() {
         (40.0, 0.35, 0.04, 0.0, 35.90),
         (100.0, 0.45, 0.04, 180.0, 109.76),
     ] {
-        let ours = setting(torque, &adapter(lever, offset, degrees)).unwrap();
+        let ours = adapter(lever, offset, degrees).setting(torque).unwrap();
         assert_near(ours, set, 5.1e-3);
     }
 }
@@ -124,33 +124,21 @@ fn law_the_adapter_counts_for_the_range() {
     assert!(SMALL.through(24.0, &adapter(0.4, 0.05, 180.0)).is_err());
 }
 
+// The wrench's own share beside that of the friction: at worst it adds, as scatter it hardly shows.
 #[test]
-fn computed_scipy_crossed_units() {
-    // scipy.constants 1.17.1: a figure meant in one unit, set on the scale of another; to the last place.
-    let (nm, foot, inch) = (
-        Unit::NewtonMetre,
-        Unit::PoundForceFoot,
-        Unit::PoundForceInch,
-    );
-    for (meant, scale, ratio) in [
-        (nm, foot, 1.355_817_948_331_400_4),
-        (foot, nm, 0.737_562_149_277_265_5),
-        (nm, inch, 0.112_984_829_027_616_7),
-        (inch, nm, 8.850_745_791_327_185),
-        (foot, inch, 1.0 / 12.0),
-        (inch, foot, 12.0),
-        (nm, Unit::KilogramForceMetre, 9.806_65),
-    ] {
-        let got = crossed(10.0, meant, scale).unwrap();
-        assert_near(got / 10.0, ratio, 1e-14 * ratio);
-    }
-    let error = crossed(10.0, nm, Unit::Millimetre).unwrap_err();
-    assert_eq!(
-        error,
-        Error::Unit {
-            unit: Unit::Millimetre
-        }
-    );
+fn law_the_wrench_reaches_the_preload() {
+    let applied = SMALL.applied(10.0).unwrap();
+    let known = FrictionRange {
+        thread: Interval::point(0.2),
+        head: Interval::point(0.2),
+    };
+    let meant = preload(&hex("M6"), 10.0, both(0.2)).unwrap();
+    let pull = preload_range(&hex("M6"), applied, &known).unwrap();
+    assert_near(pull.low / meant, 1.0 - applied.error, 1e-12);
+    assert_near(pull.high / meant, 1.0 + applied.error, 1e-12);
+    // An estimated friction scatters by a third at most, sqrt(0.3333^2 + 0.05^2) = 0.3371.
+    let friction = half_width(Method::TorqueEstimated.factor().high).unwrap();
+    assert_near(combined(friction, applied.error).unwrap(), 0.3371, 5e-5);
 }
 
 #[test]
@@ -177,9 +165,8 @@ fn law_what_is_no_wrench_or_adapter_is_refused() {
     }
     for torque in [0.0, -1.0, f64::NAN] {
         assert!(SMALL.applied(torque).is_err());
-        assert!(setting(torque, &adapter(0.4, 0.05, 0.0)).is_err());
-        assert!(delivered(torque, &adapter(0.4, 0.05, 0.0)).is_err());
-        assert!(crossed(torque, Unit::NewtonMetre, Unit::PoundForceFoot).is_err());
+        assert!(adapter(0.4, 0.05, 0.0).setting(torque).is_err());
+        assert!(adapter(0.4, 0.05, 0.0).delivered(torque).is_err());
     }
     for (lever, offset, degrees) in [
         (0.0, 0.05, 0.0),
@@ -189,7 +176,7 @@ fn law_what_is_no_wrench_or_adapter_is_refused() {
         (0.4, 0.4, 180.0),
         (0.4, f64::NAN, 0.0),
     ] {
-        assert!(setting(10.0, &adapter(lever, offset, degrees)).is_err());
+        assert!(adapter(lever, offset, degrees).setting(10.0).is_err());
     }
 }
 
@@ -205,13 +192,13 @@ proptest! {
         angle in 0.0..=PI,
     ) {
         let adapter = Adapter { lever, offset, angle };
-        let set = setting(torque, &adapter).unwrap();
+        let set = adapter.setting(torque).unwrap();
         let force = set / lever;
         // The square at the origin, hand at -lever along x, screw at the offset; the force along y.
         let arm = offset * angle.cos() - -lever;
         prop_assert!((force * arm / torque - 1.0).abs() < 1e-12);
-        prop_assert!((delivered(set, &adapter).unwrap() / torque - 1.0).abs() < 1e-12);
+        prop_assert!((adapter.delivered(set).unwrap() / torque - 1.0).abs() < 1e-12);
         let more = Adapter { angle: 0.0, ..adapter };
-        prop_assert!(setting(torque, &more).unwrap() <= set * (1.0 + 1e-15));
+        prop_assert!(more.setting(torque).unwrap() <= set * (1.0 + 1e-15));
     }
 }

@@ -110,8 +110,8 @@ fn rows(joint: &Joint, card: &Card) -> Vec<FactRow> {
 fn held(joint: &Joint, card: &Card, strip: &Strip) -> FactRow {
     let mm = |metres: f64| format(metres, Unit::Millimetre, 1);
     let enough = format!(
-        "from {} to {} on, by what the casting is, the screw breaks before the hole strips; thread \
-         limits 6g and 6H, cast aluminium of 143 to 221 MPa in shear; less where it was stripped or \
+        "from {} to {} on, by what the casting is, the screw breaks before its thread strips; \
+         thread limits 6g and 6H, cast aluminium of 143 to 221 MPa in shear; less where it was stripped or \
          corroded",
         mm(strip.needed.low),
         mm(strip.needed.high)
@@ -217,7 +217,7 @@ fn notes(joint: &Joint, card: &Card, temporary: bool) -> Vec<String> {
     let strips = card.strip.and_then(|strip| strip.at).zip(card.expected);
     if strips.is_some_and(|(at, expected)| at.low < expected.preload.high) {
         notes.push(
-            "If thread and casting are at their worst, this torque strips the hole. Find out how deep \
+            "If thread and casting are at their worst, this torque strips the thread. Find out how deep \
              the thread is really held, clean it to its bottom, and bring it to the state the manual \
              names; a longer screw or an insert is the way out, more torque is not."
                 .to_owned(),
