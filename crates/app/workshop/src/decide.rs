@@ -9,7 +9,7 @@ use quantity::Entered;
 use crate::act::{Act, Stamp};
 use crate::entry::{Body, Key, NewEntry};
 use crate::job::{Job, LeafSet, Limits, Pump, Spot, Tried, Walk};
-use crate::joints::{Fastened, Joint, Tightening};
+use crate::joints::{Fastened, Joint, Pass, Tightening};
 use crate::refusal::{Need, Obstacle, Refusal};
 use crate::torque;
 
@@ -231,33 +231,68 @@ fn check_fastened(job: &Job, key: &Key, fastened: &Fastened) -> Result<(), Refus
         torqued,
         marked,
         temporary,
+        pass,
         ..
     } = *fastened;
-    for (field, number, most, of) in [
-        ("in", in_place, joint.count, "the joint has"),
-        ("torqued", torqued, in_place, "are in"),
-        ("marked", marked, torqued, "are torqued"),
-    ] {
-        if number > most {
-            return Err(Refusal::TooMany {
-                field,
-                number,
-                most,
-                of,
-            });
-        }
-    }
-    if torqued == 0 {
+    at_most("in", in_place, joint.count, "the joint has")?;
+    at_most("torqued", torqued, in_place, "are in")?;
+    at_most("marked", marked, torqued, "are torqued")?;
+    if torqued == 0 && pass.is_none() {
         return Ok(());
     }
     if temporary {
         return Err(Refusal::TemporaryTorqued);
     }
-    match torque::card(joint).map(|card| card.stop) {
-        Some(Some(stop)) => Err(Refusal::FigureStops { stop }),
-        _ if joint.tightening == Tightening::NotStated => Err(Refusal::NoFigure),
+    let card = torque::card(joint);
+    if let Some(stop) = card.as_ref().and_then(|card| card.stop.clone()) {
+        return Err(Refusal::FigureStops { stop });
+    }
+    if joint.tightening == Tightening::NotStated {
+        return Err(Refusal::NoFigure);
+    }
+    match (pass, card) {
+        (Some(pass), Some(card)) => check_pass(joint, (in_place, torqued), pass, card.pass_count()),
         _ => Ok(()),
     }
+}
+
+/// A pass before the last, of so many, with every screw in and none torqued.
+fn check_pass(
+    joint: &Joint,
+    (in_place, torqued): (u8, u8),
+    pass: Pass,
+    passes: u8,
+) -> Result<(), Refusal> {
+    if pass.number == 0 {
+        return Err(Refusal::NotACount {
+            field: "pass",
+            text: "0".to_owned(),
+            allowed: "the number of a pass, from 1",
+        });
+    }
+    if in_place < joint.count {
+        return Err(Refusal::NotAllIn {
+            in_place,
+            of: joint.count,
+        });
+    }
+    let most = if torqued > 0 { 0 } else { passes - 1 };
+    let of = "passes come before the last, in which screws count as torqued";
+    at_most("pass", pass.number, most, of)?;
+    at_most("gone", pass.screws, joint.count, "the joint has")
+}
+
+/// No more than there can be.
+fn at_most(field: &'static str, number: u8, most: u8, of: &'static str) -> Result<(), Refusal> {
+    if number > most {
+        return Err(Refusal::TooMany {
+            field,
+            number,
+            most,
+            of,
+        });
+    }
+    Ok(())
 }
 
 fn check_pump(pump: &Pump) -> Result<(), Refusal> {

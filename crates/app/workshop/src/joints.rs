@@ -96,10 +96,21 @@ pub struct Fastened {
     pub torqued: u8,
     /// How many of these carry their paint mark.
     pub marked: u8,
+    /// How far the passes before the last have come. In the last, screws count as torqued.
+    pub pass: Option<Pass>,
     /// They are stand-ins, to be replaced before the joint counts.
     pub temporary: bool,
     /// What was told when screws were torqued.
     pub shown: Option<TorqueShown>,
+}
+
+/// A pass round the circle that is under way.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Pass {
+    /// Which pass, from 1.
+    pub number: u8,
+    /// How many screws have had it, in the order of tightening.
+    pub screws: u8,
 }
 
 /// What a person was told when they torqued a joint.
@@ -131,6 +142,34 @@ impl JointState {
         self.fastened
             .as_ref()
             .is_some_and(|f| f.value.marked == count && !f.value.temporary)
+    }
+
+    /// The pass under way, of so many, and how far it has come; none before all screws are in and
+    /// when all are torqued.
+    pub fn under_way(&self, passes: u8) -> Option<Pass> {
+        let count = self.joint.value.count;
+        let fastened = &self.fastened.as_ref()?.value;
+        if fastened.in_place < count || fastened.temporary || fastened.torqued == count {
+            return None;
+        }
+        if fastened.torqued > 0 {
+            return Some(Pass {
+                number: passes,
+                screws: fastened.torqued,
+            });
+        }
+        let pass = fastened.pass.unwrap_or(Pass {
+            number: 1,
+            screws: 0,
+        });
+        Some(if pass.screws == count {
+            Pass {
+                number: pass.number + 1,
+                screws: 0,
+            }
+        } else {
+            pass
+        })
     }
 
     /// How many are in, torqued and marked.

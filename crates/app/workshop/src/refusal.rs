@@ -167,6 +167,13 @@ pub enum Refusal {
     },
     /// Stand-ins are not torqued.
     TemporaryTorqued,
+    /// A pass goes round when every screw is in.
+    NotAllIn {
+        /// How many are in.
+        in_place: u8,
+        /// How many there are.
+        of: u8,
+    },
     /// Something is wrong with the figure itself.
     FigureStops {
         /// What.
@@ -342,6 +349,10 @@ impl fmt::Display for Refusal {
             ),
             Self::TemporaryTorqued => f.write_str(
                 "Stand-in screws are not torqued. Put the right ones in and count them first.",
+            ),
+            Self::NotAllIn { in_place, of } => write!(
+                f,
+                "{in_place} of {of} are in. Put all in by hand until each seats, then begin the passes."
             ),
             Self::FigureStops { stop } => write!(f, "Do not torque yet. {stop}"),
             Self::NoFigure => f.write_str(

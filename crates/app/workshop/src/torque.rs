@@ -114,6 +114,17 @@ impl fmt::Display for Stop {
     }
 }
 
+impl Card {
+    /// Passes after the one by hand: of a torque as many as its faces want, of a turn one.
+    pub fn pass_count(&self) -> u8 {
+        if self.torque.is_some() {
+            u8::try_from(self.passes.len()).unwrap_or(u8::MAX)
+        } else {
+            1
+        }
+    }
+}
+
 /// The screw of a joint, or why there is none.
 pub(crate) fn screw(joint: &Joint) -> Result<Screw, Refusal> {
     let thread: Result<Thread, joint::Error> = joint.thread.parse();

@@ -295,6 +295,8 @@ impl Fields {
             torqued: self.take("torqued", screws.torqued),
             marked: self.take("marked", screws.marked),
             temporary: screws.temporary,
+            pass: self.given("pass", screws.pass),
+            gone: self.given("gone", screws.gone),
         });
         (draft, screws)
     }

@@ -153,6 +153,10 @@ pub(crate) struct Screws {
     pub(crate) marked: Field,
     #[serde(default)]
     pub(crate) temporary: bool,
+    #[serde(default, deserialize_with = "some_count")]
+    pub(crate) pass: Option<Field>,
+    #[serde(default, deserialize_with = "some_count")]
+    pub(crate) gone: Option<Field>,
 }
 
 /// Text in quotes. A number without them would not say its unit.
@@ -205,6 +209,10 @@ impl<'de> Deserialize<'de> for Count {
 fn count<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Field, D::Error> {
     let count = Spanned::<Count>::deserialize(deserializer)?;
     Ok(Spanned::new(count.span(), Text(count.into_inner().0)))
+}
+
+fn some_count<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Option<Field>, D::Error> {
+    count(deserializer).map(Some)
 }
 
 /// The leaves: a list, or one text with spaces between.

@@ -122,11 +122,18 @@ impl Page {
             torqued,
             marked,
             temporary,
+            pass,
+            gone,
         }) = screws
         {
             let stand_ins = if *temporary { ", temporary = true" } else { "" };
+            let pass = if pass.is_empty() {
+                String::new()
+            } else {
+                format!(", pass = {pass}, gone = {gone}")
+            };
             let counts = format!("in = {in_place}, torqued = {torqued}, marked = {marked}");
-            self.line("screws", &format!("{{ {counts}{stand_ins} }}"));
+            self.line("screws", &format!("{{ {counts}{stand_ins}{pass} }}"));
         }
     }
 

@@ -67,7 +67,7 @@ pub const KINDS: [(&str, u32); 26] = [
     ("leaves-tried", 1),
     ("gap-accepted", 1),
     ("joint-described", 2),
-    ("joint-fastened", 1),
+    ("joint-fastened", 2),
     ("withdrawn", 1),
     ("plan-laid", 2),
     ("step-begun", 1),
@@ -154,7 +154,7 @@ pub fn decode(kind: &str, version: u32, json: &str) -> Result<Body, Fault> {
         ("leaves-tried", 1) => Ok(read::<measured::Tries>(json)?.into()),
         ("gap-accepted", 1) => Ok(Body::GapAccepted(read::<shown::Shown>(json)?.into())),
         ("joint-described", 1 | 2) => whole(read::<joints::Described>(json)?.try_into()),
-        ("joint-fastened", 1) => whole(read::<joints::Fastened>(json)?.try_into()),
+        ("joint-fastened", 1 | 2) => whole(read::<joints::Fastened>(json)?.try_into()),
         ("withdrawn", 1) => Ok(read::<measured::Withdrawn>(json)?.into()),
         _ => work::decode(kind, version, json)
             .or_else(|| inspect::decode(kind, version, json))

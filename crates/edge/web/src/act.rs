@@ -269,6 +269,8 @@ impl Sent {
             torqued: self.get("torqued"),
             marked: self.get("marked"),
             temporary: !self.get("temporary").is_empty(),
+            pass: self.get("pass"),
+            gone: self.get("gone"),
         }
     }
 

@@ -184,7 +184,7 @@ fn what(view: &View<'_>, body: &Body, entries: &[Entry]) -> Option<String> {
         Body::GapAccepted(shown) => format!("result taken: {}", verdict(shown.verdict)),
         Body::JointDescribed { joint, .. } => format!("joint described: {}", joint.name),
         Body::JointFastened { key, fastened } => format!(
-            "{key}: {} in, {} torqued, {} marked{}",
+            "{key}: {} in, {} torqued, {} marked{}{}",
             fastened.in_place,
             fastened.torqued,
             fastened.marked,
@@ -192,7 +192,11 @@ fn what(view: &View<'_>, body: &Body, entries: &[Entry]) -> Option<String> {
                 ", stand-ins"
             } else {
                 ""
-            }
+            },
+            (fastened.pass).map_or_else(String::new, |pass| format!(
+                ", {} through pass {}",
+                pass.screws, pass.number
+            ))
         ),
         Body::Work(work) => of_work(work),
         Body::Inspected(said) => teardown::journal(said),

@@ -7,7 +7,7 @@ use workshop::draft::FastenedDraft;
 use workshop::entry::{JobId, Key};
 use workshop::fold::Objection;
 use workshop::job::Job;
-use workshop::joints::{Joint, JointState, Tightening};
+use workshop::joints::{Joint, JointState, Pass, Tightening};
 use workshop::torque::{Card, card};
 
 use super::{
@@ -160,12 +160,17 @@ fn evidence(view: &View<'_>, next: Option<&(&JointState, Card)>) -> Vec<Section>
     let mut sections = Vec::new();
     if let Some((state, card)) = next {
         let (in_place, torqued, marked) = state.counts();
+        let passing = state.under_way(card.pass_count());
         let drawing = flange(&Flange {
             name: state.joint.value.name.clone(),
             order: card.order.clone(),
             in_place: usize::from(in_place),
             torqued: usize::from(torqued),
             marked: usize::from(marked),
+            passes: usize::from(card.pass_count()),
+            pass: passing.map(|pass| (usize::from(pass.number), usize::from(pass.screws))),
+            next: passing.map(|pass| now(card, pass).1),
+            target: passing.and_then(|pass| target(card, pass)),
         });
         sections.push(Section::Picture {
             heading: state.joint.value.name.clone(),
@@ -193,62 +198,130 @@ fn evidence(view: &View<'_>, next: Option<&(&JointState, Card)>) -> Vec<Section>
     sections
 }
 
-/// The next step of a joint: in, then torqued, then marked.
+/// The next step of a joint: in, then pass by pass, then marked.
 fn ask(view: &View<'_>, key: &Key, state: &JointState, card: &Card) -> Next {
     let joint = &state.joint.value;
     let count = joint.count;
-    let (in_place, torqued, marked) = state.counts();
+    let (in_place, _, marked) = state.counts();
     let temporary = state
         .fastened
         .as_ref()
         .is_some_and(|fact| fact.value.temporary);
-    let all = |words: &str, counts: (u8, u8, u8)| Button {
+    let all = |words: &str, counts: (u8, u8, u8), weight: Weight| Button {
         label: format!("All {count} {words}"),
         form: FormName::Fasten,
-        values: fastened(key, counts),
-        weight: Weight::Main,
+        values: fastened(key, counts, None),
+        weight,
         key: Some('a'),
     };
     let stated = joint.tightening != Tightening::NotStated && card.stop.is_none();
-    let (question, button) = if in_place < count || temporary {
+    let (question, buttons) = if in_place < count || temporary {
         let words = format!("Are all {count} screws in, by hand, with what belongs on them?");
-        (words, Some(all("are in", (count, 0, 0))))
+        (words, vec![all("are in", (count, 0, 0), Weight::Main)])
     } else if !stated {
         (
             "Its figure must be mended before a wrench comes near: open it below.".to_owned(),
-            None,
+            Vec::new(),
         )
-    } else if torqued < count {
-        let how = match passes(card) {
-            Some(passes) => format!("Order {}; {passes}.", order(card)),
-            None => format!(
-                "Order {}: to contact all round, then the turn.",
-                order(card)
-            ),
-        };
-        (
-            format!("{how} Are all {count} torqued?"),
-            Some(all("torqued", (count, count, marked))),
-        )
+    } else if let Some(pass) = state.under_way(card.pass_count()) {
+        let mut buttons = going_round(key, state, card, pass);
+        buttons.push(all("torqued", (count, count, marked), Weight::Plain));
+        (instruct(card, pass), buttons)
     } else {
         let words = format!("A paint mark across each head and the part: are all {count} marked?");
-        (words, Some(all("marked", (count, count, count))))
+        (
+            words,
+            vec![all("marked", (count, count, count), Weight::Main)],
+        )
     };
     Next::Ask {
         question: vec![strong(joint.name.clone()), plain(format!(". {question}"))],
-        buttons: button.into_iter().chain(frame::undo(view.job)).collect(),
+        buttons: buttons.into_iter().chain(frame::undo(view.job)).collect(),
         write: None,
     }
 }
 
+/// `Pass 2 of 3 at 22.0 N·m: now number 3, that is screw 2 clockwise from the top.`
+fn instruct(card: &Card, pass: Pass) -> String {
+    let (number, screw) = now(card, pass);
+    let now = format!("now number {number}, that is screw {screw} clockwise from the top");
+    let passes = card.pass_count();
+    if passes == 1 {
+        return format!("All to contact first, then the turn one by one: {now}.");
+    }
+    let at = target(card, pass).map_or_else(String::new, |target| format!(" at {target}"));
+    let round = if pass.number == passes {
+        ", the last, once round the circle"
+    } else {
+        ""
+    };
+    format!("Pass {} of {passes}{at}{round}: {now}.", pass.number)
+}
+
+/// The screw that comes next: its number in the order, and its place from the top, clockwise. The
+/// last of several passes goes round the circle.
+fn now(card: &Card, pass: Pass) -> (usize, usize) {
+    let turn = usize::from(pass.screws);
+    if card.pass_count() > 1 && pass.number == card.pass_count() {
+        let number = card.order.iter().position(|&screw| screw == turn + 1);
+        (number.unwrap_or_default() + 1, turn + 1)
+    } else {
+        (turn + 1, card.order.get(turn).copied().unwrap_or_default())
+    }
+}
+
+/// What the wrench is set to in a pass.
+fn target(card: &Card, pass: Pass) -> Option<String> {
+    let share = card.passes.get(usize::from(pass.number) - 1)?;
+    Some(format(card.torque? * share, Unit::NewtonMetre, 1))
+}
+
+/// The buttons that take a pass a screw on, or to its end.
+fn going_round(key: &Key, state: &JointState, card: &Card, pass: Pass) -> Vec<Button> {
+    let count = state.joint.value.count;
+    let (in_place, _, marked) = state.counts();
+    let last = pass.number == card.pass_count();
+    let to = |screws: u8| {
+        if last {
+            fastened(key, (in_place, screws, marked), None)
+        } else {
+            fastened(key, (in_place, 0, marked), Some(Pass { screws, ..pass }))
+        }
+    };
+    let one = Button {
+        label: format!("Number {} done", now(card, pass).0),
+        form: FormName::Fasten,
+        values: to(pass.screws + 1),
+        weight: Weight::Main,
+        key: Some('n'),
+    };
+    let round = (!last).then(|| Button {
+        label: format!("Pass {} done all round", pass.number),
+        form: FormName::Fasten,
+        values: to(count),
+        weight: Weight::Plain,
+        key: Some('p'),
+    });
+    [Some(one), round].into_iter().flatten().collect()
+}
+
 /// What a count sends.
-fn fastened(key: &Key, (in_place, torqued, marked): (u8, u8, u8)) -> Vec<(&'static str, String)> {
-    vec![
+fn fastened(
+    key: &Key,
+    (in_place, torqued, marked): (u8, u8, u8),
+    pass: Option<Pass>,
+) -> Vec<(&'static str, String)> {
+    let mut sent = vec![
         ("joint", key.to_string()),
         ("in", in_place.to_string()),
         ("torqued", torqued.to_string()),
         ("marked", marked.to_string()),
-    ]
+    ];
+    if let Some(pass) = pass {
+        sent.push(("pass", pass.number.to_string()));
+        sent.push(("gone", pass.screws.to_string()));
+    }
+    sent
 }
 
 fn done(view: &View<'_>) -> Next {
@@ -268,13 +341,20 @@ pub(crate) fn state_words(state: &JointState) -> String {
         torqued,
         marked,
         temporary,
+        pass,
+        gone,
     } = FastenedDraft::of(state);
     let count = state.joint.value.count;
     if state.done() {
         return format!("all {count} torqued and marked");
     }
     let stand_ins = if temporary { ", stand-ins" } else { "" };
-    format!("{in_place} of {count} in{stand_ins}, {torqued} torqued, {marked} marked")
+    let pass = if pass.is_empty() {
+        String::new()
+    } else {
+        format!(", {gone} through pass {pass}")
+    };
+    format!("{in_place} of {count} in{stand_ins}{pass}, {torqued} torqued, {marked} marked")
 }
 
 /// A torque in newton metres with the other unit behind it.

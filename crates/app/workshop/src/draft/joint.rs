@@ -4,7 +4,7 @@ use joint::{Class, Condition, Head, Seat};
 use quantity::Unit;
 
 use super::{Choice, choose, count, length, optional, typed, word};
-use crate::joints::{Face, Fastened, Hole, Joint, JointState, Tightening};
+use crate::joints::{Face, Fastened, Hole, Joint, JointState, Pass, Tightening};
 use crate::refusal::Refusal;
 
 /// The words for [`Head`].
@@ -98,6 +98,10 @@ pub struct FastenedDraft {
     pub marked: String,
     /// They are stand-ins.
     pub temporary: bool,
+    /// The pass under way before the last; empty when none is.
+    pub pass: String,
+    /// How many screws have had it.
+    pub gone: String,
 }
 
 impl JointDraft {
@@ -189,12 +193,17 @@ impl FastenedDraft {
             .fastened
             .as_ref()
             .is_some_and(|fact| fact.value.temporary);
+        let fastened = state.fastened.as_ref().map(|fact| &fact.value);
+        let pass = fastened.and_then(|fastened| fastened.pass);
+        let number = |n: Option<u8>| n.map_or_else(String::new, |n| n.to_string());
         let [in_place, torqued, marked] = [in_place, torqued, marked].map(|n| n.to_string());
         Self {
             in_place,
             torqued,
             marked,
             temporary,
+            pass: number(pass.map(|pass| pass.number)),
+            gone: number(pass.map(|pass| pass.screws)),
         }
     }
 
@@ -206,6 +215,14 @@ impl FastenedDraft {
             torqued: count("torqued", &self.torqued, screws)?,
             marked: count("marked", &self.marked, screws)?,
             temporary: self.temporary,
+            pass: if self.pass.is_empty() {
+                None
+            } else {
+                Some(Pass {
+                    number: count("pass", &self.pass, "the number of a pass, from 1")?,
+                    screws: count("gone", &self.gone, screws)?,
+                })
+            },
             shown: None,
         })
     }

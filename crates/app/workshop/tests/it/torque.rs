@@ -46,6 +46,7 @@ fn counted(counts: [&str; 3], temporary: bool) -> Body {
         torqued,
         marked,
         temporary,
+        ..FastenedDraft::default()
     };
     Body::JointFastened {
         key: key(),
@@ -388,4 +389,75 @@ fn law_a_stop_says_what_the_screw_bears() {
     };
     // Class 70 at its roughest: 90 % of yield, by VDI 2230; 40 N·m is on the safe side of doubt.
     assert!((20.0..60.0).contains(&limit), "{limit}");
+}
+
+/// All four in, and so many through a pass.
+fn going(pass: &str, gone: &str, torqued: &str) -> Body {
+    let draft = FastenedDraft {
+        in_place: "4".into(),
+        torqued: torqued.into(),
+        marked: "0".into(),
+        pass: pass.into(),
+        gone: gone.into(),
+        ..FastenedDraft::default()
+    };
+    Body::JointFastened {
+        key: key(),
+        fastened: draft.read().unwrap(),
+    }
+}
+
+#[test]
+fn practice_a_joint_goes_round_pass_by_pass() {
+    let mut journal = journal(&joint());
+    let way = |journal: &Journal| {
+        let job = journal.job();
+        let pass = job.joints[&key()].under_way(3);
+        pass.map(|pass| (pass.number, pass.screws))
+    };
+    assert_eq!(way(&journal), None);
+    for (counts, at) in [
+        (counted(["3", "0", "0"], false), None),
+        (counted(["4", "0", "0"], false), Some((1, 0))),
+        (going("1", "3", "0"), Some((1, 3))),
+        // A pass that is gone makes way for the next.
+        (going("1", "4", "0"), Some((2, 0))),
+        (going("2", "4", "0"), Some((3, 0))),
+        (counted(["4", "1", "0"], false), Some((3, 1))),
+        (counted(["4", "4", "0"], false), None),
+    ] {
+        journal.record(counts);
+        assert_eq!(way(&journal), at);
+    }
+}
+
+#[test]
+fn practice_a_pass_that_cannot_be_is_refused() {
+    let mut journal = journal(&joint());
+    let short = FastenedDraft {
+        in_place: "2".into(),
+        torqued: "0".into(),
+        marked: "0".into(),
+        pass: "1".into(),
+        gone: "2".into(),
+        ..FastenedDraft::default()
+    };
+    let short = Body::JointFastened {
+        key: key(),
+        fastened: short.read().unwrap(),
+    };
+    assert_eq!(
+        refused(&mut journal, short),
+        "2 of 4 are in. Put all in by hand until each seats, then begin the passes."
+    );
+    assert_eq!(
+        refused(&mut journal, going("3", "1", "0")),
+        "3 is too many: 2 passes come before the last, in which screws count as torqued. Count again, \
+         or mend the joint."
+    );
+    assert!(
+        refused(&mut journal, going("1", "5", "0")).starts_with("5 is too many: 4 the joint has")
+    );
+    assert!(refused(&mut journal, going("1", "1", "2")).starts_with("1 is too many: 0 passes"));
+    assert!(refused(&mut journal, going("0", "1", "0")).contains("from 1"));
 }

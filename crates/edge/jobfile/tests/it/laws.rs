@@ -348,9 +348,18 @@ fn joints() -> Vec<(String, JointDraft, Option<FastenedDraft>)> {
         in_place: words("4"),
         torqued: words("2"),
         marked: words("1"),
-        temporary: false,
+        ..FastenedDraft::default()
+    };
+    let going = FastenedDraft {
+        in_place: words("4"),
+        torqued: words("0"),
+        marked: words("0"),
+        pass: words("2"),
+        gone: words("3"),
+        ..FastenedDraft::default()
     };
     vec![
+        (words("plate"), torqued.clone(), Some(going)),
         (words("housing"), torqued, Some(screws)),
         (words("cone"), turned, None),
     ]

@@ -51,7 +51,17 @@ pub(super) struct Fastened {
     torqued: u8,
     marked: u8,
     temporary: bool,
+    /// From version 2.
+    #[serde(default)]
+    pass: Option<Pass>,
     shown: Option<Shown>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Pass {
+    number: u8,
+    screws: u8,
 }
 
 #[derive(Serialize, Deserialize)]
@@ -144,6 +154,10 @@ impl Fastened {
             torqued: fastened.torqued,
             marked: fastened.marked,
             temporary: fastened.temporary,
+            pass: fastened.pass.map(|pass| Pass {
+                number: pass.number,
+                screws: pass.screws,
+            }),
             shown: fastened.shown.map(|shown| Shown {
                 torque_n_m: shown.torque,
                 preload_low_n: shown.preload_low,
@@ -163,6 +177,10 @@ impl TryFrom<Fastened> for Body {
             torqued: stored.torqued,
             marked: stored.marked,
             temporary: stored.temporary,
+            pass: stored.pass.map(|pass| joints::Pass {
+                number: pass.number,
+                screws: pass.screws,
+            }),
             shown: stored.shown.map(|shown| joints::TorqueShown {
                 torque: shown.torque_n_m,
                 preload_low: shown.preload_low_n,

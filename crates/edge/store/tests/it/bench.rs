@@ -141,12 +141,6 @@ pub(crate) async fn every_kind(store: &Store, id: &JobId) {
         go: thou("10"),
         no_go: mm("0.6"),
     };
-    let fastened = FastenedDraft {
-        in_place: "4".into(),
-        torqued: "2".into(),
-        marked: "1".into(),
-        temporary: false,
-    };
     let mut acts = vec![
         opened("Spring rebuild"),
         pump(),
@@ -162,19 +156,7 @@ pub(crate) async fn every_kind(store: &Store, id: &JobId) {
         let at = later(i64::try_from(n).unwrap());
         store.act(id, act, stamp, at).await.unwrap();
     }
-    let key = Key::new("housing").unwrap();
-    let joint = joint().read().unwrap();
-    let fastened = fastened.read().unwrap();
-    for (n, body) in [
-        Body::JointDescribed {
-            key: key.clone(),
-            joint,
-        },
-        Body::JointFastened { key, fastened },
-    ]
-    .into_iter()
-    .enumerate()
-    {
+    for (n, body) in of_a_joint().into_iter().enumerate() {
         let stamp = stamp(&format!("{id}-joint-{n}"));
         store
             .act(id, Act::Record(body), stamp, later(90))
@@ -191,4 +173,31 @@ pub(crate) async fn every_kind(store: &Store, id: &JobId) {
         let act = Act::Record(Body::Inspected(said));
         store.act(id, act, stamp, later(100)).await.unwrap();
     }
+}
+
+/// A joint that is described, gone round in passes, and half torqued.
+fn of_a_joint() -> Vec<Body> {
+    let key = Key::new("housing").unwrap();
+    let counted = |torqued: &str, marked: &str, (pass, gone): (&str, &str)| {
+        let draft = FastenedDraft {
+            in_place: "4".into(),
+            torqued: torqued.into(),
+            marked: marked.into(),
+            temporary: false,
+            pass: pass.into(),
+            gone: gone.into(),
+        };
+        Body::JointFastened {
+            key: key.clone(),
+            fastened: draft.read().unwrap(),
+        }
+    };
+    vec![
+        Body::JointDescribed {
+            key: key.clone(),
+            joint: joint().read().unwrap(),
+        },
+        counted("0", "0", ("2", "3")),
+        counted("2", "1", ("", "")),
+    ]
 }

@@ -226,7 +226,8 @@ fn a_joint_is_described_counted_torqued_and_marked() {
     assert_eq!(refused.status, 422);
     assert!(refused.body.contains("5 is too many: 4 are in."));
     assert_eq!(count("count-1", ["4", "0", "0"]).status, 303);
-    assert!(bench.get(&torque).body.contains("Are all 4 torqued?"));
+    let page = bench.get(&torque).body;
+    assert!(page.contains("Pass 1 of 3 at 11.0\u{a0}N·m: now number 1"));
     assert_eq!(count("count-2", ["4", "4", "0"]).status, 303);
     assert!(bench.get(&torque).body.contains("are all 4 marked?"));
     assert_eq!(count("count-3", ["4", "4", "4"]).status, 303);
@@ -239,6 +240,55 @@ fn a_joint_is_described_counted_torqued_and_marked() {
         "undo leads back to where it was pressed"
     );
     assert!(bench.get(&torque).body.contains("are all 4 marked?"));
+}
+
+#[test]
+fn a_joint_goes_round_pass_by_pass() {
+    let bench = Bench::start();
+    let job = bench.ready();
+    let torque = format!("{job}/torque");
+    let back = ("back", torque.as_str());
+    let described: Vec<_> = JOINT.into_iter().chain([("id", "joint-1"), back]).collect();
+    assert_eq!(
+        bench.post(&format!("{job}/act/joint"), &described).status,
+        303
+    );
+    let all_in = [
+        ("id", "in"),
+        ("joint", "housing-to-stator"),
+        ("in", "4"),
+        ("torqued", "0"),
+        ("marked", "0"),
+        back,
+    ];
+    assert_eq!(
+        bench.post(&format!("{job}/act/fasten"), &all_in).status,
+        303
+    );
+    let going = |id: &str, pass: &str, gone: &str| {
+        let counts = [("in", "4"), ("torqued", "0"), ("marked", "0")];
+        let way = [
+            ("id", id),
+            ("joint", "housing-to-stator"),
+            ("pass", pass),
+            ("gone", gone),
+            back,
+        ];
+        let fields = [&counts[..], &way[..]].concat();
+        bench.post(&format!("{job}/act/fasten"), &fields)
+    };
+    assert_eq!(going("pass-1", "1", "4").status, 303);
+    let page = bench.get(&torque).body;
+    assert!(page.contains("Pass 2 of 3 at 22.0\u{a0}N·m: now number 1"));
+    assert_eq!(going("pass-2", "2", "1").status, 303);
+    let page = bench.get(&torque).body;
+    assert!(page.contains("now number 2, that is screw 3 clockwise from the top"));
+    assert!(
+        page.contains("1 through pass 2 of 3."),
+        "in the drawing too"
+    );
+    let refused = going("pass-3", "3", "1");
+    assert!(refused.body.contains("2 passes come before the last"));
 }
 
 #[test]

@@ -15,9 +15,11 @@ async fn browser_joints_by_taps_and_by_keys() {
             .await?;
         desk.sees("#answer h2", "1 of 4 joints torqued and marked.")
             .await?;
-        desk.sees(".question", "Bearing cover to stator. Order 1, 3, 2, 4")
+        desk.sees(".question", "Bearing cover to stator. Pass 3 of 3 at 8.0")
             .await?;
-        desk.press("All 4 torqued").await?;
+        desk.press("Number 2 done").await?;
+        desk.press_when(".question", "now number 4", "All 4 torqued")
+            .await?;
         desk.press_when(".question", "are all 4 marked?", "All 4 marked")
             .await?;
         desk.sees("#answer h2", "2 of 4 joints torqued and marked.")
@@ -26,20 +28,24 @@ async fn browser_joints_by_taps_and_by_keys() {
         desk.sees(".question", "Pump to hull plate. Are all 6 screws in")
             .await?;
         desk.keys("a").await?;
-        desk.sees(".question", "Are all 6 torqued?").await?;
+        desk.sees(".question", "Pass 1 of 3 at 13.0").await?;
         desk.keys("u").await?;
-        desk.sees(".question", "Are all 6 screws in").await?;
-        for asked in [
-            "Are all 6 screws in",
-            "Are all 6 torqued?",
-            "are all 6 marked?",
+        // n goes a screw on, p the whole pass.
+        for (asked, key) in [
+            ("Are all 6 screws in", "a"),
+            ("now number 1, that is screw 1", "n"),
+            ("now number 2, that is screw 4", "p"),
+            ("Pass 2 of 3 at 26.0", "p"),
+            ("once round the circle: now number 1", "n"),
+            ("now number 3, that is screw 2", "a"),
+            ("are all 6 marked?", "a"),
         ] {
             desk.sees(".question", asked).await?;
-            desk.keys("a").await?;
+            desk.keys(key).await?;
         }
         for asked in [
             "Are all 3 screws in",
-            "Are all 3 torqued?",
+            "then the turn one by one",
             "are all 3 marked?",
         ] {
             desk.sees(".question", asked).await?;

@@ -88,13 +88,13 @@ async fn teardown(at: &Worker<'_>) -> Walked {
 async fn torque(at: &Worker<'_>) -> Walked {
     at.stage("Torque and seal").await?;
     for (asked, answer) in [
-        ("Bearing cover to stator. Order", "All 4 torqued"),
+        ("Bearing cover to stator. Pass 3", "All 4 torqued"),
         ("are all 4 marked?", "All 4 marked"),
         ("Are all 6 screws in", "All 6 are in"),
-        ("Are all 6 torqued?", "All 6 torqued"),
+        ("Pass 1 of 3", "All 6 torqued"),
         ("are all 6 marked?", "All 6 marked"),
         ("Are all 3 screws in", "All 3 are in"),
-        ("Are all 3 torqued?", "All 3 torqued"),
+        ("then the turn one by one", "All 3 torqued"),
         ("are all 3 marked?", "All 3 marked"),
     ] {
         at.desk.sees(".question", asked).await?;
