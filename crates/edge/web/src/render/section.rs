@@ -82,7 +82,7 @@ fn card(card: &Card, sender: Sender<'_>) -> Markup {
             }
             // What is done is out of the way, and still there.
             @if card.tone == Tone::Good && !card.rows.is_empty() {
-                details.folded { summary { "Its values" } (facts(&card.rows)) }
+                details.folded.values { summary { "Its values" } (facts(&card.rows)) }
             } @else {
                 (facts(&card.rows))
             }
