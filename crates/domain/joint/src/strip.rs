@@ -341,6 +341,32 @@ pub fn wire_strips_at(thread: &Thread, length: f64, shear: Interval) -> Result<I
     })
 }
 
+/// How long a wire insert must sit for the screw to break before the insert is torn out.
+///
+/// `Le = Rm As / (C3 tau An/Le)`, in the wider hole of [`wire_strips_at`]
+///
+/// | here | symbol | meaning | unit |
+/// |------|--------|---------|------|
+/// | `thread` | | thread of the screw | |
+/// | `class` | | class of the screw, with its Rm | |
+/// | `shear` | tau | shear strength of the casting | `Pa` |
+/// | returns | Le | least and greatest length that would do | `m` |
+///
+/// Range: threads of [`Limits::of`], `tau > 0`.
+/// Source: `fed-std-h28`, `alexander-1977`; how much wider is from memory.
+///
+/// # Errors
+/// [`Error::NoLimits`], [`Error::NotPositive`], [`Error::Order`] outside the range.
+pub fn wire_needed(thread: &Thread, class: Class, shear: Interval) -> Result<Interval, Error> {
+    let breaks = class.strength(thread)?.tensile * thread.geometry()?.stress_area;
+    // Both ends grow with the length, so one metre gives the rate.
+    let rate = wire_strips_at(thread, 1.0, shear)?;
+    Ok(Interval {
+        low: breaks / rate.high,
+        high: breaks / rate.low,
+    })
+}
+
 /// Length of a wire insert once it sits in its hole.
 ///
 /// `Le = L - 0.75 P` to `L - 0.5 P`

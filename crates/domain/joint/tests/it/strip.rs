@@ -2,7 +2,7 @@
 
 use joint::strip::{
     CASTING, Holder, Limits, Reach, held, length_for, margin, needed, screw_strips_at, strips_at,
-    wire_length, wire_strips_at,
+    wire_length, wire_needed, wire_strips_at,
 };
 use joint::{Applied, Class, Error, FrictionRange, Interval, Thread, preload, preload_range};
 use proptest::prelude::*;
@@ -299,6 +299,24 @@ proptest! {
         prop_assert!((at_most.low / breaks - 1.0).abs() < 1e-12);
         prop_assert!((at_least.high / breaks - 1.0).abs() < 1e-12);
         prop_assert!(length.low < length.high && at_least.low < at_most.low);
+    }
+
+    /// As long as it must sit, an insert is torn out by what breaks the screw; and less length
+    /// does than without one.
+    #[test]
+    fn law_the_needed_insert_is_where_screw_and_casting_give_together(
+        size in prop::sample::select(vec!["M5", "M6", "M8", "M10"]),
+        class in prop::sample::select(Class::ALL.to_vec()),
+    ) {
+        let thread = thread(size);
+        let length = wire_needed(&thread, class, CASTING).unwrap();
+        let breaks = class.strength(&thread).unwrap().tensile
+            * thread.geometry().unwrap().stress_area;
+        let at_most = wire_strips_at(&thread, length.high, CASTING).unwrap();
+        let at_least = wire_strips_at(&thread, length.low, CASTING).unwrap();
+        prop_assert!((at_most.low / breaks - 1.0).abs() < 1e-12);
+        prop_assert!((at_least.high / breaks - 1.0).abs() < 1e-12);
+        prop_assert!(length.high < needed(&thread, class, CASTING).unwrap().high);
     }
 
     /// Held as long as a margin asks, the thread has that margin; a margin below one is none.
