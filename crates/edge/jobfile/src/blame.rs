@@ -90,8 +90,12 @@ impl JobFile {
     fn in_joint(&self, joint: usize, field: Option<&str>) -> Option<Range<usize>> {
         let fields = self.joints.get(joint)?;
         let named = |name: &str| fields.iter().find(|(known, _)| *known == name);
-        let at = field.and_then(named).or_else(|| named("joint"));
-        at.map(|(_, at)| at.clone())
+        // A part of an adapter that is missing is missed where the rest of it stands.
+        let beside = field.filter(|field| ["lever", "offset", "angle"].contains(field));
+        let at = field
+            .and_then(named)
+            .or_else(|| beside.and(named("wrench")));
+        at.or_else(|| named("joint")).map(|(_, at)| at.clone())
     }
 
     /// The value of the plan that is what was refused, where one says so in the same field.
