@@ -1,6 +1,7 @@
 //! Whether an act may be done, and the entries it becomes. Strict, where the fold is total.
 
 mod inspect;
+mod tools;
 mod work;
 
 use jiff::ZonedDateTime;
@@ -147,8 +148,12 @@ fn check(job: &Job, body: &Body, now: &ZonedDateTime) -> Result<(), Refusal> {
             }
         }
         Body::Work(work) => work::check(job, work, now),
-        Body::JointDescribed { joint, .. } => check_joint(joint),
+        Body::JointDescribed { key, joint } => {
+            check_joint(joint)?;
+            tools::fits_hole(job, key, joint)
+        }
         Body::JointFastened { key, fastened } => check_fastened(job, key, fastened),
+        Body::Tooled(said) => tools::check(job, said),
         Body::Inspected(said) => inspect::check(job, said),
         Body::Withdrawn { entry } => {
             // Undo and Redo choose their own target; a client may not name another's.
@@ -179,10 +184,8 @@ fn recounted(job: &Job, body: &Body, at: &ZonedDateTime, stamp: &Stamp) -> Resul
 fn told(job: &Job, body: Body) -> Body {
     match body {
         Body::JointFastened { key, fastened } => {
-            let joint = job.joints.get(&key).map(|state| &state.joint.value);
-            let shown = joint
-                .filter(|_| fastened.torqued > 0)
-                .and_then(torque::shown);
+            let state = job.joints.get(&key).filter(|_| fastened.torqued > 0);
+            let shown = state.and_then(|state| torque::shown(job, state));
             let fastened = Fastened { shown, ..fastened };
             Body::JointFastened { key, fastened }
         }
@@ -243,11 +246,13 @@ fn check_fastened(job: &Job, key: &Key, fastened: &Fastened) -> Result<(), Refus
     if temporary {
         return Err(Refusal::TemporaryTorqued);
     }
-    let card = torque::card(joint);
+    let card = torque::card(job, state);
     if let Some(stop) = card.as_ref().and_then(|card| card.stop.clone()) {
         return Err(Refusal::FigureStops { stop });
     }
-    if joint.tightening == Tightening::NotStated {
+    // A generic figure is one to torque to.
+    let generic = card.as_ref().is_some_and(|card| card.torque.is_some());
+    if joint.tightening == Tightening::NotStated && !generic {
         return Err(Refusal::NoFigure);
     }
     match (pass, card) {

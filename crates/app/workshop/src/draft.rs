@@ -8,6 +8,7 @@ mod card;
 pub mod inspect;
 mod joint;
 mod list;
+pub mod tools;
 mod walk;
 
 use std::collections::BTreeMap;
@@ -26,6 +27,7 @@ use list::list;
 pub use bench::BenchDraft;
 pub use inspect::InspectionDraft;
 pub use joint::{CLASSES, CONDITIONS, FACES, FastenedDraft, HEADS, HOLES, JointDraft, SEATS};
+pub use tools::ToolsDraft;
 pub use walk::{ORDERS, WalkDraft};
 
 /// A word of the form with what it stands for.
@@ -225,6 +227,8 @@ pub struct JobDraft {
     pub walk: Option<WalkDraft>,
     /// The joints, by key, with how far they have come.
     pub joints: Vec<(String, JointDraft, Option<FastenedDraft>)>,
+    /// The wrenches, and what is said of the joints beyond their description.
+    pub tools: ToolsDraft,
     /// Spot and reading, in the order tried.
     pub readings: Vec<(String, String)>,
     /// The plan and how far it has come.
@@ -267,6 +271,7 @@ impl JobDraft {
                 .as_ref()
                 .map(|fact| WalkDraft::of(&fact.value, unit)),
             joints: joints.collect(),
+            tools: ToolsDraft::of(job),
             readings: readings.collect(),
             bench: BenchDraft::of(job),
             inspections: inspect::drafts(job),
@@ -322,6 +327,7 @@ impl JobDraft {
                 acts.push(Act::Record(Body::WalkChosen(walk)));
             }
         }
+        acts.extend(self.tools.new_wrenches(job)?);
         acts.extend(self.new_joints(job)?);
         acts.extend(self.new_tries(job, unit)?);
         acts.extend(inspect::acts(&self.inspections, job, unit)?);
@@ -340,6 +346,8 @@ impl JobDraft {
                 let key = key.clone();
                 acts.push(Act::Record(Body::JointDescribed { key, joint }));
             }
+            // What was told of a count rests on them.
+            acts.extend(self.tools.of_joint(&key, had)?);
             let Some(fastened) = fastened else { continue };
             let counted = had
                 .is_some_and(|had| had.fastened.is_some() && FastenedDraft::of(had) == *fastened);

@@ -10,6 +10,7 @@ use crate::job::{LeafSet, Limits, Pump, Spot, Tried, Walk};
 use crate::joints::{Fastened, Joint};
 use crate::plan::Work;
 use crate::refusal::Refusal;
+use crate::tools::Tooling;
 
 /// Names a job in the store and in its file: lower-case letters, digits and hyphens, 1 to 64.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -166,6 +167,8 @@ pub enum Body {
         /// The count.
         fastened: Fastened,
     },
+    /// Something about the tools, or found at a joint.
+    Tooled(Tooling),
     /// Something looked at or measured around the gap.
     Inspected(Inspection),
     /// An earlier entry no longer counts. Withdrawing a withdrawal restores.

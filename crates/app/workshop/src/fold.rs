@@ -1,6 +1,7 @@
 //! From entries to the job. Total: it never fails; what does not fit becomes an objection.
 
 mod inspect;
+mod tools;
 mod work;
 
 use std::collections::BTreeSet;
@@ -9,6 +10,7 @@ use crate::entry::{Body, Entry, EntryId, Key};
 use crate::gap::evidence;
 use crate::job::{Fact, Job, Spot, Step, Tried};
 use crate::joints::{Joint, JointState};
+use crate::tools::Fittings;
 
 /// An entry that no longer fits the rest, kept visible until it is withdrawn or fits again.
 #[derive(Clone, Debug, PartialEq)]
@@ -36,6 +38,10 @@ pub enum Misfit {
     AcceptedForOtherReadings,
     /// A count of a joint that is not described.
     NoSuchJoint,
+    /// A hole, a wrench or a sort said of a joint that is not described.
+    NothingToFit,
+    /// A wrench chosen that is not described.
+    NoSuchWrench,
     /// More screws counted than the joint, as now described, has.
     TooManyScrews,
     /// A finding dealt with that was never noted.
@@ -205,6 +211,11 @@ impl Folding {
                 Some(state) => state.fastened = Some(fact(entry, fastened.clone())),
                 None => self.objections.push(objection(entry, Misfit::NoSuchJoint)),
             },
+            Body::Tooled(said) => {
+                let misfit = tools::take(&mut self.job, entry, said);
+                self.objections
+                    .extend(misfit.map(|why| objection(entry, why)));
+            }
             Body::Inspected(said) => {
                 let misfit = inspect::take(&mut self.job.inspected, entry, said);
                 self.objections
@@ -233,6 +244,7 @@ impl Folding {
             since: entry.position,
             joint: joint.clone(),
             fastened: None,
+            fittings: Fittings::default(),
         };
         self.job.joints.entry(key.clone()).or_insert_with(new).joint = joint.clone();
     }

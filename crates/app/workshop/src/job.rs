@@ -11,6 +11,7 @@ use crate::gap::Shown;
 use crate::inspect::Inspected;
 use crate::joints::JointState;
 use crate::plan::Bench;
+use crate::tools::WrenchState;
 
 /// One blade at one clock position, both counted from zero.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -194,6 +195,8 @@ pub struct Job {
     pub bench: Bench,
     /// The joints, by key.
     pub joints: BTreeMap<Key, JointState>,
+    /// The torque wrenches, by key.
+    pub wrenches: BTreeMap<Key, WrenchState>,
     /// What was looked at and measured around the gap.
     pub inspected: Inspected,
     /// The last position folded; 0 for an empty journal.

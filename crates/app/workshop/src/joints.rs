@@ -5,6 +5,7 @@ use quantity::Entered;
 
 use crate::entry::Key;
 use crate::job::{Fact, Job};
+use crate::tools::Fittings;
 
 /// A joint of equal screws.
 #[derive(Clone, Debug, PartialEq)]
@@ -133,6 +134,8 @@ pub struct JointState {
     pub joint: Fact<Joint>,
     /// The latest count.
     pub fastened: Option<Fact<Fastened>>,
+    /// Its wrench, its hole, what sort of joint it is.
+    pub fittings: Fittings,
 }
 
 impl JointState {

@@ -20,6 +20,7 @@ pub mod plan;
 pub mod reading;
 pub mod refusal;
 pub mod sourced;
+pub mod tools;
 pub mod torque;
 pub mod walk;
 pub mod why;

@@ -2,6 +2,7 @@
 
 mod obstacle;
 mod slip;
+mod snag;
 
 use std::fmt;
 
@@ -12,6 +13,7 @@ use crate::torque::Stop;
 
 pub use obstacle::Obstacle;
 pub use slip::Slip;
+pub use snag::Snag;
 
 /// What must be described before something else makes sense.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -203,6 +205,8 @@ pub enum Refusal {
     Work(Obstacle),
     /// About the parts around the gap.
     Inspected(Slip),
+    /// About the tools, or what was found at a joint.
+    Tooled(Snag),
 }
 
 impl Refusal {
@@ -223,6 +227,7 @@ impl Refusal {
             Self::BadReading { .. } | Self::UnlikeTheLeaves { .. } => Some("reading"),
             Self::NoSuchSpot { .. } | Self::BadSpot { .. } => Some("spot"),
             Self::Inspected(slip) => slip.field(),
+            Self::Tooled(snag) => Some(snag.field()),
             _ => None,
         }
     }
@@ -366,6 +371,7 @@ impl fmt::Display for Refusal {
             Self::NothingToRedo => f.write_str("There is nothing to restore."),
             Self::Work(obstacle) => write!(f, "{obstacle}"),
             Self::Inspected(slip) => write!(f, "{slip}"),
+            Self::Tooled(snag) => write!(f, "{snag}"),
             Self::ReadOnly { kind, version } => write!(
                 f,
                 "A newer program wrote “{kind}” (version {version}) in this job. It can be read \

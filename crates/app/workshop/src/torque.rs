@@ -1,5 +1,10 @@
 //! The card of a joint: how tight, in which order, what to expect, and what to mind.
 
+mod even;
+mod generic;
+mod hole;
+pub(crate) mod tool;
+
 use std::fmt;
 
 use joint::slip::{Comparison, Figure, Plausibility, Suspect, compare, plausibility};
@@ -7,8 +12,14 @@ use joint::turn::{self, Clamp, Verdict};
 use joint::{Applied, Conversion, FrictionRange, Interval, Screw, Stated, Thread, pattern, strip};
 use quantity::{Entered, Unit};
 
-use crate::joints::{Face, Hole, Joint, Tightening, TorqueShown};
+use crate::job::Job;
+use crate::joints::{Face, Joint, JointState, Tightening, TorqueShown};
 use crate::refusal::Refusal;
+
+pub use even::{Even, WANTED};
+pub use generic::{Generic, MARGIN, SHARE, Why};
+pub use hole::{By, Held, Strip};
+pub use tool::{Mark, Outside, Setting};
 
 /// Error of a torque wrench above 10 N·m, and below: `iso-6789`, as quoted; not read.
 const WRENCH: [f64; 2] = [0.04, 0.06];
@@ -22,8 +33,14 @@ pub struct Card {
     pub order: Vec<usize>,
     /// Passes after the first by hand, as shares of the torque.
     pub passes: Vec<f64>,
-    /// The torque to set; none for a turn, or where none is stated.
+    /// The torque at the screw; none for a turn, or where there is none to go by.
     pub torque: Option<f64>,
+    /// What may be offered where the manual states nothing; none where it states something.
+    pub generic: Option<Generic>,
+    /// What to set the chosen wrench to; none where none is chosen, or it will not do.
+    pub setting: Option<Setting>,
+    /// The person's wrenches that measure the torque.
+    pub able: Vec<String>,
     /// The figure's second unit agrees; none where only one was stated.
     pub agrees: Option<bool>,
     /// Why the joint must not be torqued yet.
@@ -34,6 +51,12 @@ pub struct Card {
     pub converted: Option<Conversion>,
     /// Whether the hole may strip; only in cast aluminium, where the thread's limits are known.
     pub strip: Option<Strip>,
+    /// How deep the thread is held, where that is known.
+    pub held: Option<Held>,
+    /// How even the circle ends; none for a single screw.
+    pub even: Option<Even>,
+    /// How far the preloads scatter, half the width over the middle; only for a torque.
+    pub scatter: Option<Interval>,
     /// A turn after contact.
     pub turn: Option<Turned>,
     /// Error of the wrench reckoned with.
@@ -62,15 +85,6 @@ pub struct Turned {
     pub verdict: Verdict,
 }
 
-/// How the thread stands against the screw.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Strip {
-    /// Held so deep, the screw breaks before the thread strips.
-    pub needed: Interval,
-    /// The pull at which it strips, for the depth that was measured.
-    pub at: Option<Interval>,
-}
-
 /// What is wrong with the figure itself.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Stop {
@@ -88,6 +102,8 @@ pub enum Stop {
         /// What the screw bears.
         limit: f64,
     },
+    /// The wrench chosen does not measure it.
+    Wrench(Outside),
 }
 
 impl fmt::Display for Stop {
@@ -110,6 +126,7 @@ impl fmt::Display for Stop {
                  size, class and unit.",
                 quantity::format(*limit, Unit::NewtonMetre, 1)
             ),
+            Self::Wrench(outside) => write!(f, "{outside}"),
         }
     }
 }
@@ -133,20 +150,30 @@ pub(crate) fn screw(joint: &Joint) -> Result<Screw, Refusal> {
 }
 
 /// The card; none for a joint that [`decide`](crate::decide::decide) would have refused.
-pub fn card(joint: &Joint) -> Option<Card> {
+pub fn card(job: &Job, state: &JointState) -> Option<Card> {
+    let joint = &state.joint.value;
     let screw = screw(joint).ok()?;
+    let order = pattern::star(usize::from(joint.count)).ok()?;
+    let passes = match joint.face {
+        Face::Gasket => pattern::GASKET.to_vec(),
+        Face::Bare | Face::Sealant | Face::ORing => pattern::METAL_FACES.to_vec(),
+    };
+    let held = hole::held(joint, &screw.thread, &state.fittings);
     let mut card = Card {
-        order: pattern::star(usize::from(joint.count)).ok()?,
-        passes: match joint.face {
-            Face::Gasket => pattern::GASKET.to_vec(),
-            Face::Bare | Face::Sealant | Face::ORing => pattern::METAL_FACES.to_vec(),
-        },
+        even: even::even(&order, &passes),
+        order,
+        passes,
         torque: None,
+        generic: None,
+        setting: None,
+        able: Vec::new(),
         agrees: None,
         stop: None,
         expected: None,
         converted: None,
-        strip: strip(joint, &screw.thread),
+        strip: hole::strip(joint, &screw.thread, held.as_ref()),
+        held,
+        scatter: None,
         turn: None,
         wrench: WRENCH[0],
     };
@@ -158,6 +185,7 @@ pub fn card(joint: &Joint) -> Option<Card> {
         } => {
             let stated = stated_for.friction();
             to_torque(&mut card, joint, (figure, second.as_ref()), &stated)?;
+            with_wrench(&mut card, job, state, (figure.value, figure.unit));
         }
         Tightening::Turn { turn, seat, grip } => {
             let clamp = Clamp::of(grip.value, *seat);
@@ -168,21 +196,55 @@ pub fn card(joint: &Joint) -> Option<Card> {
                 verdict: turn::verdict(&screw, joint.class, &clamp, turn.value).ok()?,
             });
         }
-        Tightening::NotStated => {}
+        Tightening::NotStated => {
+            let role = state.fittings.role();
+            let generic = generic::generic(joint, role, &screw, card.strip.as_ref());
+            card.generic = Some(generic);
+            if let Generic::Offered { torque, .. } = generic {
+                card.torque = Some(torque);
+                with_wrench(&mut card, job, state, (torque, Unit::NewtonMetre));
+            }
+        }
+    }
+    if let Some(torque) = card.torque {
+        expect(&mut card, joint, &screw, torque)?;
     }
     Some(card)
 }
 
-fn strip(joint: &Joint, thread: &Thread) -> Option<Strip> {
-    if joint.hole != Hole::Aluminium {
-        return None;
+/// The wrench to reckon with: the one chosen, else a sound one of which nothing is known.
+fn with_wrench(card: &mut Card, job: &Job, state: &JointState, figure: (f64, Unit)) {
+    card.wrench = WRENCH[usize::from(figure.0 <= SMALL)];
+    let able = tool::able(job, figure.0).into_iter();
+    card.able = able.map(|(_, name)| name).collect();
+    let tool = state.fittings.tool.as_ref();
+    match tool.and_then(|tool| tool::set(job, &tool.value, figure, &card.passes)) {
+        Some(Ok(setting)) => {
+            card.wrench = setting.applied.error;
+            card.setting = Some(setting);
+        }
+        Some(Err(outside)) if card.stop.is_none() && !state.done() => {
+            card.stop = Some(Stop::Wrench(outside));
+        }
+        _ => {}
     }
-    let (class, hole) = (joint.class, strip::Hole::Tapped(strip::CASTING));
-    let held = joint.engagement.as_ref();
-    Some(Strip {
-        needed: strip::needed(thread, class, hole).ok()?,
-        at: held.and_then(|held| strip::strips_at(thread, class, hole, held.value).ok()),
-    })
+}
+
+/// What a torque leaves in each screw, and what the hole makes of that.
+fn expect(card: &mut Card, joint: &Joint, screw: &Screw, torque: f64) -> Option<()> {
+    let applied = Applied {
+        torque,
+        error: card.wrench,
+    };
+    let expected = expected(joint, screw, applied, &joint.condition.friction())?;
+    card.expected = Some(expected);
+    card.scatter = even::scatter(card.wrench);
+    if let Some(strip) = &mut card.strip {
+        strip.margin = strip
+            .at
+            .and_then(|at| strip::margin(at, expected.preload).ok());
+    }
+    Some(())
 }
 
 /// What there is to say of a torque.
@@ -195,11 +257,6 @@ fn to_torque(
     let screw = &screw(joint).ok()?;
     let found = &joint.condition.friction();
     card.torque = Some(figure.value);
-    card.wrench = if figure.value > SMALL {
-        WRENCH[0]
-    } else {
-        WRENCH[1]
-    };
     if let Some(second) = second {
         let compared = compare(&printed(figure), &printed(second)).ok()?;
         card.agrees = Some(compared == Comparison::Agree);
@@ -218,11 +275,6 @@ fn to_torque(
             limit,
         });
     }
-    let applied = Applied {
-        torque: figure.value,
-        error: card.wrench,
-    };
-    card.expected = Some(expected(joint, screw, applied, found)?);
     if *stated != *found {
         let stated = Stated {
             torque: figure.value,
@@ -287,8 +339,8 @@ fn printed(entered: &Entered) -> Figure {
 }
 
 /// What is put on record when screws of this joint are torqued.
-pub(crate) fn shown(joint: &Joint) -> Option<TorqueShown> {
-    let card = card(joint)?;
+pub(crate) fn shown(job: &Job, state: &JointState) -> Option<TorqueShown> {
+    let card = card(job, state)?;
     let expected = card.expected?;
     Some(TorqueShown {
         torque: card.torque,

@@ -164,8 +164,18 @@ pub fn passes_needed(
     })
 }
 
-/// What the loosest screw lacks, over the final preload.
-fn lacking(loads: &[f64]) -> f64 {
+/// What the loosest screw lacks after a pass of [`remaining`].
+///
+/// `1 - min F`, nothing where every screw has more
+///
+/// | here | symbol | meaning | unit |
+/// |------|--------|---------|------|
+/// | `loads` | F | preload of each screw over the final one | `1` |
+/// | returns | | what the loosest lacks, over the final preload | `1` |
+///
+/// Range: any loads.
+/// Source: definition.
+pub fn lacking(loads: &[f64]) -> f64 {
     1.0 - loads.iter().copied().fold(1.0, f64::min)
 }
 

@@ -3,6 +3,8 @@
 //! The shape is a promise: a change of it is a new version with its own schema. What is not known
 //! is null.
 
+mod bench;
+
 use joint::Interval;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -14,7 +16,7 @@ use workshop::torque::{Card, card};
 
 use crate::document::{lines, schema_of};
 
-const VERSION: u32 = 1;
+const VERSION: u32 = 2;
 
 /// How tight each joint of a job is to be, what to expect of it, and how far it has come.
 #[derive(Serialize, JsonSchema)]
@@ -67,7 +69,7 @@ struct Joint {
     temporary: bool,
     /// Every screw in, torqued and marked.
     done: bool,
-    /// The torque of the craft's manual.
+    /// The torque of the craft's manual, or a generic one where `bench` says it is assumed.
     torque_n_m: Option<f64>,
     /// The manual's two figures agree; null where it gives one.
     figures_agree: Option<bool>,
@@ -83,6 +85,8 @@ struct Joint {
     order: Vec<usize>,
     /// Passes after the one by hand, as shares of the torque.
     passes: Vec<f64>,
+    /// Its wrench, its hole, how even it ends.
+    bench: bench::Bench,
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -90,6 +94,13 @@ struct Joint {
 struct Force {
     low_n: f64,
     high_n: f64,
+}
+
+fn force(Interval { low, high }: Interval) -> Force {
+    Force {
+        low_n: low,
+        high_n: high,
+    }
 }
 
 /// The document as text.
@@ -103,7 +114,7 @@ pub(crate) fn write(id: &JobId, job: &Job) -> String {
         done: joints.iter().filter(|(_, state)| state.done()).count(),
         joints: joints
             .into_iter()
-            .map(|(key, state)| line(key, state))
+            .map(|(key, state)| line(job, key, state))
             .collect(),
     })
 }
@@ -113,15 +124,11 @@ pub(crate) fn schema() -> String {
     schema_of(schemars::schema_for!(Document))
 }
 
-fn line(key: &Key, state: &JointState) -> Joint {
+fn line(job: &Job, key: &Key, state: &JointState) -> Joint {
     let joint = &state.joint.value;
-    let card = card(joint);
+    let card = card(job, state);
     let (in_place, torqued, marked) = state.counts();
     let expected = card.as_ref().and_then(|card| card.expected);
-    let force = |Interval { low, high }| Force {
-        low_n: low,
-        high_n: high,
-    };
     let turn = match &joint.tightening {
         Tightening::Turn { turn, .. } => Some(turn.value),
         Tightening::Torque { .. } | Tightening::NotStated => None,
@@ -153,6 +160,7 @@ fn line(key: &Key, state: &JointState) -> Joint {
         order: card
             .as_ref()
             .map_or_else(Vec::new, |Card { order, .. }| order.clone()),
+        bench: bench::Bench::of(state, card.as_ref()),
         passes: card.map_or_else(Vec::new, |card| card.passes),
     }
 }

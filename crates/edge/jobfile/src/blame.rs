@@ -4,6 +4,7 @@ use std::ops::Range;
 
 use quantity::{ParseError, Reason, Unit};
 use workshop::draft::bench::RuleDraft;
+use workshop::draft::tools::FittingsDraft;
 use workshop::draft::{InspectionDraft, JointDraft};
 use workshop::entry::{Body, Key};
 use workshop::inspect::Inspection;
@@ -26,12 +27,17 @@ impl JobFile {
                 self.of_joint(key, field)
             }
             (Some(Body::Inspected(said)), field) => self.of_sheet(said, field),
+            (Some(Body::Tooled(said)), field) => self.of_tooling(said, field),
             _ if self.in_bench(&refusal).is_some() => self.in_bench(&refusal),
             _ if self.rule(&refusal).is_some() => self.rule(&refusal),
             (Some(Body::Work(_)), _) => self.bench.first().map(|(_, at)| at.clone()),
             (None, field) if self.unreadable_joint(&refusal).is_some() => {
                 let joint = self.unreadable_joint(&refusal);
                 joint.and_then(|joint| self.in_joint(joint, field))
+            }
+            (None, field) if self.unreadable_wrench(&refusal).is_some() => {
+                let wrench = self.unreadable_wrench(&refusal);
+                wrench.and_then(|wrench| self.in_wrench(wrench, field))
             }
             (None, field) if self.unreadable_sheet(&refusal, job).is_some() => {
                 let sheet = self.unreadable_sheet(&refusal, job);
@@ -75,7 +81,7 @@ impl JobFile {
     }
 
     /// The field of a joint, or its key where the refusal belongs to no field.
-    fn of_joint(&self, key: &Key, field: Option<&str>) -> Option<Range<usize>> {
+    pub(crate) fn of_joint(&self, key: &Key, field: Option<&str>) -> Option<Range<usize>> {
         let here = |(known, ..): &(String, JointDraft, _)| known == key.as_str();
         let joint = self.draft.joints.iter().position(here)?;
         self.in_joint(joint, field)
@@ -84,8 +90,12 @@ impl JobFile {
     fn in_joint(&self, joint: usize, field: Option<&str>) -> Option<Range<usize>> {
         let fields = self.joints.get(joint)?;
         let named = |name: &str| fields.iter().find(|(known, _)| *known == name);
-        let at = field.and_then(named).or_else(|| named("joint"));
-        at.map(|(_, at)| at.clone())
+        // A part of an adapter that is missing is missed where the rest of it stands.
+        let beside = field.filter(|field| ["lever", "offset", "angle"].contains(field));
+        let at = field
+            .and_then(named)
+            .or_else(|| beside.and(named("wrench")));
+        at.or_else(|| named("joint")).map(|(_, at)| at.clone())
     }
 
     /// The value of the plan that is what was refused, where one says so in the same field.
@@ -129,7 +139,9 @@ impl JobFile {
     /// The joint that is refused for the same reason when it is read by itself.
     fn unreadable_joint(&self, refusal: &Refusal) -> Option<usize> {
         self.draft.joints.iter().position(|(key, joint, screws)| {
+            let said = self.draft.tools.joints.get(key);
             Key::new(key).as_ref() == Err(refusal)
+                || said.and_then(FittingsDraft::refused).as_ref() == Some(refusal)
                 || joint.read().as_ref() == Err(refusal)
                 || screws
                     .as_ref()
@@ -241,6 +253,7 @@ fn refused(refusal: &Refusal) -> Option<&str> {
         Refusal::OutOfOrder { low, .. } => low,
         Refusal::BadReading { part, .. } => part,
         Refusal::Inspected(slip) => slip.refused()?,
+        Refusal::Tooled(snag) => snag.refused()?,
         _ => return None,
     };
     (!text.is_empty()).then_some(text)

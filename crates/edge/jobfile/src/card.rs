@@ -48,6 +48,13 @@ impl JobFile {
         if let Some((_, at)) = joints.find(|(field, _)| *field == "in") {
             return says(at.clone(), "counts");
         }
+        let mut joints = self.joints.iter().flatten();
+        if let Some((_, at)) = joints.find(|(field, _)| *field == "reach" || *field == "wrench") {
+            return says(at.clone(), "measured holes and chosen wrenches");
+        }
+        if let Some((_, at)) = self.wrenches.iter().flatten().next() {
+            return says(at.clone(), "torque wrenches");
+        }
         if let Some((_, at)) = self.bench.iter().find(|(field, _)| *field == "status") {
             return says(at.clone(), "whereabouts of parts");
         }

@@ -12,12 +12,16 @@ mod entries;
 mod error;
 mod inspect;
 mod shape;
+mod tools;
 mod write;
 
 use std::ops::Range;
 
+use toml::Spanned;
+use workshop::draft::tools::FittingsDraft;
 use workshop::draft::{
-    BenchDraft, FastenedDraft, JobDraft, JointDraft, LeavesDraft, LimitsDraft, PumpDraft, WalkDraft,
+    BenchDraft, FastenedDraft, JobDraft, JointDraft, LeavesDraft, LimitsDraft, PumpDraft,
+    ToolsDraft, WalkDraft,
 };
 use workshop::entry::JobId;
 
@@ -53,6 +57,8 @@ pub struct JobFile {
     bench: Vec<(&'static str, Range<usize>)>,
     /// Each value of each joint by the name of its field, in the order of the draft.
     joints: Vec<Vec<(&'static str, Range<usize>)>>,
+    /// Each value of each wrench by the name of its field, in the order of the draft.
+    wrenches: Vec<Vec<(&'static str, Range<usize>)>>,
     /// The places of each sheet of the inspection, in the order of the draft.
     sheets: Vec<inspect::Places>,
     /// Key and value of each reading, in the order of the draft.
@@ -127,13 +133,11 @@ impl JobFile {
             parts,
             progress,
             joints,
+            wrenches,
             readings,
             ..
         } = shape;
-        let list = leaves
-            .iter()
-            .flat_map(|leaves| &leaves.thicknesses.get_ref().items);
-        let list = list.map(shape::Field::span).collect();
+        let list = leaves.iter().flat_map(shape::Leaves::spans).collect();
         let mut fields = Fields(Vec::new());
         let mut draft = JobDraft {
             title: fields.take("title", title),
@@ -143,6 +147,7 @@ impl JobFile {
             limits: limits.map(|limits| fields.limits(limits)),
             walk: walk.map(|walk| fields.walk(walk)),
             joints: Vec::new(),
+            tools: ToolsDraft::default(),
             readings: Vec::new(),
             bench: BenchDraft::default(),
             inspections,
@@ -155,13 +160,9 @@ impl JobFile {
             parts: parts.in_order(),
             progress: progress.in_order(),
         });
-        let mut places = Vec::new();
-        for (key, joint) in joints.in_order() {
-            let mut fields = Fields(vec![("joint", key.span())]);
-            let (joint, screws) = fields.joint(joint);
-            places.push(fields.0);
-            draft.joints.push((key.into_inner(), joint, screws));
-        }
+        let scales;
+        (draft.tools.wrenches, scales) = tools::wrenches(wrenches.in_order());
+        let places = take_joints(joints.in_order(), &mut draft);
         let mut rows = Vec::new();
         for (spot, reading) in readings.in_order() {
             rows.push((spot.span(), reading.span()));
@@ -177,6 +178,7 @@ impl JobFile {
             leaves: list,
             bench: bench.0,
             joints: places,
+            wrenches: scales,
             sheets,
             rows,
         })
@@ -212,6 +214,25 @@ fn head(
             Err(source.complain(0..0, &format!("This has no {table} with its title.")))
         }
     }
+}
+
+/// Takes the joints into the draft, and gives the places of their values.
+fn take_joints(
+    joints: Vec<(Spanned<String>, shape::Joint)>,
+    draft: &mut JobDraft,
+) -> Vec<Vec<(&'static str, Range<usize>)>> {
+    let mut places = Vec::new();
+    for (key, mut joint) in joints {
+        let mut fields = Fields(vec![("joint", key.span())]);
+        let said = fields.fittings(&mut joint);
+        if said != FittingsDraft::default() {
+            draft.tools.joints.insert(key.get_ref().clone(), said);
+        }
+        let (joint, screws) = fields.joint(joint);
+        places.push(fields.0);
+        draft.joints.push((key.into_inner(), joint, screws));
+    }
+    places
 }
 
 /// Takes values out of the file and notes where they stood.

@@ -2,9 +2,11 @@
 
 pub(crate) mod bench;
 pub(crate) mod inspect;
+pub(crate) mod tools;
 
 use std::fmt;
 use std::marker::PhantomData;
+use std::ops::Range;
 
 use serde::Deserialize;
 use serde::de::{Deserializer, Error, IgnoredAny, MapAccess, SeqAccess, Visitor};
@@ -44,6 +46,8 @@ pub(crate) struct Shape {
     pub(crate) progress: Rows<bench::Progress>,
     #[serde(default)]
     pub(crate) joints: Rows<Joint>,
+    #[serde(default)]
+    pub(crate) wrenches: Rows<tools::Wrench>,
     #[serde(default)]
     pub(crate) readings: Rows<Field>,
     pub(crate) rotor: Option<Rows<Field>>,
@@ -99,6 +103,14 @@ pub(crate) struct Leaves {
     pub(crate) feel: Option<Field>,
 }
 
+impl Leaves {
+    /// Where each leaf of a list stands.
+    pub(crate) fn spans(&self) -> impl Iterator<Item = Range<usize>> {
+        let items = self.thicknesses.get_ref().items.iter();
+        items.map(Field::span)
+    }
+}
+
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(crate) struct Limits {
@@ -138,6 +150,9 @@ pub(crate) struct Joint {
     pub(crate) condition: Field,
     pub(crate) face: Field,
     pub(crate) page: Option<Field>,
+    pub(crate) role: Option<Field>,
+    pub(crate) hole_measured: Option<tools::Hole>,
+    pub(crate) tool: Option<tools::Tool>,
     pub(crate) screws: Option<Screws>,
 }
 

@@ -4,6 +4,7 @@ mod bench;
 
 use std::fmt::Write as _;
 
+use workshop::draft::tools::FittingsDraft;
 use workshop::draft::{
     FastenedDraft, JobDraft, JointDraft, LeavesDraft, LimitsDraft, PumpDraft, WalkDraft,
 };
@@ -44,8 +45,11 @@ impl Page {
         draft.leaves.iter().for_each(|leaves| self.leaves(leaves));
         draft.limits.iter().for_each(|limits| self.limits(limits));
         draft.walk.iter().for_each(|walk| self.walk(walk));
+        for (key, wrench) in &draft.tools.wrenches {
+            self.wrench(key, wrench);
+        }
         for (key, joint, screws) in &draft.joints {
-            self.joint(key, joint, screws.as_ref());
+            self.joint(key, joint, draft.tools.joints.get(key), screws.as_ref());
         }
         self.bench(&draft.bench);
         draft.inspections.iter().for_each(|sheet| self.sheet(sheet));
@@ -99,7 +103,13 @@ impl Page {
         }
     }
 
-    fn joint(&mut self, key: &str, joint: &JointDraft, screws: Option<&FastenedDraft>) {
+    fn joint(
+        &mut self,
+        key: &str,
+        joint: &JointDraft,
+        said: Option<&FittingsDraft>,
+        screws: Option<&FastenedDraft>,
+    ) {
         self.table(&format!("joints.{key}"));
         self.text("name", &joint.name);
         self.text("thread", &joint.thread);
@@ -117,6 +127,9 @@ impl Page {
         self.text("condition", &joint.condition);
         self.text("face", &joint.face);
         self.filled("page", &joint.page);
+        if let Some(said) = said {
+            self.fittings(said);
+        }
         if let Some(FastenedDraft {
             in_place,
             torqued,
@@ -146,11 +159,11 @@ impl Page {
         let _ = writeln!(self.0, "{key} = {value}");
     }
 
-    fn text(&mut self, key: &str, text: &str) {
+    pub(crate) fn text(&mut self, key: &str, text: &str) {
         self.line(key, &quoted(text));
     }
 
-    fn filled(&mut self, key: &str, text: &str) {
+    pub(crate) fn filled(&mut self, key: &str, text: &str) {
         if !text.is_empty() {
             self.text(key, text);
         }

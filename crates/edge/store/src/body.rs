@@ -10,6 +10,7 @@ mod joints;
 mod measured;
 mod shown;
 mod stated;
+mod tools;
 mod typed;
 mod work;
 
@@ -58,7 +59,7 @@ impl From<serde_json::Error> for Fault {
 }
 
 /// Every kind this program knows, with the version it writes.
-pub const KINDS: [(&str, u32); 26] = [
+pub const KINDS: [(&str, u32); 30] = [
     ("job-opened", 1),
     ("pump-described", 1),
     ("leaves-described", 2),
@@ -85,6 +86,10 @@ pub const KINDS: [(&str, u32); 26] = [
     ("cone-described", 1),
     ("gap-reread", 1),
     ("visit-told", 1),
+    ("wrench-described", 1),
+    ("tool-chosen", 1),
+    ("hole-measured", 1),
+    ("joint-role", 1),
 ];
 
 /// Writes a body in the version of today; one of a newer program as it came.
@@ -119,6 +124,7 @@ pub fn encode(body: &Body) -> Result<Encoded, Fault> {
         Body::Withdrawn { entry } => write("withdrawn", &measured::Withdrawn::from(entry)),
         Body::Work(work) => work::encode(work),
         Body::Inspected(said) => inspect::encode(said),
+        Body::Tooled(said) => tools::encode(said),
         Body::Unknown {
             kind,
             version,
@@ -158,6 +164,7 @@ pub fn decode(kind: &str, version: u32, json: &str) -> Result<Body, Fault> {
         ("withdrawn", 1) => Ok(read::<measured::Withdrawn>(json)?.into()),
         _ => work::decode(kind, version, json)
             .or_else(|| inspect::decode(kind, version, json))
+            .or_else(|| tools::decode(kind, version, json))
             .unwrap_or(Err(Fault::NoSuchVersion(version))),
     }
 }

@@ -14,6 +14,7 @@ mod handlers;
 mod paper;
 mod render;
 mod route;
+mod tools;
 mod visitor;
 
 use std::future::Future;

@@ -73,6 +73,14 @@ pub enum FormName {
     Reread,
     /// A visit at some engine hours.
     Visit,
+    /// Describe a torque wrench.
+    Wrench,
+    /// Choose the wrench of a joint.
+    Tool,
+    /// Measure the hole of a joint.
+    Hole,
+    /// Say what sort of joint it is.
+    Role,
     /// Undo.
     Undo,
     /// Redo.
@@ -81,7 +89,7 @@ pub enum FormName {
 
 impl FormName {
     /// All of them.
-    pub const ALL: [Self; 36] = [
+    pub const ALL: [Self; 40] = [
         Self::Open,
         Self::Pump,
         Self::Leaves,
@@ -116,6 +124,10 @@ impl FormName {
         Self::Cone,
         Self::Reread,
         Self::Visit,
+        Self::Wrench,
+        Self::Tool,
+        Self::Hole,
+        Self::Role,
         Self::Undo,
         Self::Redo,
     ];
@@ -157,6 +169,10 @@ impl FormName {
             Self::Cone => "cone",
             Self::Reread => "reread",
             Self::Visit => "visit",
+            Self::Wrench => "wrench",
+            Self::Tool => "tool",
+            Self::Hole => "hole",
+            Self::Role => "role",
             Self::Undo => "undo",
             Self::Redo => "redo",
         }

@@ -109,6 +109,8 @@ pub(crate) fn objections(objections: &[Objection]) -> impl Iterator<Item = Strin
             Misfit::TooManyScrews => {
                 "counts more screws than the joint has, as it is described now; count again"
             }
+            Misfit::NothingToFit => "is about a joint that is not described",
+            Misfit::NoSuchWrench => "chooses a torque wrench that is not described",
             Misfit::NoSuchFinding => "deals with a finding that was never noted",
             Misfit::SenselessPlan => "lays a plan that makes no sense; lay it anew",
             Misfit::NoSuchStep => "is about a step that the plan does not have any more",

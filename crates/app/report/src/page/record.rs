@@ -9,6 +9,7 @@ use workshop::job::Pump;
 use workshop::plan::{Status, Work};
 use workshop::reading::{write, write_spot};
 use workshop::refusal::Need;
+use workshop::tools::{Role, Tooling};
 
 use super::measure::{self, CAUTION, View};
 use super::{FactRow, Next, Page, Section, Table, Target, frame, plain, teardown};
@@ -200,6 +201,7 @@ fn what(view: &View<'_>, body: &Body, entries: &[Entry]) -> Option<String> {
         ),
         Body::Work(work) => of_work(work),
         Body::Inspected(said) => teardown::journal(said),
+        Body::Tooled(said) => of_tools(said),
         Body::Withdrawn { entry } => undone(view, entry, entries),
         Body::Unknown { kind, .. } => format!("newer entry: {kind}"),
     })
@@ -229,6 +231,25 @@ fn of_work(work: &Work) -> String {
         Work::GateOverridden { step, reason } => {
             format!("{step}: goes ahead before its gate opens, {reason}")
         }
+    }
+}
+
+fn of_tools(said: &Tooling) -> String {
+    match said {
+        Tooling::WrenchDescribed { wrench, .. } => {
+            format!("torque wrench described: {}", wrench.name)
+        }
+        Tooling::ToolChosen { joint, tool } => format!("{joint}: wrench chosen, {}", tool.wrench),
+        Tooling::HoleMeasured { joint, hole } => format!(
+            "{joint}: hole measured, screw {} into {} of thread",
+            hole.reach.worded(),
+            hole.threaded.worded()
+        ),
+        Tooling::RoleSaid { joint, role } => match role {
+            Role::Ordinary => format!("{joint}: an ordinary joint"),
+            Role::Impeller => format!("{joint}: holds the impeller"),
+            Role::Stator => format!("{joint}: holds the stator"),
+        },
     }
 }
 

@@ -121,7 +121,7 @@ fn open(view: &View<'_>, assembly: Option<&Assembly>) -> Vec<String> {
     }
     for (_, state) in view.job.joints_in_order() {
         let joint = &state.joint.value;
-        if let Some(stop) = card(joint).and_then(|card| card.stop) {
+        if let Some(stop) = card(view.job, state).and_then(|card| card.stop) {
             open.push(format!("{}: {stop}", joint.name));
         } else if !state.done() {
             open.push(format!("{}: {}.", joint.name, torque::state_words(state)));
@@ -305,21 +305,33 @@ fn joints(view: &View<'_>) -> Option<Section> {
 
 fn joint(view: &View<'_>, state: &JointState) -> Vec<String> {
     let joint = &state.joint.value;
+    let card = card(view.job, state);
     let figure = match &joint.tightening {
         Tightening::Torque { figure, second, .. } => match second {
             Some(second) => format!("{} ({})", figure.worded(), second.worded()),
             None => figure.worded(),
         },
         Tightening::Turn { turn, .. } => format!("contact, then {}", turn.worded()),
-        Tightening::NotStated => "not stated".to_owned(),
+        Tightening::NotStated => match card.as_ref().and_then(|card| card.torque) {
+            Some(torque) => format!("{}, assumed, no manual", torque::both(torque).0),
+            None => "not stated".to_owned(),
+        },
     };
+    let wrench = card.as_ref().and_then(|card| card.setting.as_ref());
+    let wrench = wrench.map_or_else(String::new, |setting| {
+        format!(
+            "; “{}” set to {}",
+            setting.wrench,
+            setting.read(setting.mark)
+        )
+    });
     let page = match joint.page.as_str() {
         "" => String::new(),
         page => format!(", p. {page}"),
     };
     let fastened = state.fastened.as_ref();
     let then = fastened.and_then(|fact| fact.value.shown);
-    let now = card(joint).and_then(|card| {
+    let now = card.as_ref().and_then(|card| {
         let preload = card.expected?.preload;
         Some(TorqueShown {
             torque: card.torque,
@@ -330,7 +342,7 @@ fn joint(view: &View<'_>, state: &JointState) -> Vec<String> {
     let entry = fastened.and_then(|fact| find(view.entries, &fact.entry));
     vec![
         joint.name.clone(),
-        format!("{} × {}, {figure}{page}", joint.count, joint.thread),
+        format!("{} × {}, {figure}{page}{wrench}", joint.count, joint.thread),
         torque::state_words(state),
         match (then, now) {
             (Some(then), Some(now)) if then == now => format!("{}; now the same", expected(then)),

@@ -1,6 +1,7 @@
 //! The Torque and seal page: how tight each joint, in which order, and how far it has come.
 
 mod card;
+mod tool;
 
 use quantity::{Unit, format};
 use workshop::draft::FastenedDraft;
@@ -8,7 +9,7 @@ use workshop::entry::{JobId, Key};
 use workshop::fold::Objection;
 use workshop::job::Job;
 use workshop::joints::{Joint, JointState, Pass, Tightening};
-use workshop::torque::{Card, card};
+use workshop::torque::{Card, Generic, card};
 
 use super::{
     Answer, Button, FormName, Next, Page, Refused, Run, Section, Target, Tone, Weight, forms,
@@ -38,7 +39,7 @@ pub const CAUTION: &str = "Battery and safety lanyard off. Pull the wrench slowl
 /// The page.
 pub fn page(view: &View<'_>) -> Page {
     let next = view.job.next_joint();
-    let next_card = next.and_then(|(_, state)| Some((state, card(&state.joint.value)?)));
+    let next_card = next.and_then(|(_, state)| Some((state, card(view.job, state)?)));
     let here = Target::Torque(view.id.clone());
     Page {
         title: "Torque and seal".to_owned(),
@@ -61,7 +62,7 @@ fn answer(job: &Job, next: Option<&(&JointState, Card)>) -> Answer {
     let all = job.joints.len();
     let done = job.joints.values().filter(|state| state.done()).count();
     let stopped = job.joints_in_order().into_iter().find_map(|(_, state)| {
-        let stop = card(&state.joint.value)?.stop?;
+        let stop = card(job, state)?.stop?;
         (!state.done()).then_some((state, stop))
     });
     let (tone, headline, detail) = match (stopped, next) {
@@ -95,11 +96,17 @@ fn answer(job: &Job, next: Option<&(&JointState, Card)>) -> Answer {
             ))],
         ),
     };
-    let origin = if all == 0 {
-        ""
-    } else {
-        "Figures: the craft’s manual, as you stated them · preload computed by VDI 2230, friction as \
-         an interval"
+    let assumed =
+        next.is_some_and(|(_, card)| matches!(card.generic, Some(Generic::Offered { .. })));
+    let origin = match all {
+        0 => "",
+        _ if assumed => {
+            "This figure: assumed, no manual · preload computed by VDI 2230, friction as an interval"
+        }
+        _ => {
+            "Figures: the craft’s manual, as you stated them · preload computed by VDI 2230, friction \
+             as an interval"
+        }
     };
     Answer {
         tone,
@@ -117,9 +124,9 @@ fn instruction(joint: &Joint, card: &Card) -> Vec<Run> {
         plain(format!(": {} × {}", joint.count, joint.thread)),
     ];
     match (&joint.tightening, &card.expected) {
-        (Tightening::Torque { figure, .. }, Some(expected)) => {
+        (Tightening::Torque { .. } | Tightening::NotStated, Some(expected)) => {
             runs.push(plain(" to "));
-            runs.push(strong(figure.worded()));
+            runs.extend(figure(joint, card));
             runs.push(plain(format!(", in the order {}.", order(card))));
             runs.push(plain(format!(
                 " Expect {} in each, {} of yield.",
@@ -137,6 +144,25 @@ fn instruction(joint: &Joint, card: &Card) -> Vec<Run> {
     runs
 }
 
+/// The figure, first as the chosen wrench has it.
+fn figure(joint: &Joint, card: &Card) -> Vec<Run> {
+    let at_the_screw = match (&joint.tightening, card.torque) {
+        (Tightening::Torque { figure, .. }, _) => figure.worded(),
+        (_, Some(torque)) => format!("{}, assumed", both(torque).0),
+        (_, None) => String::new(),
+    };
+    match &card.setting {
+        Some(setting) => vec![
+            strong(setting.read(setting.mark)),
+            plain(format!(
+                " on “{}” ({at_the_screw} at the screw)",
+                setting.wrench
+            )),
+        ],
+        None => vec![strong(at_the_screw)],
+    }
+}
+
 pub(crate) fn order(card: &Card) -> String {
     let order: Vec<String> = card.order.iter().map(usize::to_string).collect();
     order.join(", ")
@@ -145,6 +171,12 @@ pub(crate) fn order(card: &Card) -> String {
 /// `by hand until all seat, then 11.0, 22.0 and 22.0 N·m`
 pub(crate) fn passes(card: &Card) -> Option<String> {
     let torque = card.torque?;
+    if let Some(setting) = &card.setting {
+        return Some(format!(
+            "by hand until all seat, then {}, the last once round the circle",
+            tool::settings(setting)
+        ));
+    }
     let shares: Vec<String> = card
         .passes
         .iter()
@@ -186,14 +218,19 @@ fn evidence(view: &View<'_>, next: Option<&(&JointState, Card)>) -> Vec<Section>
         });
     }
     for (key, state) in view.job.joints_in_order() {
-        let forms = vec![
-            forms::fasten(key, state, view.refused),
-            forms::joint(Some((key, &state.joint.value)), view.refused, false),
-        ];
-        sections.push(Section::Card(card::card(state, forms)));
+        let mut forms = vec![forms::fasten(key, state, view.refused)];
+        forms.extend(forms::tools::of_joint(view.job, key, state, view.refused));
+        let joint = Some((key, &state.joint.value));
+        forms.push(forms::joint(joint, view.refused, false));
+        sections.push(Section::Card(card::card(view.job, state, forms)));
     }
     if !view.job.joints.is_empty() {
         sections.push(Section::Form(forms::joint(None, view.refused, false)));
+        sections.extend(tool::wrenches(view.job));
+        let known = view.job.wrenches_in_order().into_iter().map(Some);
+        let forms = known.chain([None]);
+        sections
+            .extend(forms.map(|known| Section::Form(forms::tools::wrench(known, view.refused))));
     }
     sections
 }
@@ -214,7 +251,7 @@ fn ask(view: &View<'_>, key: &Key, state: &JointState, card: &Card) -> Next {
         weight,
         key: Some('a'),
     };
-    let stated = joint.tightening != Tightening::NotStated && card.stop.is_none();
+    let stated = (card.torque.is_some() || card.turn.is_some()) && card.stop.is_none();
     let (question, buttons) = if in_place < count || temporary {
         let words = format!("Are all {count} screws in, by hand, with what belongs on them?");
         (words, vec![all("are in", (count, 0, 0), Weight::Main)])

@@ -27,6 +27,7 @@ impl JobDraft {
             joints: (draft.joints.into_iter())
                 .map(|(key, joint, _)| (key, joint, None))
                 .collect(),
+            tools: draft.tools.card(),
             readings: Vec::new(),
             inspections: Vec::new(),
             bench: BenchDraft {

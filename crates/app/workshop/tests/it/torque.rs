@@ -4,7 +4,8 @@ use workshop::act::Act;
 use workshop::draft::{FastenedDraft, JointDraft};
 use workshop::entry::{Body, Key};
 use workshop::fold::Misfit;
-use workshop::torque::{Stop, card};
+use workshop::joints::Joint;
+use workshop::torque::{Card, Stop};
 
 use crate::journal::Journal;
 
@@ -62,6 +63,15 @@ fn journal(draft: &JointDraft) -> Journal {
 
 fn refused(journal: &mut Journal, body: Body) -> String {
     journal.try_act(Act::Record(body)).unwrap_err().to_string()
+}
+
+/// The card of a joint of which nothing more is said.
+fn card(joint: &Joint) -> Option<Card> {
+    let mut journal = Journal::described();
+    let joint = joint.clone();
+    journal.record(Body::JointDescribed { key: key(), joint });
+    let job = journal.job();
+    workshop::torque::card(&job, &job.joints[&key()])
 }
 
 /// The stop of a joint with these figures.

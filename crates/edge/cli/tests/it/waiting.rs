@@ -63,6 +63,24 @@ fn waiting_study() {
             )
         );
     }
+    let sixty = bench.write(
+        "sixty.toml",
+        crate::tools::sixty().replace("patrol-craft", "sixty"),
+    );
+    bench.answer(&["import", sixty.to_str().unwrap()]);
+    let look = || {
+        let (time, page) = timed(|| open.get("job/sixty/torque"));
+        assert!(page.starts_with("HTTP/1.1 200"), "{page}");
+        time
+    };
+    look();
+    println!(
+        "{}",
+        row(
+            "page torque with 64 joints, seen before",
+            (0..runs).map(|_| look()).collect()
+        )
+    );
     for command in ["measure", "torque", "plan", "sheet"] {
         let answer = || timed(|| bench.answer(&[command, "patrol-craft"])).0;
         println!(

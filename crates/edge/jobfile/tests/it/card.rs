@@ -131,3 +131,38 @@ fn law_what_is_of_one_craft_is_refused_in_a_card() {
         .join("\n\n")
     );
 }
+
+/// What sort of joint it is belongs to the pump; a measured hole and a wrench do not.
+#[test]
+fn law_the_sort_of_a_joint_goes_along_and_the_tools_stay() {
+    let (text, tool) = (EXAMPLE, "tool = { wrench = \"small\" }");
+    let text = text.replace(tool, &format!("{tool}\nrole = \"ordinary\""));
+    let job = fold(&bring_in(&read(&text))).0;
+    assert!(job.wrenches.len() == 2 && text.contains("hole_measured"));
+    assert!(
+        job.joints
+            .values()
+            .any(|state| state.fittings.tool.is_some())
+    );
+    let card = card_of(&job);
+    assert!(card.contains("role = \"ordinary\""), "{card}");
+    for gone in ["hole_measured", "wrench", "tool ="] {
+        assert!(!card.contains(gone), "{gone} in {card}");
+    }
+    let what = "measured holes and chosen wrenches";
+    for (more, what) in [
+        ("tool = { wrench = \"small\" }", what),
+        (
+            "hole_measured = { reach = \"9\", threaded = \"13\", lost = \"1\" }",
+            what,
+        ),
+        (
+            "[wrenches.small]\nname = \"Small\"\nscale = \"N·m\"\nleast = \"5\"\nmost = \"25\"",
+            "torque wrenches",
+        ),
+    ] {
+        let with = card.replace("role = \"ordinary\"", more);
+        let said = parse("card.toml", &with).unwrap_err().to_string();
+        assert!(said.contains(what), "{said}");
+    }
+}

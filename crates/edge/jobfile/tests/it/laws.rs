@@ -1,13 +1,16 @@
 //! What leaves as a job file comes back as the same job.
 
+use std::collections::BTreeMap;
+
 use jobfile::{By, parse, stored, write};
 use proptest::prelude::*;
 use proptest::sample::{select, subsequence};
 use workshop::draft::bench::{ProgressDraft, RuleDraft};
 use workshop::draft::inspect::{Sheet, drafts};
+use workshop::draft::tools::{DepthDraft, FittingsDraft, ToolDraft, WrenchDraft};
 use workshop::draft::{
     BenchDraft, FastenedDraft, InspectionDraft, JobDraft, JointDraft, LeavesDraft, LimitsDraft,
-    PumpDraft, WalkDraft,
+    PumpDraft, ToolsDraft, WalkDraft,
 };
 use workshop::entry::{Entry, JobId};
 use workshop::fold::fold;
@@ -48,8 +51,16 @@ fn said(job: &Job) -> impl PartialEq + std::fmt::Debug + use<> {
     });
     let joints = job.joints_in_order().into_iter().map(|(key, state)| {
         let fastened = state.fastened.as_ref().map(|fact| fact.value.clone());
-        (key.clone(), state.joint.value.clone(), fastened)
+        let fittings = &state.fittings;
+        let said = (
+            fittings.role(),
+            value(fittings.hole.as_ref()),
+            value(fittings.tool.as_ref()),
+        );
+        (key.clone(), state.joint.value.clone(), fastened, said)
     });
+    let wrenches = job.wrenches_in_order().into_iter();
+    let wrenches = wrenches.map(|(key, wrench)| (key.clone(), wrench.clone()));
     (
         (
             job.title.clone(),
@@ -62,6 +73,7 @@ fn said(job: &Job) -> impl PartialEq + std::fmt::Debug + use<> {
             job.walk(),
             tries.collect::<Vec<_>>(),
             joints.collect::<Vec<_>>(),
+            wrenches.collect::<Vec<_>>(),
         ),
         // What a draft holds of the plan is all of it but its history, and so it is of the teardown.
         (BenchDraft::of(job), drafts(job)),
@@ -365,6 +377,40 @@ fn joints() -> Vec<(String, JointDraft, Option<FastenedDraft>)> {
     ]
 }
 
+/// Two wrenches, one of them chosen for the half done joint, with its hole and its sort.
+fn tools() -> ToolsDraft {
+    let words = str::to_owned;
+    let wrench = |scale: &str, least: &str, most: &str, step: &str| WrenchDraft {
+        name: format!("Wrench \"{scale}\""),
+        scale: words(scale),
+        least: words(least),
+        most: words(most),
+        step: words(step),
+    };
+    let said = FittingsDraft {
+        role: words("stator"),
+        hole: Some(DepthDraft {
+            reach: words("12"),
+            threaded: words("1/2 in"),
+            lost: words("0"),
+            insert: words("10 mm"),
+        }),
+        tool: Some(ToolDraft {
+            wrench: words("large"),
+            lever: words("12 in"),
+            offset: words("40"),
+            angle: words("90"),
+        }),
+    };
+    ToolsDraft {
+        wrenches: vec![
+            (words("small"), wrench("N·m", "5", "25", "")),
+            (words("large"), wrench("lbf·ft", "10", "80 lbf·ft", "1")),
+        ],
+        joints: BTreeMap::from([(words("housing"), said)]),
+    }
+}
+
 fn job() -> impl Strategy<Value = JobDraft> {
     let joints = joints();
     let bench = bench();
@@ -392,6 +438,7 @@ fn job() -> impl Strategy<Value = JobDraft> {
                         limits,
                         walk,
                         joints: joints.clone(),
+                        tools: tools(),
                         bench: bench.clone(),
                         inspections,
                         readings,

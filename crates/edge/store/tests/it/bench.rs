@@ -1,6 +1,6 @@
 //! A store in a folder of its own, and a job with an entry of every kind. All data are invented.
 
-use crate::{inspect, work};
+use crate::{inspect, tools, work};
 use ::store::Store;
 use clearance::Answer;
 use jiff::{Timestamp, ZonedDateTime};
@@ -162,6 +162,11 @@ pub(crate) async fn every_kind(store: &Store, id: &JobId) {
             .act(id, Act::Record(body), stamp, later(90))
             .await
             .unwrap();
+    }
+    for (n, said) in tools::every_kind().into_iter().enumerate() {
+        let stamp = stamp(&format!("{id}-tool-{n}"));
+        let act = Act::Record(Body::Tooled(said));
+        store.act(id, act, stamp, later(95)).await.unwrap();
     }
     let folded = fold(&store.entries(id).await.unwrap()).0;
     let shown = judge(&Inputs::of(&folded).unwrap()).shown().unwrap();

@@ -7,4 +7,5 @@ mod inspect;
 mod kill;
 mod sqlite;
 mod store;
+mod tools;
 mod work;

@@ -12,3 +12,4 @@ mod pages;
 mod plan;
 mod safety;
 mod teardown;
+mod tools;

@@ -88,8 +88,8 @@ pub(crate) fn part(part: &Part, stated: Option<&Stated>, refused: Option<&Refuse
     of(blank, ("part", part.key.to_string()), refused)
 }
 
-/// A refusal is shown at the step or the part it is about.
-fn of(blank: Blank, about: (&'static str, String), refused: Option<&Refused>) -> Form {
+/// A refusal is shown at the step, the part or the joint it is about.
+pub(super) fn of(blank: Blank, about: (&'static str, String), refused: Option<&Refused>) -> Form {
     let here = |refused: &&Refused| {
         let mut typed = refused.typed.iter();
         typed.any(|(name, key)| name == about.0 && *key == about.1)

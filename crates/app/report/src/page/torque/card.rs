@@ -3,16 +3,17 @@
 use joint::Interval;
 use joint::turn::Verdict;
 use quantity::{Unit, format, number};
+use workshop::job::Job;
 use workshop::joints::{Face, Joint, JointState, Tightening};
-use workshop::torque::{Card, Strip, card as reckon};
+use workshop::torque::{Card, card as reckon};
 
-use super::{both, order, passes, state_words};
+use super::{both, order, passes, state_words, tool};
 use crate::page::forms::{self, label};
 use crate::page::{self, FactRow, Form, Run, Tone, plain, soft};
 
-pub(super) fn card(state: &JointState, forms: Vec<Form>) -> page::Card {
+pub(super) fn card(job: &Job, state: &JointState, forms: Vec<Form>) -> page::Card {
     let joint = &state.joint.value;
-    let card = reckon(joint);
+    let card = reckon(job, state);
     let stopped = card.as_ref().is_some_and(|card| card.stop.is_some());
     let temporary = state
         .fastened
@@ -28,7 +29,7 @@ pub(super) fn card(state: &JointState, forms: Vec<Form>) -> page::Card {
         state: state_words(state),
         rows: card
             .as_ref()
-            .map_or_else(Vec::new, |card| rows(joint, card)),
+            .map_or_else(Vec::new, |card| rows(job, state, card)),
         notes: card
             .as_ref()
             .map_or_else(Vec::new, |card| notes(joint, card, temporary)),
@@ -36,7 +37,7 @@ pub(super) fn card(state: &JointState, forms: Vec<Form>) -> page::Card {
     }
 }
 
-fn row(name: &str, value: Vec<Run>, origin: impl Into<String>) -> FactRow {
+pub(super) fn row(name: &str, value: Vec<Run>, origin: impl Into<String>) -> FactRow {
     FactRow {
         name: name.to_owned(),
         value,
@@ -44,7 +45,8 @@ fn row(name: &str, value: Vec<Run>, origin: impl Into<String>) -> FactRow {
     }
 }
 
-fn rows(joint: &Joint, card: &Card) -> Vec<FactRow> {
+fn rows(job: &Job, state: &JointState, card: &Card) -> Vec<FactRow> {
+    let joint = &state.joint.value;
     let manual = match joint.page.as_str() {
         "" => "the craft’s manual, page not said".to_owned(),
         page => format!("the craft’s manual, p. {page}"),
@@ -59,6 +61,7 @@ fn rows(joint: &Joint, card: &Card) -> Vec<FactRow> {
     );
     let mut rows = vec![row("Screws", vec![plain(screws)], "described by you")];
     rows.extend(tightening(joint, card, &manual));
+    rows.extend(tool::wrench(job, state, card));
     let condition = label(
         &forms::CONDITIONS,
         &workshop::draft::CONDITIONS,
@@ -85,15 +88,21 @@ fn rows(joint: &Joint, card: &Card) -> Vec<FactRow> {
                 soft(format!(" ({} of yield)", share(&expected.used))),
             ],
             format!(
-                "VDI 2230; friction as an interval, wrench ±{:.0}\u{a0}%, assumed",
-                card.wrench * 100.0
+                "VDI 2230; friction as an interval, wrench ±{:.0}\u{a0}%, {}",
+                card.wrench * 100.0,
+                if card.setting.is_some() {
+                    "as chosen"
+                } else {
+                    "assumed"
+                }
             ),
         ));
     }
-    rows.extend(card.strip.as_ref().map(|strip| held(joint, card, strip)));
+    rows.extend(tool::held(state, card));
+    let star = tool::why_a_star(card);
     rows.push(row(
         "Order",
-        vec![plain(order(card))],
+        [plain(order(card))].into_iter().chain(star).collect(),
         "star: across, then between; common practice",
     ));
     if let Some(passes) = passes(card) {
@@ -103,31 +112,8 @@ fn rows(joint: &Joint, card: &Card) -> Vec<FactRow> {
             "common practice, no source",
         ));
     }
+    rows.extend(tool::even(card));
     rows
-}
-
-/// How deep the thread is held, against how deep it must be.
-fn held(joint: &Joint, card: &Card, strip: &Strip) -> FactRow {
-    let mm = |metres: f64| format(metres, Unit::Millimetre, 1);
-    let enough = format!(
-        "from {} to {} on, by what the casting is, the screw breaks before its thread strips; \
-         thread limits 6g and 6H, cast aluminium of 143 to 221 MPa in shear; less where it was stripped or \
-         corroded",
-        mm(strip.needed.low),
-        mm(strip.needed.high)
-    );
-    let value = match (&joint.engagement, strip.at) {
-        (Some(held), Some(at)) => {
-            let pull = format!("; strips at {}", kilonewtons(&at));
-            let margin = card.expected.map_or_else(String::new, |expected| {
-                let least = at.low / expected.preload.high;
-                format!(", at least {least:.1} times what the torque gives")
-            });
-            vec![plain(held.worded()), soft(format!("{pull}{margin}"))]
-        }
-        _ => vec![plain("not measured")],
-    };
-    row("The thread is held over", value, enough)
 }
 
 fn tightening(joint: &Joint, card: &Card, manual: &str) -> Vec<FactRow> {
@@ -172,11 +158,11 @@ fn tightening(joint: &Joint, card: &Card, manual: &str) -> Vec<FactRow> {
             ]
         }
         Tightening::NotStated => {
-            vec![row(
-                "Torque",
-                vec![plain("not stated")],
-                "nothing is assumed in its place",
-            )]
+            let (value, origin) = card
+                .generic
+                .as_ref()
+                .map_or_else(|| (vec![plain("not stated")], String::new()), tool::generic);
+            vec![row("Torque", value, origin)]
         }
     }
 }
@@ -234,12 +220,14 @@ fn notes(joint: &Joint, card: &Card, temporary: bool) -> Vec<String> {
             format(turned.angle, Unit::Degree, 0)
         ));
     }
-    if joint.tightening == Tightening::NotStated {
-        notes.push(
-            "No figure is stated. Find it in the craft’s manual; until then the joint stays open."
-                .to_owned(),
-        );
-    }
+    notes.extend(tool::about_generic(card));
+    notes.extend(tool::unmeasured(card));
+    let thread: Result<joint::Thread, _> = joint.thread.parse();
+    notes.extend(
+        thread
+            .ok()
+            .and_then(|thread| tool::near_the_end(card, thread.pitch)),
+    );
     notes
 }
 
