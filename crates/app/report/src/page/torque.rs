@@ -309,7 +309,13 @@ fn now(card: &Card, pass: Pass) -> (usize, usize) {
 
 /// What the wrench is set to in a pass.
 fn target(card: &Card, pass: Pass) -> Option<String> {
-    let share = card.passes.get(usize::from(pass.number) - 1)?;
+    let at = usize::from(pass.number) - 1;
+    if let Some(setting) = &card.setting {
+        let pass = setting.passes.get(at)?;
+        let feel = if pass.measured { "" } else { ", by feel" };
+        return Some(format!("{}{feel}", setting.read(pass.mark)));
+    }
+    let share = card.passes.get(at)?;
     Some(format(card.torque? * share, Unit::NewtonMetre, 1))
 }
 

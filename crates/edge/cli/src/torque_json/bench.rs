@@ -53,7 +53,7 @@ struct Held {
     length_m: f64,
     /// How it is known: typed, hole or insert.
     by: &'static str,
-    /// Held so deep, the screw breaks before the hole strips; null where that is not known.
+    /// Held so deep, the screw breaks before its thread strips; null where that is not known.
     needed: Option<Length>,
     /// The pull at which it strips.
     strips: Option<super::Force>,

@@ -145,7 +145,7 @@ pub(super) fn held(state: &JointState, card: &Card) -> Option<FactRow> {
     };
     let what = match card.held.map(|held| held.by) {
         Some(By::Insert { .. }) => "the insert is torn out; its hole 1.08 to 1.30 pitches wider",
-        _ => "the hole strips; thread limits 6g and 6H",
+        _ => "its thread strips; thread limits 6g and 6H",
     };
     let enough = format!(
         "from {} to {} on, by what the casting is, the screw breaks before {what}, cast aluminium of \
