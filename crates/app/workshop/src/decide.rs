@@ -1,6 +1,7 @@
 //! Whether an act may be done, and the entries it becomes. Strict, where the fold is total.
 
 mod inspect;
+mod seals;
 mod work;
 
 use jiff::ZonedDateTime;
@@ -8,6 +9,7 @@ use quantity::Entered;
 
 use crate::act::{Act, Stamp};
 use crate::entry::{Body, Key, NewEntry};
+use crate::inspect::Inspection;
 use crate::job::{Job, LeafSet, Limits, Pump, Spot, Tried, Walk};
 use crate::joints::{Fastened, Joint, Tightening};
 use crate::refusal::{Need, Obstacle, Refusal};
@@ -149,6 +151,7 @@ fn check(job: &Job, body: &Body, now: &ZonedDateTime) -> Result<(), Refusal> {
         Body::Work(work) => work::check(job, work, now),
         Body::JointDescribed { joint, .. } => check_joint(joint),
         Body::JointFastened { key, fastened } => check_fastened(job, key, fastened),
+        Body::Inspected(Inspection::Sealing(said)) => seals::check(job, said, now),
         Body::Inspected(said) => inspect::check(job, said),
         Body::Withdrawn { entry } => {
             // Undo and Redo choose their own target; a client may not name another's.
@@ -171,6 +174,9 @@ fn recounted(job: &Job, body: &Body, at: &ZonedDateTime, stamp: &Stamp) -> Resul
     }
     match body {
         Body::Work(work) if job.title.is_some() => work::sane(job, work),
+        Body::Inspected(Inspection::Sealing(said)) if job.title.is_some() => {
+            seals::sane(job, said, at)
+        }
         body => check(job, body, at),
     }
 }

@@ -8,6 +8,7 @@
 mod inspect;
 mod joints;
 mod measured;
+mod seals;
 mod shown;
 mod stated;
 mod typed;
@@ -58,7 +59,7 @@ impl From<serde_json::Error> for Fault {
 }
 
 /// Every kind this program knows, with the version it writes.
-pub const KINDS: [(&str, u32); 26] = [
+pub const KINDS: [(&str, u32); 31] = [
     ("job-opened", 1),
     ("pump-described", 1),
     ("leaves-described", 2),
@@ -85,6 +86,11 @@ pub const KINDS: [(&str, u32); 26] = [
     ("cone-described", 1),
     ("gap-reread", 1),
     ("visit-told", 1),
+    ("bench-stated", 1),
+    ("compound-described", 1),
+    ("thread-stated", 1),
+    ("seal-described", 1),
+    ("contact-stated", 1),
 ];
 
 /// Writes a body in the version of today; one of a newer program as it came.
@@ -158,6 +164,7 @@ pub fn decode(kind: &str, version: u32, json: &str) -> Result<Body, Fault> {
         ("withdrawn", 1) => Ok(read::<measured::Withdrawn>(json)?.into()),
         _ => work::decode(kind, version, json)
             .or_else(|| inspect::decode(kind, version, json))
+            .or_else(|| seals::decode(kind, version, json))
             .unwrap_or(Err(Fault::NoSuchVersion(version))),
     }
 }

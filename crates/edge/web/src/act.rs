@@ -99,7 +99,12 @@ impl Sent {
             | FormName::Ring
             | FormName::Cone
             | FormName::Reread
-            | FormName::Visit => Body::Inspected(self.sheet(form, job)?.read(unit)?),
+            | FormName::Visit
+            | FormName::Around
+            | FormName::Compound
+            | FormName::OnThread
+            | FormName::Seal
+            | FormName::Contact => Body::Inspected(self.sheet(form, job)?.read(unit)?),
             FormName::Accept => self.accepted(judgement)?,
         };
         Ok(Act::Record(body))
@@ -277,6 +282,12 @@ impl Sent {
         let sheet = form.sheet().unwrap_or(Sheet::Finding);
         let key = match sheet {
             Sheet::Visit => self.get("visit"),
+            Sheet::Compound => self.get("compound"),
+            Sheet::Thread | Sheet::Seal | Sheet::Contact => {
+                return Ok(InspectionDraft::new(sheet, self.get("joint"), |field| {
+                    self.get(field)
+                }));
+            }
             _ if sheet.keyed() => self.get("finding"),
             _ => String::new(),
         };

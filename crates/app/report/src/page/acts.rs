@@ -73,6 +73,16 @@ pub enum FormName {
     Reread,
     /// A visit at some engine hours.
     Visit,
+    /// The water, and the air at the bench.
+    Around,
+    /// A compound by its own data sheet.
+    Compound,
+    /// What is on a thread.
+    OnThread,
+    /// A bead on a face.
+    Seal,
+    /// The metals of a joint.
+    Contact,
     /// Undo.
     Undo,
     /// Redo.
@@ -81,7 +91,7 @@ pub enum FormName {
 
 impl FormName {
     /// All of them.
-    pub const ALL: [Self; 36] = [
+    pub const ALL: [Self; 41] = [
         Self::Open,
         Self::Pump,
         Self::Leaves,
@@ -116,6 +126,11 @@ impl FormName {
         Self::Cone,
         Self::Reread,
         Self::Visit,
+        Self::Around,
+        Self::Compound,
+        Self::OnThread,
+        Self::Seal,
+        Self::Contact,
         Self::Undo,
         Self::Redo,
     ];
@@ -157,6 +172,11 @@ impl FormName {
             Self::Cone => "cone",
             Self::Reread => "reread",
             Self::Visit => "visit",
+            Self::Around => "around",
+            Self::Compound => "compound",
+            Self::OnThread => "on-thread",
+            Self::Seal => "seal",
+            Self::Contact => "contact",
             Self::Undo => "undo",
             Self::Redo => "redo",
         }
@@ -174,6 +194,11 @@ impl FormName {
             Self::Cone => Sheet::Cone,
             Self::Reread => Sheet::Reread,
             Self::Visit => Sheet::Visit,
+            Self::Around => Sheet::Bench,
+            Self::Compound => Sheet::Compound,
+            Self::OnThread => Sheet::Thread,
+            Self::Seal => Sheet::Seal,
+            Self::Contact => Sheet::Contact,
             _ => return None,
         })
     }

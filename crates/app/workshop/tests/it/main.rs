@@ -11,6 +11,7 @@ mod inspect;
 mod journal;
 mod judge;
 mod reading;
+mod seals;
 mod torque;
 mod walk;
 mod why;

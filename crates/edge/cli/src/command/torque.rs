@@ -31,6 +31,7 @@ impl Torque {
             id: &id,
             job: &job,
             objections: &objections,
+            now: &jiff::ZonedDateTime::now(),
             refused: None,
         });
         say::page(&page)

@@ -3,14 +3,19 @@
 use joint::Interval;
 use joint::turn::Verdict;
 use quantity::{Unit, format, number};
+use workshop::entry::Key;
 use workshop::joints::{Face, Joint, JointState, Tightening};
 use workshop::torque::{Card, Strip, card as reckon};
 
-use super::{both, order, passes, state_words};
+use super::{View, both, order, passes, seal, state_words};
 use crate::page::forms::{self, label};
 use crate::page::{self, FactRow, Form, Run, Tone, plain, soft};
 
-pub(super) fn card(state: &JointState, forms: Vec<Form>) -> page::Card {
+pub(super) fn card(
+    view: &View<'_>,
+    (key, state): (&Key, &JointState),
+    forms: Vec<Form>,
+) -> page::Card {
     let joint = &state.joint.value;
     let card = reckon(joint);
     let stopped = card.as_ref().is_some_and(|card| card.stop.is_some());
@@ -18,20 +23,27 @@ pub(super) fn card(state: &JointState, forms: Vec<Form>) -> page::Card {
         .fastened
         .as_ref()
         .is_some_and(|fact| fact.value.temporary);
+    let open = seal::is_open(view.job, key, view.now);
     page::Card {
         heading: joint.name.clone(),
         tone: match (state.done(), stopped) {
-            (true, _) => Tone::Good,
             (false, true) => Tone::Stop,
+            _ if open => Tone::Open,
+            (true, _) => Tone::Good,
             (false, false) => Tone::Plain,
         },
         state: state_words(state),
-        rows: card
+        rows: (card
             .as_ref()
-            .map_or_else(Vec::new, |card| rows(joint, card)),
-        notes: card
-            .as_ref()
-            .map_or_else(Vec::new, |card| notes(joint, card, temporary)),
+            .map_or_else(Vec::new, |card| rows(joint, card)))
+        .into_iter()
+        .chain(seal::rows(view.job, key, joint))
+        .collect(),
+        notes: (card.as_ref())
+            .map_or_else(Vec::new, |card| notes(joint, card, temporary))
+            .into_iter()
+            .chain(seal::notes(view.job, key, view.now))
+            .collect(),
         forms,
     }
 }
