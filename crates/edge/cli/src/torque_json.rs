@@ -3,6 +3,9 @@
 //! The shape is a promise: a change of it is a new version with its own schema. What is not known
 //! is null.
 
+mod seal;
+
+use jiff::ZonedDateTime;
 use joint::Interval;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -14,7 +17,7 @@ use workshop::torque::{Card, card};
 
 use crate::document::{lines, schema_of};
 
-const VERSION: u32 = 1;
+const VERSION: u32 = 2;
 
 /// How tight each joint of a job is to be, what to expect of it, and how far it has come.
 #[derive(Serialize, JsonSchema)]
@@ -34,6 +37,10 @@ struct Document {
     done: usize,
     /// The joints, in the order they were described.
     joints: Vec<Joint>,
+    /// Water and air. From version 2.
+    around: seal::Around,
+    /// Joints by their metals, the one to see to first in front. From version 2.
+    metals_first: Vec<String>,
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -83,6 +90,8 @@ struct Joint {
     order: Vec<usize>,
     /// Passes after the one by hand, as shares of the torque.
     passes: Vec<f64>,
+    /// What goes on thread and face. From version 2.
+    seals: seal::Seals,
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -93,7 +102,7 @@ struct Force {
 }
 
 /// The document as text.
-pub(crate) fn write(id: &JobId, job: &Job) -> String {
+pub(crate) fn write(id: &JobId, job: &Job, now: &ZonedDateTime) -> String {
     let joints = job.joints_in_order();
     lines(&Document {
         name: Name::Torque,
@@ -103,8 +112,10 @@ pub(crate) fn write(id: &JobId, job: &Job) -> String {
         done: joints.iter().filter(|(_, state)| state.done()).count(),
         joints: joints
             .into_iter()
-            .map(|(key, state)| line(key, state))
+            .map(|(key, state)| line(job, (key, state), now))
             .collect(),
+        around: seal::Around::of(job),
+        metals_first: seal::metals_first(job),
     })
 }
 
@@ -113,7 +124,7 @@ pub(crate) fn schema() -> String {
     schema_of(schemars::schema_for!(Document))
 }
 
-fn line(key: &Key, state: &JointState) -> Joint {
+fn line(job: &Job, (key, state): (&Key, &JointState), now: &ZonedDateTime) -> Joint {
     let joint = &state.joint.value;
     let card = card(joint);
     let (in_place, torqued, marked) = state.counts();
@@ -154,5 +165,6 @@ fn line(key: &Key, state: &JointState) -> Joint {
             .as_ref()
             .map_or_else(Vec::new, |Card { order, .. }| order.clone()),
         passes: card.map_or_else(Vec::new, |card| card.passes),
+        seals: seal::Seals::of(job, key, now),
     }
 }

@@ -1,7 +1,7 @@
 //! The Torque and seal page: how tight each joint, in which order, and how far it has come.
 
 mod card;
-pub(crate) mod seal;
+pub mod seal;
 
 use jiff::ZonedDateTime;
 use quantity::{Unit, format};

@@ -13,4 +13,5 @@ mod inspect;
 mod journeys;
 mod readme;
 mod refusals;
+mod seals;
 mod waiting;

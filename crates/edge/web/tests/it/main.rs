@@ -11,4 +11,5 @@ mod lay;
 mod pages;
 mod plan;
 mod safety;
+mod seals;
 mod teardown;

@@ -23,7 +23,9 @@ pub(crate) fn rows(job: &Job, key: &Key, joint: &Joint) -> Vec<FactRow> {
     let seal = job.seals().seals.get(key).map(|fact| &fact.value);
     let bead = seal.and_then(|seal| Some((seal, face::of(job, seal)?)));
     let mut rows = vec![cleaning(on_thread.as_ref(), bead.is_some())];
-    rows.extend(on_thread.as_ref().map(|on| on_the_thread(job, on)));
+    if let Some(on) = &on_thread {
+        rows.extend(on_the_thread(job, on));
+    }
     if let Some((seal, bead)) = &bead {
         rows.extend(on_the_face(job, seal, bead));
     }
@@ -57,51 +59,54 @@ fn cleaning(on: Option<&Threaded>, sealed: bool) -> FactRow {
     )
 }
 
-fn on_the_thread(job: &Job, on: &Threaded) -> FactRow {
-    let class = on.material.class;
+fn on_the_thread(job: &Job, on: &Threaded) -> Vec<FactRow> {
     let mut value = vec![
         strong(on.material.name.clone()),
-        plain(format!(": {}", say::dose(class))),
+        plain(format!(": {}", say::dose(on.material.class))),
     ];
-    if let Ok(times) = &on.times {
-        if let Some(working) = times.working {
-            value.push(plain(format!(
-                "; turned no more from {} after closing",
-                say::least(working)
-            )));
-        }
-        if let Some(cured) = times.cured {
-            value.push(plain(format!("; full strength after {}", say::span(cured))));
-        }
-    }
     if on.wants_activator {
         value.push(plain(
-            "; these metals slow its cure, so activator on both threads, or the longer wait",
+            "; these metals slow its cure: activator on both threads, or the longer wait",
         ));
     } else if on.surface == Surface::Primed {
         value.push(plain("; with activator on both threads"));
     }
-    value.push(soft(format!(
-        "; off again: {}",
-        say::removal(on.material.sheet.removal)
-    )));
-    let which = if on.assumed {
-        ", taken from the joint’s condition"
+    let origin = if on.assumed {
+        "taken from the joint’s condition; common practice, no source"
     } else {
-        ""
+        "as you said; common practice, no source"
     };
-    let air = match on.material.sheet.cure {
-        Cure::Never => String::new(),
-        _ => format!("; at {}", say::air(job)),
-    };
-    row(
-        "Put on the thread",
-        value,
-        format!(
-            "{}{which}{air}; how much: common practice",
-            say::source(&on.material)
+    let mut rows = vec![row("Put on the thread", value, origin)];
+    rows.push(sets(job, on));
+    rows
+}
+
+/// How long it takes, and how it comes off.
+fn sets(job: &Job, on: &Threaded) -> FactRow {
+    let times = on.times.as_ref().ok();
+    let mut value = Vec::new();
+    if let Some(working) = times.and_then(|times| times.working) {
+        value.push(plain(format!(
+            "turn it no more from {} after closing on; ",
+            say::least(working)
+        )));
+    }
+    if let Some(cured) = times.and_then(|times| times.cured) {
+        value.push(plain("full strength after "));
+        value.push(strong(say::span(cured)));
+        value.push(plain("; "));
+    }
+    let removal = say::removal(on.material.sheet.removal);
+    let (name, removal, air) = match on.material.sheet.cure {
+        Cure::Never => ("It comes off", removal, String::new()),
+        _ => (
+            "It sets",
+            format!("off again: {removal}"),
+            format!("; at {}", say::air(job)),
         ),
-    )
+    };
+    value.push(plain(removal));
+    row(name, value, format!("{}{air}", say::source(&on.material)))
 }
 
 fn on_the_face(job: &Job, seal: &Seal, bead: &Bead) -> Vec<FactRow> {
@@ -212,12 +217,20 @@ fn in_water(job: &Job, metals: &Metals) -> FactRow {
     )
 }
 
+/// What must be mended at a joint before it is sealed, in words.
+pub fn open_at(job: &Job, key: &Key, now: &ZonedDateTime) -> Vec<String> {
+    let open = open::at(job, key, now.date());
+    open.iter().map(say::open).collect()
+}
+
+/// What can hurt at a joint, in words.
+pub fn cautions_at(job: &Job, key: &Key) -> Vec<&'static str> {
+    hazard::at(job, key).into_iter().map(say::caution).collect()
+}
+
 /// What to mind at a joint: first what is wrong, then what to ask, then what can hurt.
 pub(crate) fn notes(job: &Job, key: &Key, now: &ZonedDateTime) -> Vec<String> {
-    let mut notes: Vec<String> = open::at(job, key, now.date())
-        .iter()
-        .map(say::open)
-        .collect();
+    let mut notes = open_at(job, key, now);
     let asks = open::rules(job, key);
     let asks = asks
         .iter()
@@ -229,11 +242,8 @@ pub(crate) fn notes(job: &Job, key: &Key, now: &ZonedDateTime) -> Vec<String> {
             rule.source
         )
     }));
-    notes.extend(
-        hazard::at(job, key)
-            .into_iter()
-            .map(|hazard| format!("Caution: {}", say::caution(hazard))),
-    );
+    let cautions = cautions_at(job, key).into_iter();
+    notes.extend(cautions.map(|caution| format!("Caution: {caution}")));
     notes
 }
 

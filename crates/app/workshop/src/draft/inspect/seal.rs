@@ -10,7 +10,7 @@ use super::{InspectionDraft, Sheet};
 use crate::draft::word;
 use crate::entry::Key;
 use crate::job::Job;
-use crate::refusal::{Obstacle, Refusal};
+use crate::refusal::{Obstacle, Refusal, Seal as Why, Slip};
 use crate::seals::{Around, OnThread, Own, OwnCure, Seal, Sealing, Stuff, Touch};
 
 const MM: Unit = Unit::Millimetre;
@@ -63,7 +63,10 @@ impl Stuff {
         }
         match COMPOUNDS.iter().find(|(word, _)| *word == text) {
             Some((_, class)) => Ok(Self::Class(*class)),
-            None => Key::new(text).map(Self::Own),
+            None => Key::new(text).map(Self::Own).map_err(|_| {
+                let key = text.to_owned();
+                Refusal::Inspected(Slip::Seal(Why::NoSuchCompound { key }))
+            }),
         }
     }
 }
