@@ -27,6 +27,7 @@ impl Sent {
     }
 
     /// The act it asks for, given the job it is sent to and the answer shown for it now.
+    #[expect(clippy::too_many_lines, reason = "an arm a form, read as a list")]
     pub(crate) fn act(
         &self,
         form: FormName,

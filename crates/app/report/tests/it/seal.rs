@@ -4,7 +4,7 @@
 use jiff::ZonedDateTime;
 use report::drawing::{Bead, bead};
 use report::page::torque::seal::cautions_at;
-use report::page::{Page, Section, flat, sheet, torque};
+use report::page::{Page, Section, sheet, torque};
 use workshop::act::{Act, Stamp};
 use workshop::decide::decide;
 use workshop::draft::inspect::Sheet;
@@ -12,6 +12,8 @@ use workshop::draft::{InspectionDraft, JointDraft};
 use workshop::entry::{Body, Entry, EntryId, JobId, Key};
 use workshop::fold::fold;
 use workshop::refusal::Need;
+
+use crate::text::text;
 
 fn now() -> ZonedDateTime {
     "2026-05-09T14:00:00+02:00[Europe/Berlin]".parse().unwrap()
@@ -102,31 +104,6 @@ fn build_sheet(entries: &[Entry]) -> Page {
     })
 }
 
-/// Everything a page says.
-fn words(page: &Page) -> String {
-    let section = |section: &Section| match section {
-        Section::Card(card) => {
-            let rows = card.rows.iter();
-            let rows =
-                rows.map(|row| format!("{}: {} · {}", row.name, flat(&row.value), row.origin));
-            let notes = card.notes.iter().cloned();
-            notes.chain(rows).collect::<Vec<_>>().join("\n")
-        }
-        Section::Table(table) => {
-            let rows = table.rows.iter().map(|row| row.join(" | "));
-            let all = [table.heading.clone()].into_iter().chain(rows);
-            all.chain([table.caption.clone()])
-                .collect::<Vec<_>>()
-                .join("\n")
-        }
-        Section::Notes { notes, .. } => notes.join("\n"),
-        _ => String::new(),
-    };
-    let sections = page.evidence.iter().map(section);
-    let cautions = page.cautions.iter().map(|caution| (*caution).to_owned());
-    sections.chain(cautions).collect::<Vec<_>>().join("\n")
-}
-
 #[test]
 fn practice_what_can_hurt_stands_on_the_joints_card_and_on_the_sheet() {
     let hazards = [
@@ -178,7 +155,7 @@ fn practice_before_anything_is_said_the_card_says_what_it_assumes() {
     if let Body::JointDescribed { joint, .. } = &mut steel {
         joint.hole = workshop::joints::Hole::Aluminium;
     }
-    let said = words(&torque_page(&job(vec![steel])));
+    let said = text(&torque_page(&job(vec![steel])));
     for assumed in [
         "medium-strength threadlocker: a few drops",
         "taken from the joint’s condition",
@@ -194,7 +171,7 @@ fn practice_before_anything_is_said_the_card_says_what_it_assumes() {
 #[test]
 fn practice_the_sheet_keeps_compounds_and_what_is_open() {
     let entries = job(vec![joint("dry"), sealed("polyurethane"), joint("grease")]);
-    let said = words(&build_sheet(&entries));
+    let said = text(&build_sheet(&entries));
     for part in [
         "Pump to hull: These must not meet: grease and polyurethane",
         "Pump to hull: No bead both seals and stays clear",

@@ -34,26 +34,22 @@ pub fn usual(condition: Condition) -> Option<Compound> {
     }
 }
 
-/// What was said to be on the thread, if the joint's condition still says the same.
-pub fn stated<'a>(job: &'a Job, key: &Key) -> Option<(&'a Stuff, Material, bool)> {
+/// What was said to be on the thread, and whether with activator, if the joint's condition still says
+/// the same.
+pub fn stated(job: &Job, key: &Key) -> Option<(Material, bool)> {
     let said = &job.seals().threads.get(key)?.value;
     let joint = &job.joints.get(key)?.joint.value;
     let material = job.material(&said.with)?;
-    (material.class.condition() == Some(joint.condition)).then_some((
-        &said.with,
-        material,
-        said.primed,
-    ))
+    (material.class.condition() == Some(joint.condition)).then_some((material, said.primed))
 }
 
 /// What is on the thread of a joint; none where nothing is, or where it is not known.
 pub fn of(job: &Job, key: &Key, joint: &Joint) -> Option<Threaded> {
-    let (material, primed, assumed) = match stated(job, key) {
-        Some((_, material, primed)) => (material, primed, false),
-        None => {
-            let usual = Stuff::Class(usual(joint.condition)?);
-            (job.material(&usual)?, false, true)
-        }
+    let (material, primed, assumed) = if let Some((material, primed)) = stated(job, key) {
+        (material, primed, false)
+    } else {
+        let usual = Stuff::Class(usual(joint.condition)?);
+        (job.material(&usual)?, false, true)
     };
     let touch = job.seals().contacts.get(key).map(|fact| &fact.value);
     let screw: Taken<_> = metals::screw(joint, touch);

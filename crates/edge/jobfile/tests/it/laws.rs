@@ -237,19 +237,42 @@ fn bench() -> BenchDraft {
     bench
 }
 
+fn typed(sheet: Sheet, key: &str, fields: &[(&str, &str)]) -> InspectionDraft {
+    InspectionDraft::new(sheet, key.to_owned(), |field| {
+        let found = fields.iter().find(|(name, _)| *name == field);
+        found.map_or_else(String::new, |(_, text)| (*text).to_owned())
+    })
+}
+
+/// A compound long past its shelf life, which a file may tell of, where it went, and what is on a thread.
+fn seals() -> [InspectionDraft; 3] {
+    let compound = [
+        ("name", "Grey, second shelf"),
+        ("class", "hybrid-polymer"),
+        ("working", "20"),
+        ("skin", "1 h"),
+        ("cure_depth", "3"),
+        ("shelf", "12"),
+        ("made", "2019-03-02"),
+    ];
+    let thread = [("with", "threadlocker-high"), ("primed", "yes")];
+    let seal = [
+        ("with", "grey"),
+        ("sealed", "4"),
+        ("room", "3/8 in"),
+        ("edges", "both"),
+    ];
+    [
+        typed(Sheet::Compound, "grey", &compound),
+        typed(Sheet::Thread, "housing", &thread),
+        typed(Sheet::Seal, "cone", &seal),
+    ]
+}
+
 /// The sheets of the example, and one of every kind it has not. Two blades are the least there are,
 /// and a gap says its unit, because the leaves may be in either.
 fn sheets() -> Vec<InspectionDraft> {
-    let sheet = |sheet: Sheet, fields: &[(&str, &str)]| {
-        InspectionDraft::new(sheet, String::new(), |field| {
-            let found = fields.iter().find(|(name, _)| *name == field);
-            found.map_or_else(String::new, |(_, text)| (*text).to_owned())
-        })
-    };
-    let named = |key: &str, draft: InspectionDraft| InspectionDraft {
-        key: key.to_owned(),
-        ..draft
-    };
+    let sheet = |sheet: Sheet, fields: &[(&str, &str)]| typed(sheet, "", fields);
     let mut sheets = parse(
         "job.toml",
         include_str!("../../../cli/example/patrol-craft.toml"),
@@ -262,7 +285,7 @@ fn sheets() -> Vec<InspectionDraft> {
             *which = which.replace("A B C", "A B");
         }
         if matches!(draft.sheet, Sheet::Thread | Sheet::Seal | Sheet::Contact) {
-            draft.key = "housing".to_owned();
+            "housing".clone_into(&mut draft.key);
         }
         if let Some(gap) = draft.fields.get_mut("gap") {
             gap.push_str(" thou");
@@ -305,42 +328,8 @@ fn sheets() -> Vec<InspectionDraft> {
                 ("rubs", "at 4 \"hard\""),
             ],
         ),
-        named(
-            "grey",
-            sheet(
-                Sheet::Compound,
-                &[
-                    ("name", "Grey, second shelf"),
-                    ("class", "hybrid-polymer"),
-                    ("working", "20"),
-                    ("skin", "1 h"),
-                    ("cure_depth", "3"),
-                    ("shelf", "12"),
-                    // Long past: a file tells what has been done.
-                    ("made", "2019-03-02"),
-                ],
-            ),
-        ),
-        named(
-            "housing",
-            sheet(
-                Sheet::Thread,
-                &[("with", "threadlocker-high"), ("primed", "yes")],
-            ),
-        ),
-        named(
-            "cone",
-            sheet(
-                Sheet::Seal,
-                &[
-                    ("with", "grey"),
-                    ("sealed", "4"),
-                    ("room", "3/8 in"),
-                    ("edges", "both"),
-                ],
-            ),
-        ),
     ]);
+    sheets.extend(seals());
     sheets
 }
 

@@ -3,7 +3,7 @@
 pub(crate) mod say;
 
 use jiff::ZonedDateTime;
-use joint::compound::{Cure, Surface};
+use joint::compound::{Cure, Edges, Surface};
 use joint::meets::Severity;
 use quantity::{Unit, format, number};
 use workshop::entry::Key;
@@ -27,7 +27,8 @@ pub(crate) fn rows(job: &Job, key: &Key, joint: &Joint) -> Vec<FactRow> {
         rows.extend(on_the_thread(job, on));
     }
     if let Some((seal, bead)) = &bead {
-        rows.extend(on_the_face(job, seal, bead));
+        rows.push(on_the_face(bead));
+        rows.extend(closing(job, seal, bead));
     }
     rows.extend(
         metals::of(job, key)
@@ -109,7 +110,7 @@ fn sets(job: &Job, on: &Threaded) -> FactRow {
     row(name, value, format!("{}{air}", say::source(&on.material)))
 }
 
-fn on_the_face(job: &Job, seal: &Seal, bead: &Bead) -> Vec<FactRow> {
+fn on_the_face(bead: &Bead) -> FactRow {
     let mm = |metres: f64| format(metres, Unit::Millimetre, 2);
     let mut value = match &bead.fits {
         Ok(fits) => vec![
@@ -151,38 +152,38 @@ fn on_the_face(job: &Job, seal: &Seal, bead: &Bead) -> Vec<FactRow> {
         number(bead.gap.value.low, Unit::Millimetre, 2),
         mm(bead.gap.value.high)
     );
-    let mut rows = vec![row("Bead on the face", value, gap)];
-    if let Ok(times) = &bead.times {
-        let mut value = Vec::new();
-        if let Some(working) = times.working {
-            value.push(strong(format!("within {}", say::least(working))));
-        }
-        if let Some(skin) = times.skin {
-            value.push(plain(format!(
-                ", every torque before it has a skin, {} at the soonest",
-                say::least(skin)
-            )));
-        }
-        if let Some(cured) = times.cured {
-            value.push(plain(format!("; cured through after {}", say::span(cured))));
-        }
-        let edges = match (bead.material.sheet.cure, seal.edges) {
-            (Cure::Moisture(_), joint::compound::Edges::Both) => {
-                ", the widest film, air at both edges"
-            }
-            (Cure::Moisture(_), joint::compound::Edges::One) => {
-                ", the widest film, air at one edge only"
-            }
-            _ => "",
-        };
-        let origin = format!(
-            "{}; at {}{edges}",
-            say::source(&bead.material),
-            say::air(job)
-        );
-        rows.push(row("Close the joint", value, origin));
+    row("Bead on the face", value, gap)
+}
+
+/// How long there is to close the joint, and when it has cured.
+fn closing(job: &Job, seal: &Seal, bead: &Bead) -> Option<FactRow> {
+    let times = bead.times.as_ref().ok()?;
+    let mut value = Vec::new();
+    if let Some(working) = times.working {
+        value.push(strong(format!("within {}", say::least(working))));
     }
-    rows
+    if let Some(skin) = times.skin {
+        value.push(plain(format!(
+            ", every torque before it has a skin, {} at the soonest",
+            say::least(skin)
+        )));
+    }
+    if let Some(cured) = times.cured {
+        value.push(plain(format!("; cured through after {}", say::span(cured))));
+    }
+    let edges = match (bead.material.sheet.cure, seal.edges) {
+        (Cure::Moisture(_), Edges::Both) => ", the widest film, air at both edges",
+        (Cure::Moisture(_), Edges::One) => ", the widest film, air at one edge only",
+        _ => "",
+    };
+    let removal = say::removal(bead.material.sheet.removal);
+    value.push(plain(format!("; off again: {removal}")));
+    let origin = format!(
+        "{}; at {}{edges}",
+        say::source(&bead.material),
+        say::air(job)
+    );
+    Some(row("Close the joint", value, origin))
 }
 
 /// `4 %`, and for next to nothing `under 1 %`.
