@@ -175,7 +175,7 @@ fn practice_the_sheet_keeps_compounds_and_what_is_open() {
     for part in [
         "Pump to hull: These must not meet: grease and polyurethane",
         "Pump to hull: No bead both seals and stays clear",
-        "Pump to hull | grease, assumed | bead of 0.71\u{a0}mm of polyurethane | no two metals",
+        r#""Pump to hull", "grease, assumed", "bead of 0.71\u{a0}mm of polyurethane", "no two metals""#,
     ] {
         assert!(said.contains(part), "“{part}” is not in:\n{said}");
     }

@@ -88,7 +88,7 @@ fn sets(job: &Job, on: &Threaded) -> FactRow {
     let mut value = Vec::new();
     if let Some(working) = times.and_then(|times| times.working) {
         value.push(plain(format!(
-            "turn it no more from {} after closing on; ",
+            "{} after closing turn it no more; ",
             say::least(working)
         )));
     }

@@ -51,3 +51,30 @@ async fn browser_joints_by_taps_and_by_keys() {
     })
     .await;
 }
+
+#[tokio::test]
+#[ignore = "needs Chromium: cargo xtask check runs it"]
+async fn browser_the_water_is_said_and_every_card_follows() {
+    walk(390, 844, async |desk| {
+        desk.browser
+            .find(By::PartialLinkText("Torque and seal"))
+            .await?
+            .click()
+            .await?;
+        desk.sees(
+            "section.card .mind",
+            "These must not meet: grease and polyurethane",
+        )
+        .await?;
+        desk.sees("svg.strip", "film 5.1 to 8.1 mm").await?;
+        let fold = By::XPath("//summary[contains(., 'The water, and the air')]");
+        desk.browser.find(fold).await?.click().await?;
+        let water = By::Css("form[action$='/around'] select[name=water]");
+        desk.browser.find(water).await?.send_keys("fresh").await?;
+        desk.press("Keep water and air").await?;
+        desk.sees(".evidence .table .caption", "In fresh water.")
+            .await?;
+        Ok(())
+    })
+    .await;
+}
