@@ -1,6 +1,7 @@
 //! Whether an act may be done, and the entries it becomes. Strict, where the fold is total.
 
 mod inspect;
+mod seals;
 mod tools;
 mod work;
 
@@ -9,6 +10,7 @@ use quantity::Entered;
 
 use crate::act::{Act, Stamp};
 use crate::entry::{Body, Key, NewEntry};
+use crate::inspect::Inspection;
 use crate::job::{Job, LeafSet, Limits, Pump, Spot, Tried, Walk};
 use crate::joints::{Fastened, Joint, Pass, Tightening};
 use crate::refusal::{Need, Obstacle, Refusal};
@@ -154,6 +156,7 @@ fn check(job: &Job, body: &Body, now: &ZonedDateTime) -> Result<(), Refusal> {
         }
         Body::JointFastened { key, fastened } => check_fastened(job, key, fastened),
         Body::Tooled(said) => tools::check(job, said),
+        Body::Inspected(Inspection::Sealing(said)) => seals::check(job, said, now),
         Body::Inspected(said) => inspect::check(job, said),
         Body::Withdrawn { entry } => {
             // Undo and Redo choose their own target; a client may not name another's.
@@ -176,6 +179,9 @@ fn recounted(job: &Job, body: &Body, at: &ZonedDateTime, stamp: &Stamp) -> Resul
     }
     match body {
         Body::Work(work) if job.title.is_some() => work::sane(job, work),
+        Body::Inspected(Inspection::Sealing(said)) if job.title.is_some() => {
+            seals::sane(job, said, at)
+        }
         body => check(job, body, at),
     }
 }

@@ -1,6 +1,7 @@
 //! From entries to the job. Total: it never fails; what does not fit becomes an objection.
 
 mod inspect;
+mod seals;
 mod tools;
 mod work;
 
@@ -46,6 +47,10 @@ pub enum Misfit {
     TooManyScrews,
     /// A finding dealt with that was never noted.
     NoSuchFinding,
+    /// A seal, a thread or metals of a joint that is not described.
+    SealsNoJoint,
+    /// A compound of the person's own that is not described.
+    NoSuchCompound,
     /// Written by a newer program.
     Newer,
     /// A plan that makes no sense.
@@ -281,6 +286,7 @@ impl Folding {
             job.latest = None;
         }
         objections.extend(work::close(job));
+        objections.extend(seals::close(job));
         for state in job.joints.values() {
             let Some(fastened) = &state.fastened else {
                 continue;

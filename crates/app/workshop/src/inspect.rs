@@ -16,6 +16,7 @@ use quantity::Entered;
 
 use crate::entry::Key;
 use crate::job::{Fact, Tried};
+use crate::seals::{Sealing, Seals};
 
 /// What a person found or measured.
 #[derive(Clone, Debug, PartialEq)]
@@ -53,6 +54,8 @@ pub enum Inspection {
         /// What was found then.
         visit: Visit,
     },
+    /// Something about compounds, seals and metals.
+    Sealing(Sealing),
 }
 
 /// The rotor on the dial and in the hand. What was not looked at is absent.
@@ -418,6 +421,8 @@ pub struct Inspected {
     pub reread: Option<Fact<Reread>>,
     /// The visits, by key.
     pub visits: BTreeMap<Key, Fact<Visit>>,
+    /// Compounds, seals and metals.
+    pub seals: Seals,
 }
 
 impl Inspected {

@@ -19,6 +19,7 @@ pub mod judge;
 pub mod plan;
 pub mod reading;
 pub mod refusal;
+pub mod seals;
 pub mod sourced;
 pub mod tools;
 pub mod torque;

@@ -1,6 +1,7 @@
 //! Why an act or a text is not taken: the value, the limit, the way out.
 
 mod obstacle;
+mod seal;
 mod slip;
 mod snag;
 
@@ -12,6 +13,7 @@ use crate::job::{Spot, blade_name};
 use crate::torque::Stop;
 
 pub use obstacle::Obstacle;
+pub use seal::Seal;
 pub use slip::Slip;
 pub use snag::Snag;
 

@@ -4,7 +4,9 @@
 //! is null.
 
 mod bench;
+mod seal;
 
+use jiff::ZonedDateTime;
 use joint::Interval;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -36,6 +38,10 @@ struct Document {
     done: usize,
     /// The joints, in the order they were described.
     joints: Vec<Joint>,
+    /// Water and air. From version 2.
+    around: seal::Around,
+    /// Joints by their metals, the one to see to first in front. From version 2.
+    metals_first: Vec<String>,
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -87,6 +93,8 @@ struct Joint {
     passes: Vec<f64>,
     /// Its wrench, its hole, how even it ends.
     bench: bench::Bench,
+    /// What goes on thread and face. From version 2.
+    seals: seal::Seals,
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -104,7 +112,7 @@ fn force(Interval { low, high }: Interval) -> Force {
 }
 
 /// The document as text.
-pub(crate) fn write(id: &JobId, job: &Job) -> String {
+pub(crate) fn write(id: &JobId, job: &Job, now: &ZonedDateTime) -> String {
     let joints = job.joints_in_order();
     lines(&Document {
         name: Name::Torque,
@@ -114,8 +122,10 @@ pub(crate) fn write(id: &JobId, job: &Job) -> String {
         done: joints.iter().filter(|(_, state)| state.done()).count(),
         joints: joints
             .into_iter()
-            .map(|(key, state)| line(job, key, state))
+            .map(|(key, state)| line(job, (key, state), now))
             .collect(),
+        around: seal::Around::of(job),
+        metals_first: seal::metals_first(job),
     })
 }
 
@@ -124,7 +134,7 @@ pub(crate) fn schema() -> String {
     schema_of(schemars::schema_for!(Document))
 }
 
-fn line(job: &Job, key: &Key, state: &JointState) -> Joint {
+fn line(job: &Job, (key, state): (&Key, &JointState), now: &ZonedDateTime) -> Joint {
     let joint = &state.joint.value;
     let card = card(job, state);
     let (in_place, torqued, marked) = state.counts();
@@ -162,5 +172,6 @@ fn line(job: &Job, key: &Key, state: &JointState) -> Joint {
             .map_or_else(Vec::new, |Card { order, .. }| order.clone()),
         bench: bench::Bench::of(state, card.as_ref()),
         passes: card.map_or_else(Vec::new, |card| card.passes),
+        seals: seal::Seals::of(job, key, now),
     }
 }

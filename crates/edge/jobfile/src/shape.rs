@@ -62,6 +62,15 @@ pub(crate) struct Shape {
     pub(crate) reread: Option<Rows<Field>>,
     #[serde(default)]
     pub(crate) visits: Rows<Rows<Field>>,
+    pub(crate) bench: Option<Rows<Field>>,
+    #[serde(default)]
+    pub(crate) compounds: Rows<Rows<Field>>,
+    #[serde(default)]
+    pub(crate) threads: Rows<Rows<Field>>,
+    #[serde(default)]
+    pub(crate) seals: Rows<Rows<Field>>,
+    #[serde(default)]
+    pub(crate) contacts: Rows<Rows<Field>>,
 }
 
 #[derive(Deserialize)]

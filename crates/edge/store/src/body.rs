@@ -8,6 +8,7 @@
 mod inspect;
 mod joints;
 mod measured;
+mod seals;
 mod shown;
 mod stated;
 mod tools;
@@ -59,7 +60,7 @@ impl From<serde_json::Error> for Fault {
 }
 
 /// Every kind this program knows, with the version it writes.
-pub const KINDS: [(&str, u32); 30] = [
+pub const KINDS: [(&str, u32); 35] = [
     ("job-opened", 1),
     ("pump-described", 1),
     ("leaves-described", 2),
@@ -90,6 +91,11 @@ pub const KINDS: [(&str, u32); 30] = [
     ("tool-chosen", 1),
     ("hole-measured", 1),
     ("joint-role", 1),
+    ("bench-stated", 1),
+    ("compound-described", 1),
+    ("thread-stated", 1),
+    ("seal-described", 1),
+    ("contact-stated", 1),
 ];
 
 /// Writes a body in the version of today; one of a newer program as it came.
@@ -165,6 +171,7 @@ pub fn decode(kind: &str, version: u32, json: &str) -> Result<Body, Fault> {
         _ => work::decode(kind, version, json)
             .or_else(|| inspect::decode(kind, version, json))
             .or_else(|| tools::decode(kind, version, json))
+            .or_else(|| seals::decode(kind, version, json))
             .unwrap_or(Err(Fault::NoSuchVersion(version))),
     }
 }

@@ -27,6 +27,7 @@ impl Sent {
     }
 
     /// The act it asks for, given the job it is sent to and the answer shown for it now.
+    #[expect(clippy::too_many_lines, reason = "an arm a form, read as a list")]
     pub(crate) fn act(
         &self,
         form: FormName,
@@ -95,7 +96,12 @@ impl Sent {
             | FormName::Ring
             | FormName::Cone
             | FormName::Reread
-            | FormName::Visit => Body::Inspected(self.sheet(form, job)?.read(unit)?),
+            | FormName::Visit
+            | FormName::Around
+            | FormName::Compound
+            | FormName::OnThread
+            | FormName::Seal
+            | FormName::Contact => Body::Inspected(self.sheet(form, job)?.read(unit)?),
             FormName::Accept => self.accepted(judgement)?,
         };
         Ok(Act::Record(body))
@@ -283,6 +289,12 @@ impl Sent {
         let sheet = form.sheet().unwrap_or(Sheet::Finding);
         let key = match sheet {
             Sheet::Visit => self.get("visit"),
+            Sheet::Compound => self.get("compound"),
+            Sheet::Thread | Sheet::Seal | Sheet::Contact => {
+                return Ok(InspectionDraft::new(sheet, self.get("joint"), |field| {
+                    self.get(field)
+                }));
+            }
             _ if sheet.keyed() => self.get("finding"),
             _ => String::new(),
         };

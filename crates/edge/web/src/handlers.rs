@@ -78,6 +78,7 @@ impl Opened {
             id,
             job: &self.job,
             objections: &self.objections,
+            now: &clock(),
             refused,
         });
         with_clocks(page, &self.job)

@@ -1,5 +1,6 @@
 //! Trade drawings: the real thing, drawn from the numbers, with what is exaggerated said beside it.
 
+mod bead;
 mod flange;
 mod impeller;
 mod plate;
@@ -8,6 +9,7 @@ mod ring;
 use maud::Markup;
 use workshop::job::{Rotation, View};
 
+pub use bead::{Bead, bead};
 pub use flange::{Flange, flange};
 pub use ring::ring;
 

@@ -81,6 +81,16 @@ pub enum FormName {
     Hole,
     /// Say what sort of joint it is.
     Role,
+    /// The water, and the air at the bench.
+    Around,
+    /// A compound by its own data sheet.
+    Compound,
+    /// What is on a thread.
+    OnThread,
+    /// A bead on a face.
+    Seal,
+    /// The metals of a joint.
+    Contact,
     /// Undo.
     Undo,
     /// Redo.
@@ -89,7 +99,7 @@ pub enum FormName {
 
 impl FormName {
     /// All of them.
-    pub const ALL: [Self; 40] = [
+    pub const ALL: [Self; 45] = [
         Self::Open,
         Self::Pump,
         Self::Leaves,
@@ -128,6 +138,11 @@ impl FormName {
         Self::Tool,
         Self::Hole,
         Self::Role,
+        Self::Around,
+        Self::Compound,
+        Self::OnThread,
+        Self::Seal,
+        Self::Contact,
         Self::Undo,
         Self::Redo,
     ];
@@ -173,6 +188,11 @@ impl FormName {
             Self::Tool => "tool",
             Self::Hole => "hole",
             Self::Role => "role",
+            Self::Around => "around",
+            Self::Compound => "compound",
+            Self::OnThread => "on-thread",
+            Self::Seal => "seal",
+            Self::Contact => "contact",
             Self::Undo => "undo",
             Self::Redo => "redo",
         }
@@ -190,6 +210,11 @@ impl FormName {
             Self::Cone => Sheet::Cone,
             Self::Reread => Sheet::Reread,
             Self::Visit => Sheet::Visit,
+            Self::Around => Sheet::Bench,
+            Self::Compound => Sheet::Compound,
+            Self::OnThread => Sheet::Thread,
+            Self::Seal => Sheet::Seal,
+            Self::Contact => Sheet::Contact,
             _ => return None,
         })
     }

@@ -2,6 +2,7 @@
 
 pub(crate) mod inspect;
 pub(crate) mod plan;
+pub(crate) mod seal;
 pub(crate) mod tools;
 pub(crate) mod work;
 

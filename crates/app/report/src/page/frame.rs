@@ -112,6 +112,10 @@ pub(crate) fn objections(objections: &[Objection]) -> impl Iterator<Item = Strin
             Misfit::NothingToFit => "is about a joint that is not described",
             Misfit::NoSuchWrench => "chooses a torque wrench that is not described",
             Misfit::NoSuchFinding => "deals with a finding that was never noted",
+            Misfit::SealsNoJoint => {
+                "is about the seal or the metals of a joint that is not described"
+            }
+            Misfit::NoSuchCompound => "is about a compound that is not described any more",
             Misfit::SenselessPlan => "lays a plan that makes no sense; lay it anew",
             Misfit::NoSuchStep => "is about a step that the plan does not have any more",
             Misfit::NoSuchPart => "is about a part that the plan does not have any more",

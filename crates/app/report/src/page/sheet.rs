@@ -39,6 +39,10 @@ pub struct View<'a> {
     pub now: &'a ZonedDateTime,
 }
 
+/// What a sheet is not.
+const RECORD: &str = "This sheet is a record, not a release. The craft’s manual, local rules and \
+    licensed practice decide whether the craft may float and run.";
+
 /// The page.
 pub fn page(view: &View<'_>) -> Page {
     let here = Target::Sheet(view.id.clone());
@@ -54,6 +58,7 @@ pub fn page(view: &View<'_>) -> Page {
     evidence.extend(inspected(view));
     evidence.extend(gap(view));
     evidence.extend(joints(view));
+    evidence.extend(torque::seal::sheet(view.job));
     if let (Some(plan), Some(assembly)) = (view.job.bench.plan(), assembly.as_ref()) {
         evidence.extend(work(view, plan, assembly));
     }
@@ -78,10 +83,10 @@ pub fn page(view: &View<'_>) -> Page {
                 "Measuring record".to_owned(),
             )],
         },
-        cautions: vec![
-            "This sheet is a record, not a release. The craft’s manual, local rules and licensed \
-             practice decide whether the craft may float and run.",
-        ],
+        cautions: [RECORD]
+            .into_iter()
+            .chain(torque::seal::cautions(view.job))
+            .collect(),
     }
 }
 
@@ -146,6 +151,7 @@ fn open(view: &View<'_>, assembly: Option<&Assembly>) -> Vec<String> {
             }
         }
     }
+    open.extend(torque::seal::all_open(view.job, view.now));
     open.extend(teardown::open(view.job));
     open.extend(frame::objections(view.objections));
     open

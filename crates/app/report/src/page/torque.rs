@@ -1,14 +1,16 @@
 //! The Torque and seal page: how tight each joint, in which order, and how far it has come.
 
 mod card;
+pub mod seal;
 mod tool;
 
+use jiff::ZonedDateTime;
 use quantity::{Unit, format};
 use workshop::draft::FastenedDraft;
 use workshop::entry::{JobId, Key};
 use workshop::fold::Objection;
 use workshop::job::Job;
-use workshop::joints::{Joint, JointState, Pass, Tightening};
+use workshop::joints::{Face, Joint, JointState, Pass, Tightening};
 use workshop::torque::{Card, Generic, card};
 
 use super::{
@@ -27,6 +29,8 @@ pub struct View<'a> {
     pub job: &'a Job,
     /// What no longer fits in its journal.
     pub objections: &'a [Objection],
+    /// The time, in the person's zone.
+    pub now: &'a ZonedDateTime,
     /// A form that was refused.
     pub refused: Option<&'a Refused>,
 }
@@ -210,7 +214,10 @@ fn evidence(view: &View<'_>, next: Option<&(&JointState, Card)>) -> Vec<Section>
             caption: drawing.caption,
         });
     }
-    let open: Vec<String> = frame::objections(view.objections).collect();
+    let open: Vec<String> = seal::all_open(view.job, view.now)
+        .into_iter()
+        .chain(frame::objections(view.objections))
+        .collect();
     if !open.is_empty() {
         sections.push(Section::Notes {
             heading: "Open".to_owned(),
@@ -220,11 +227,26 @@ fn evidence(view: &View<'_>, next: Option<&(&JointState, Card)>) -> Vec<Section>
     for (key, state) in view.job.joints_in_order() {
         let mut forms = vec![forms::fasten(key, state, view.refused)];
         forms.extend(forms::tools::of_joint(view.job, key, state, view.refused));
-        let joint = Some((key, &state.joint.value));
-        forms.push(forms::joint(joint, view.refused, false));
-        sections.push(Section::Card(card::card(view.job, state, forms)));
+        forms.push(forms::seal::on_thread(view.job, key, view.refused));
+        if state.joint.value.face == Face::Sealant || view.job.seals().seals.contains_key(key) {
+            forms.push(forms::seal::seal(view.job, key, view.refused));
+        }
+        forms.extend([
+            forms::seal::contact(view.job, key, view.refused),
+            forms::joint(Some((key, &state.joint.value)), view.refused, false),
+        ]);
+        sections.push(Section::Card(card::card(view, (key, state), forms)));
+        sections.extend(seal::picture(view.job, key, state));
     }
+    sections.extend(seal::ranked(view.job));
     if !view.job.joints.is_empty() {
+        sections.push(Section::Form(forms::seal::around(view.job, view.refused)));
+        for key in view.job.seals().compounds.keys() {
+            let form = forms::seal::compound(view.job, Some(key), view.refused);
+            sections.push(Section::Form(form));
+        }
+        let new = forms::seal::compound(view.job, None, view.refused);
+        sections.push(Section::Form(new));
         sections.push(Section::Form(forms::joint(None, view.refused, false)));
         sections.extend(tool::wrenches(view.job));
         let known = view.job.wrenches_in_order().into_iter().map(Some);

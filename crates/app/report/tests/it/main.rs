@@ -4,4 +4,5 @@
 
 mod assemble;
 mod drawing;
+mod seal;
 mod text;

@@ -4,6 +4,8 @@
 
 mod fill;
 mod read;
+mod seal;
+pub mod seal_words;
 pub mod words;
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -35,11 +37,21 @@ pub enum Sheet {
     Reread,
     /// [`Inspection::Visit`].
     Visit,
+    /// [`Sealing::Bench`](crate::seals::Sealing::Bench).
+    Bench,
+    /// [`Sealing::Compound`](crate::seals::Sealing::Compound).
+    Compound,
+    /// [`Sealing::Thread`](crate::seals::Sealing::Thread).
+    Thread,
+    /// [`Sealing::Seal`](crate::seals::Sealing::Seal).
+    Seal,
+    /// [`Sealing::Contact`](crate::seals::Sealing::Contact).
+    Contact,
 }
 
 impl Sheet {
     /// All, in the order of the file.
-    pub const ALL: [Self; 9] = [
+    pub const ALL: [Self; 14] = [
         Self::Rotor,
         Self::Leak,
         Self::Finding,
@@ -49,6 +61,11 @@ impl Sheet {
         Self::Cone,
         Self::Reread,
         Self::Visit,
+        Self::Bench,
+        Self::Compound,
+        Self::Thread,
+        Self::Seal,
+        Self::Contact,
     ];
 
     /// Its fields, in order.
@@ -99,6 +116,22 @@ impl Sheet {
             Self::Cone => &["half_angle", "fitted", "shims", "stack"],
             Self::Reread => &["clock_12", "clock_3", "clock_6", "clock_9", "turns", "rubs"],
             Self::Visit => &["hours", "gap", "figure", "renewed"],
+            Self::Bench => &["water", "temperature", "humidity"],
+            Self::Compound => &[
+                "name",
+                "class",
+                "working",
+                "skin",
+                "cure_depth",
+                "cure_time",
+                "shelf",
+                "made",
+            ],
+            Self::Thread => &["with", "primed"],
+            Self::Seal => &[
+                "with", "sealed", "room", "gap_low", "gap_high", "line", "edges", "passage",
+            ],
+            Self::Contact => &["screw", "coat", "insulated", "sealed", "coated", "anode"],
         }
     }
 
@@ -114,12 +147,26 @@ impl Sheet {
             Self::Cone => "cone",
             Self::Reread => "reread",
             Self::Visit => "visits",
+            Self::Bench => "bench",
+            Self::Compound => "compounds",
+            Self::Thread => "threads",
+            Self::Seal => "seals",
+            Self::Contact => "contacts",
         }
     }
 
     /// There may be several, each with a key.
     pub fn keyed(self) -> bool {
-        matches!(self, Self::Finding | Self::Settled | Self::Visit)
+        matches!(
+            self,
+            Self::Finding
+                | Self::Settled
+                | Self::Visit
+                | Self::Compound
+                | Self::Thread
+                | Self::Seal
+                | Self::Contact
+        )
     }
 }
 
@@ -193,6 +240,7 @@ fn said(job: &Job) -> Vec<Inspection> {
                 visit: fact.value.clone(),
             }),
     );
+    said.extend(seal::said(job).into_iter().map(Inspection::Sealing));
     said
 }
 
@@ -217,7 +265,14 @@ pub(super) fn acts(
             continue;
         }
         anew.insert(here.key);
-        acts.push(Act::Record(Body::Inspected(inspection)));
+        // What a file tells of compounds has been done with them: what is wrong with it stays open.
+        let recount = matches!(inspection, Inspection::Sealing(_));
+        let body = Body::Inspected(inspection);
+        acts.push(if recount {
+            Act::Recount(body, None)
+        } else {
+            Act::Record(body)
+        });
     }
     Ok(acts)
 }
@@ -228,6 +283,16 @@ pub fn free_key(job: &Job, draft: &InspectionDraft) -> Result<Key, Refusal> {
         let name = format!("{} h", draft.get("hours").trim_end_matches(['h', ' ']));
         let taken = |key: &Key| job.inspected.visits.contains_key(key);
         return Key::free(&name, "visit", taken);
+    }
+    if draft.sheet == Sheet::Compound {
+        let taken = |key: &Key| {
+            let class = seal_words::COMPOUNDS.iter();
+            let class = class
+                .map(|(word, _)| *word)
+                .any(|word| word == key.as_str());
+            class || job.seals().compounds.contains_key(key)
+        };
+        return Key::free(draft.get("name"), "compound", taken);
     }
     let [area, which, flaw] = ["area", "which", "flaw"].map(|field| draft.get(field));
     let name = format!("{area} {which} {flaw}");

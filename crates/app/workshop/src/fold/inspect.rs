@@ -28,6 +28,7 @@ pub(super) fn take(had: &mut Inspected, entry: &Entry, said: &Inspection) -> Opt
         Inspection::Ring(ring) => had.ring = Some(fact(entry, ring.clone())),
         Inspection::Cone(cone) => had.cone = Some(fact(entry, cone.clone())),
         Inspection::Reread(reread) => had.reread = Some(fact(entry, reread.clone())),
+        Inspection::Sealing(said) => super::seals::take(&mut had.seals, entry, said),
         Inspection::Visit { key, visit } => {
             had.visits.insert(key.clone(), fact(entry, visit.clone()));
         }

@@ -3,6 +3,7 @@
 use std::fmt;
 
 use crate::inspect::Flaw;
+use crate::refusal::Seal;
 
 /// What makes no sense, or is no work for the bench.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -68,6 +69,8 @@ pub enum Slip {
         /// The most.
         most: usize,
     },
+    /// About compounds, seals and metals.
+    Seal(Seal),
 }
 
 impl Slip {
@@ -86,6 +89,7 @@ impl Slip {
             Self::NoTipAcross { .. } => Some("method"),
             Self::ThisVisitTwice => Some("gap"),
             Self::NoSuchFinding { .. } => None,
+            Self::Seal(seal) => seal.field(),
         }
     }
 
@@ -97,6 +101,7 @@ impl Slip {
             | Self::NoSuchVane { text }
             | Self::OnlyOne { text }
             | Self::NoSuchFinding { key: text } => Some(text),
+            Self::Seal(seal) => seal.refused(),
             _ => None,
         }
     }
@@ -176,6 +181,7 @@ impl fmt::Display for Slip {
                 "One visit has the gap of this job already. Write the gap that was noted at this \
                  one.",
             ),
+            Self::Seal(seal) => write!(f, "{seal}"),
             Self::TooMany { count, most, .. } => write!(
                 f,
                 "{count} are too many: at most {most} are looked at together. Leave some out."

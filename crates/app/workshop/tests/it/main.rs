@@ -11,6 +11,7 @@ mod inspect;
 mod journal;
 mod judge;
 mod reading;
+mod seals;
 mod tools;
 mod torque;
 mod walk;

@@ -25,6 +25,7 @@ impl Teardown {
             id: &id,
             job: &job,
             objections: &objections,
+            now: &jiff::ZonedDateTime::now(),
             refused: None,
         });
         say::page(&page)

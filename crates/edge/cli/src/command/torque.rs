@@ -1,6 +1,7 @@
 //! `torque`: the Torque and seal page at the command line.
 
 use clap::Args;
+use jiff::ZonedDateTime;
 use report::page::torque::{View, page};
 use workshop::fold::fold;
 
@@ -18,19 +19,24 @@ pub(crate) struct Torque {
     /// Print a JSON document for other programs
     #[arg(long)]
     json: bool,
+    /// Answer as at this time, with its zone, instead of now
+    #[arg(long, value_name = "TIME")]
+    at: Option<ZonedDateTime>,
 }
 
 impl Torque {
     pub(crate) async fn run(self) -> Result<(), Error> {
         let (id, entries) = subject::load(&self.job, &self.place).await?;
         let (job, objections) = fold(&entries);
+        let now = self.at.unwrap_or_else(ZonedDateTime::now);
         if self.json {
-            return say::out(&torque_json::write(&id, &job));
+            return say::out(&torque_json::write(&id, &job, &now));
         }
         let page = page(&View {
             id: &id,
             job: &job,
             objections: &objections,
+            now: &now,
             refused: None,
         });
         say::page(&page)

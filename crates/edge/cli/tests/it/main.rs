@@ -13,5 +13,6 @@ mod inspect;
 mod journeys;
 mod readme;
 mod refusals;
+mod seals;
 mod tools;
 mod waiting;

@@ -17,8 +17,8 @@ pub(crate) type Filled = (
 
 /// All tables of the inspection.
 pub(crate) struct Tables {
-    pub(crate) once: [(Sheet, Option<Flat>); 6],
-    pub(crate) keyed: [(Sheet, Rows<Flat>); 3],
+    pub(crate) once: [(Sheet, Option<Flat>); 7],
+    pub(crate) keyed: [(Sheet, Rows<Flat>); 7],
 }
 
 impl Shape {
@@ -32,11 +32,16 @@ impl Shape {
                 (Sheet::Ring, self.ring.take()),
                 (Sheet::Cone, self.cone.take()),
                 (Sheet::Reread, self.reread.take()),
+                (Sheet::Bench, self.bench.take()),
             ],
             keyed: [
                 (Sheet::Finding, std::mem::take(&mut self.findings)),
                 (Sheet::Settled, std::mem::take(&mut self.settled)),
                 (Sheet::Visit, std::mem::take(&mut self.visits)),
+                (Sheet::Compound, std::mem::take(&mut self.compounds)),
+                (Sheet::Thread, std::mem::take(&mut self.threads)),
+                (Sheet::Seal, std::mem::take(&mut self.seals)),
+                (Sheet::Contact, std::mem::take(&mut self.contacts)),
             ],
         }
     }

@@ -249,15 +249,42 @@ fn bench() -> BenchDraft {
     bench
 }
 
+fn typed(sheet: Sheet, key: &str, fields: &[(&str, &str)]) -> InspectionDraft {
+    InspectionDraft::new(sheet, key.to_owned(), |field| {
+        let found = fields.iter().find(|(name, _)| *name == field);
+        found.map_or_else(String::new, |(_, text)| (*text).to_owned())
+    })
+}
+
+/// A compound long past its shelf life, which a file may tell of, where it went, and what is on a thread.
+fn seals() -> [InspectionDraft; 3] {
+    let compound = [
+        ("name", "Grey, second shelf"),
+        ("class", "hybrid-polymer"),
+        ("working", "20"),
+        ("skin", "1 h"),
+        ("cure_depth", "3"),
+        ("shelf", "12"),
+        ("made", "2019-03-02"),
+    ];
+    let thread = [("with", "threadlocker-high"), ("primed", "yes")];
+    let seal = [
+        ("with", "grey"),
+        ("sealed", "4"),
+        ("room", "3/8 in"),
+        ("edges", "both"),
+    ];
+    [
+        typed(Sheet::Compound, "grey", &compound),
+        typed(Sheet::Thread, "housing", &thread),
+        typed(Sheet::Seal, "cone", &seal),
+    ]
+}
+
 /// The sheets of the example, and one of every kind it has not. Two blades are the least there are,
 /// and a gap says its unit, because the leaves may be in either.
 fn sheets() -> Vec<InspectionDraft> {
-    let sheet = |sheet: Sheet, fields: &[(&str, &str)]| {
-        InspectionDraft::new(sheet, String::new(), |field| {
-            let found = fields.iter().find(|(name, _)| *name == field);
-            found.map_or_else(String::new, |(_, text)| (*text).to_owned())
-        })
-    };
+    let sheet = |sheet: Sheet, fields: &[(&str, &str)]| typed(sheet, "", fields);
     let mut sheets = parse(
         "job.toml",
         include_str!("../../../cli/example/patrol-craft.toml"),
@@ -268,6 +295,9 @@ fn sheets() -> Vec<InspectionDraft> {
     for draft in &mut sheets {
         if let Some(which) = draft.fields.get_mut("which") {
             *which = which.replace("A B C", "A B");
+        }
+        if matches!(draft.sheet, Sheet::Thread | Sheet::Seal | Sheet::Contact) {
+            "housing".clone_into(&mut draft.key);
         }
         if let Some(gap) = draft.fields.get_mut("gap") {
             gap.push_str(" thou");
@@ -311,6 +341,7 @@ fn sheets() -> Vec<InspectionDraft> {
             ],
         ),
     ]);
+    sheets.extend(seals());
     sheets
 }
 
@@ -324,6 +355,8 @@ fn inspections() -> impl Strategy<Value = Vec<InspectionDraft>> {
             .map(|draft| draft.key.clone())
             .collect();
         some.retain(|draft| draft.sheet != Sheet::Settled || noted.contains(&draft.key));
+        let grey = some.iter().any(|draft| draft.key == "grey");
+        some.retain(|draft| grey || draft.get("with") != "grey");
         some
     })
 }

@@ -31,6 +31,7 @@ pub(super) fn encode(said: &Inspection) -> Result<Encoded, Fault> {
         Inspection::Ring(ring) => write("ring-described", &around::Ring::from(ring)),
         Inspection::Cone(cone) => write("cone-described", &around::Cone::from(cone)),
         Inspection::Reread(again) => write("gap-reread", &around::Reread::from(again)),
+        Inspection::Sealing(said) => super::seals::encode(said),
         Inspection::Visit { key, visit } => write("visit-told", &around::Visit::new(key, visit)),
     }
 }

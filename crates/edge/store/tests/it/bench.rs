@@ -1,6 +1,6 @@
 //! A store in a folder of its own, and a job with an entry of every kind. All data are invented.
 
-use crate::{inspect, tools, work};
+use crate::{inspect, seals, tools, work};
 use ::store::Store;
 use clearance::Answer;
 use jiff::{Timestamp, ZonedDateTime};
@@ -173,7 +173,8 @@ pub(crate) async fn every_kind(store: &Store, id: &JobId) {
     let accepted = stamp(&format!("{id}-accepted"));
     let act = Act::Record(Body::GapAccepted(shown));
     store.act(id, act, accepted, later(99)).await.unwrap();
-    for (n, said) in inspect::every_kind().into_iter().enumerate() {
+    let said = inspect::every_kind().into_iter();
+    for (n, said) in said.chain(seals::every_kind("housing")).enumerate() {
         let stamp = stamp(&format!("{id}-inspect-{n}"));
         let act = Act::Record(Body::Inspected(said));
         store.act(id, act, stamp, later(100)).await.unwrap();

@@ -7,7 +7,7 @@ use workshop::draft::inspect::Sheet;
 use workshop::entry::Body;
 use workshop::inspect::Inspection;
 
-fn sheet(sheet: Sheet, key: &str, fields: &[(&str, &str)]) -> Inspection {
+pub(crate) fn sheet(sheet: Sheet, key: &str, fields: &[(&str, &str)]) -> Inspection {
     for (name, _) in fields {
         assert!(sheet.fields().contains(name), "{name}");
     }

@@ -5,6 +5,7 @@ mod bench;
 mod fixtures;
 mod inspect;
 mod kill;
+mod seals;
 mod sqlite;
 mod store;
 mod tools;

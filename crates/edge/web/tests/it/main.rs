@@ -11,5 +11,6 @@ mod lay;
 mod pages;
 mod plan;
 mod safety;
+mod seals;
 mod teardown;
 mod tools;

@@ -119,7 +119,7 @@ fn known(job: &Job, sheet: Sheet) -> InspectionDraft {
         Sheet::Ring => had.ring.as_ref().map(|f| Inspection::Ring(f.value.clone())),
         Sheet::Cone => had.cone.as_ref().map(|f| Inspection::Cone(f.value.clone())),
         Sheet::Reread => (had.reread.as_ref()).map(|f| Inspection::Reread(f.value.clone())),
-        Sheet::Finding | Sheet::Settled | Sheet::Visit => None,
+        _ => None,
     };
     said.map_or_else(
         || blank(sheet),

@@ -153,6 +153,7 @@ pub(crate) fn journal(entry: &Inspection) -> String {
                 _ => "not decided",
             }
         ),
+        Inspection::Sealing(said) => crate::page::torque::seal::say::journal(said),
         Inspection::Visit { visit, .. } => {
             format!("visit at {} engine hours told", visit.hours.worded())
         }

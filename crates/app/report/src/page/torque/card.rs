@@ -3,15 +3,21 @@
 use joint::Interval;
 use joint::turn::Verdict;
 use quantity::{Unit, format, number};
+use workshop::entry::Key;
 use workshop::job::Job;
 use workshop::joints::{Face, Joint, JointState, Tightening};
 use workshop::torque::{Card, card as reckon};
 
-use super::{both, order, passes, state_words, tool};
+use super::{View, both, order, passes, seal, state_words, tool};
 use crate::page::forms::{self, label};
 use crate::page::{self, FactRow, Form, Run, Tone, plain, soft};
 
-pub(super) fn card(job: &Job, state: &JointState, forms: Vec<Form>) -> page::Card {
+pub(super) fn card(
+    view: &View<'_>,
+    (key, state): (&Key, &JointState),
+    forms: Vec<Form>,
+) -> page::Card {
+    let job = view.job;
     let joint = &state.joint.value;
     let card = reckon(job, state);
     let stopped = card.as_ref().is_some_and(|card| card.stop.is_some());
@@ -19,20 +25,27 @@ pub(super) fn card(job: &Job, state: &JointState, forms: Vec<Form>) -> page::Car
         .fastened
         .as_ref()
         .is_some_and(|fact| fact.value.temporary);
+    let open = seal::is_open(view.job, key, view.now);
     page::Card {
         heading: joint.name.clone(),
         tone: match (state.done(), stopped) {
-            (true, _) => Tone::Good,
             (false, true) => Tone::Stop,
+            _ if open => Tone::Open,
+            (true, _) => Tone::Good,
             (false, false) => Tone::Plain,
         },
         state: state_words(state),
-        rows: card
+        rows: (card
             .as_ref()
-            .map_or_else(Vec::new, |card| rows(job, state, card)),
-        notes: card
-            .as_ref()
-            .map_or_else(Vec::new, |card| notes(joint, card, temporary)),
+            .map_or_else(Vec::new, |card| rows(job, state, card)))
+        .into_iter()
+        .chain(seal::rows(view.job, key, joint))
+        .collect(),
+        notes: (card.as_ref())
+            .map_or_else(Vec::new, |card| notes(joint, card, temporary))
+            .into_iter()
+            .chain(seal::notes(view.job, key, view.now))
+            .collect(),
         forms,
     }
 }

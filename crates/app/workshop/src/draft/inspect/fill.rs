@@ -16,24 +16,32 @@ use crate::reading;
 const MM: Unit = Unit::Millimetre;
 
 /// The sheet as it fills.
-struct Filling(InspectionDraft);
+pub(super) struct Filling(pub(super) InspectionDraft);
 
 impl Filling {
-    fn text(&mut self, field: &'static str, text: impl Into<String>) {
+    pub(super) fn new(sheet: Sheet, key: String) -> Self {
+        Self(InspectionDraft {
+            sheet,
+            key,
+            fields: std::collections::BTreeMap::new(),
+        })
+    }
+
+    pub(super) fn text(&mut self, field: &'static str, text: impl Into<String>) {
         let text = text.into();
         if !text.is_empty() {
             self.0.fields.insert(field, text);
         }
     }
 
-    fn maybe(&mut self, field: &'static str, entered: Option<&Entered>, bare: Unit) {
+    pub(super) fn maybe(&mut self, field: &'static str, entered: Option<&Entered>, bare: Unit) {
         self.text(
             field,
             entered.map_or_else(String::new, |entered| typed(entered, bare)),
         );
     }
 
-    fn pair(
+    pub(super) fn pair(
         &mut self,
         (one, other): (&'static str, &'static str),
         pair: Option<&(Entered, Entered)>,
@@ -47,13 +55,7 @@ impl Filling {
 impl InspectionDraft {
     /// The sheet that reads as `said`; a bare gap takes `unit`.
     pub fn of(said: &Inspection, unit: Unit) -> Self {
-        let blank = |sheet, key: String| {
-            Filling(Self {
-                sheet,
-                key,
-                fields: std::collections::BTreeMap::new(),
-            })
-        };
+        let blank = Filling::new;
         let one = |sheet| blank(sheet, String::new());
         match said {
             Inspection::Rotor(rotor) => one(Sheet::Rotor).rotor(rotor),
@@ -71,6 +73,7 @@ impl InspectionDraft {
             Inspection::Visit { key, visit } => {
                 blank(Sheet::Visit, key.to_string()).visit(visit, unit)
             }
+            Inspection::Sealing(said) => Self::of_sealing(said),
         }
     }
 }

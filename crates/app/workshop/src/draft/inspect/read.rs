@@ -44,27 +44,30 @@ impl InspectionDraft {
                 key: Key::new(&self.key)?,
                 visit: self.visit(unit)?,
             },
+            Sheet::Bench | Sheet::Compound | Sheet::Thread | Sheet::Seal | Sheet::Contact => {
+                Inspection::Sealing(self.sealing()?)
+            }
         })
     }
 
-    fn text(&self, field: &str) -> String {
+    pub(super) fn text(&self, field: &str) -> String {
         self.get(field).trim().to_owned()
     }
 
-    fn empty(&self, field: &str) -> bool {
+    pub(super) fn empty(&self, field: &str) -> bool {
         self.get(field).trim().is_empty()
     }
 
-    fn need(&self, field: &'static str, bare: Unit) -> Result<Entered, Refusal> {
+    pub(super) fn need(&self, field: &'static str, bare: Unit) -> Result<Entered, Refusal> {
         length(field, self.get(field), bare)
     }
 
-    fn may(&self, field: &'static str, bare: Unit) -> Result<Option<Entered>, Refusal> {
+    pub(super) fn may(&self, field: &'static str, bare: Unit) -> Result<Option<Entered>, Refusal> {
         optional(field, self.get(field), bare)
     }
 
     /// Both, or neither.
-    fn pair(
+    pub(super) fn pair(
         &self,
         (one, other): (&'static str, &'static str),
         bare: Unit,
@@ -75,11 +78,15 @@ impl InspectionDraft {
         Ok(Some((self.need(one, bare)?, self.need(other, bare)?)))
     }
 
-    fn choice<T: Copy>(&self, field: &'static str, of: &[Choice<T>]) -> Result<T, Refusal> {
+    pub(super) fn choice<T: Copy>(
+        &self,
+        field: &'static str,
+        of: &[Choice<T>],
+    ) -> Result<T, Refusal> {
         choose(field, self.get(field), of)
     }
 
-    fn may_choose<T: Copy>(
+    pub(super) fn may_choose<T: Copy>(
         &self,
         field: &'static str,
         of: &[Choice<T>],

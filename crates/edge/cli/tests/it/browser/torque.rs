@@ -57,3 +57,32 @@ async fn browser_joints_by_taps_and_by_keys() {
     })
     .await;
 }
+
+#[tokio::test]
+#[ignore = "needs Chromium: cargo xtask check runs it"]
+async fn browser_the_water_is_said_and_every_card_follows() {
+    walk(390, 844, async |desk| {
+        desk.browser
+            .find(By::PartialLinkText("Torque and seal"))
+            .await?
+            .click()
+            .await?;
+        desk.sees(
+            "section.card.open .mind",
+            "These must not meet: grease and polyurethane",
+        )
+        .await?;
+        desk.sees("svg.strip", "film 5.1 to 8.1 mm").await?;
+        // By keys: the bar at the foot of a phone lies over what is under it.
+        let fold = By::XPath("//summary[contains(., 'The water, and the air')]");
+        desk.browser.find(fold).await?.send_keys(Key::Enter).await?;
+        let water = By::Css("form[action$='/around'] select[name=water]");
+        desk.browser.find(water).await?.send_keys("fresh").await?;
+        let keep = By::Css("form[action$='/around'] button");
+        desk.browser.find(keep).await?.send_keys(Key::Enter).await?;
+        desk.sees(".evidence .table .caption", "In fresh water.")
+            .await?;
+        Ok(())
+    })
+    .await;
+}
