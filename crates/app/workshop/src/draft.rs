@@ -5,6 +5,7 @@
 
 pub mod bench;
 mod card;
+mod fit;
 pub mod inspect;
 mod joint;
 mod list;
@@ -24,6 +25,10 @@ use crate::refusal::{Need, Refusal};
 use list::list;
 
 pub use bench::BenchDraft;
+pub use fit::{
+    CARRIES, CHECKS, DRIVES, ENDS, FILLS, FRONTS, FitDraft, HANDS, KINDS, LIPS, PRESSED, RUBBERS,
+    TURNS, UNTILS,
+};
 pub use inspect::InspectionDraft;
 pub use joint::{CLASSES, CONDITIONS, FACES, FastenedDraft, HEADS, HOLES, JointDraft, SEATS};
 pub use walk::{ORDERS, WalkDraft};
@@ -225,6 +230,8 @@ pub struct JobDraft {
     pub walk: Option<WalkDraft>,
     /// The joints, by key, with how far they have come.
     pub joints: Vec<(String, JointDraft, Option<FastenedDraft>)>,
+    /// The joints that are no circle of screws, with how far they have come.
+    pub fits: Vec<FitDraft>,
     /// Spot and reading, in the order tried.
     pub readings: Vec<(String, String)>,
     /// The plan and how far it has come.
@@ -267,6 +274,7 @@ impl JobDraft {
                 .as_ref()
                 .map(|fact| WalkDraft::of(&fact.value, unit)),
             joints: joints.collect(),
+            fits: fit::drafts(job),
             readings: readings.collect(),
             bench: BenchDraft::of(job),
             inspections: inspect::drafts(job),
@@ -323,6 +331,7 @@ impl JobDraft {
             }
         }
         acts.extend(self.new_joints(job)?);
+        acts.extend(fit::acts(&self.fits, job)?);
         acts.extend(self.new_tries(job, unit)?);
         acts.extend(inspect::acts(&self.inspections, job, unit)?);
         acts.extend(self.bench.acts(job)?);

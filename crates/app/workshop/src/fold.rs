@@ -1,5 +1,6 @@
 //! From entries to the job. Total: it never fails; what does not fit becomes an objection.
 
+mod fits;
 mod inspect;
 mod work;
 
@@ -38,6 +39,12 @@ pub enum Misfit {
     NoSuchJoint,
     /// More screws counted than the joint, as now described, has.
     TooManyScrews,
+    /// Ticks of a joint that is not described.
+    NoSuchFit,
+    /// Ticks or a reading that the joint, as now described, does not have.
+    TicksOfAnother,
+    /// An impeller tightened, where its figure or its directions do not hold now.
+    TightenedInError,
     /// A finding dealt with that was never noted.
     NoSuchFinding,
     /// Written by a newer program.
@@ -205,6 +212,12 @@ impl Folding {
                 Some(state) => state.fastened = Some(fact(entry, fastened.clone())),
                 None => self.objections.push(objection(entry, Misfit::NoSuchJoint)),
             },
+            Body::FitDescribed { key, fit } => fits::describe(&mut self.job, entry, key, fit),
+            Body::FitChecked { key, checked } => {
+                let misfit = fits::check(&mut self.job, entry, key, checked);
+                self.objections
+                    .extend(misfit.map(|why| objection(entry, why)));
+            }
             Body::Inspected(said) => {
                 let misfit = inspect::take(&mut self.job.inspected, entry, said);
                 self.objections
@@ -269,6 +282,7 @@ impl Folding {
             job.latest = None;
         }
         objections.extend(work::close(job));
+        objections.extend(fits::close(job));
         for state in job.joints.values() {
             let Some(fastened) = &state.fastened else {
                 continue;

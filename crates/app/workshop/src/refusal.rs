@@ -2,6 +2,7 @@
 
 mod obstacle;
 mod slip;
+mod unfit;
 
 use std::fmt;
 
@@ -12,6 +13,7 @@ use crate::torque::Stop;
 
 pub use obstacle::Obstacle;
 pub use slip::Slip;
+pub use unfit::Unfit;
 
 /// What must be described before something else makes sense.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -196,6 +198,8 @@ pub enum Refusal {
     Work(Obstacle),
     /// About the parts around the gap.
     Inspected(Slip),
+    /// About a joint that is no circle of screws.
+    Unfit(Unfit),
 }
 
 impl Refusal {
@@ -216,6 +220,7 @@ impl Refusal {
             Self::BadReading { .. } | Self::UnlikeTheLeaves { .. } => Some("reading"),
             Self::NoSuchSpot { .. } | Self::BadSpot { .. } => Some("spot"),
             Self::Inspected(slip) => slip.field(),
+            Self::Unfit(unfit) => unfit.field(),
             _ => None,
         }
     }
@@ -355,6 +360,7 @@ impl fmt::Display for Refusal {
             Self::NothingToRedo => f.write_str("There is nothing to restore."),
             Self::Work(obstacle) => write!(f, "{obstacle}"),
             Self::Inspected(slip) => write!(f, "{slip}"),
+            Self::Unfit(unfit) => write!(f, "{unfit}"),
             Self::ReadOnly { kind, version } => write!(
                 f,
                 "A newer program wrote “{kind}” (version {version}) in this job. It can be read \

@@ -3,6 +3,8 @@
 //! The shape is a promise: a change of it is a new version with its own schema. What is not known
 //! is null.
 
+mod fits;
+
 use joint::Interval;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -14,7 +16,7 @@ use workshop::torque::{Card, card};
 
 use crate::document::{lines, schema_of};
 
-const VERSION: u32 = 1;
+const VERSION: u32 = 2;
 
 /// How tight each joint of a job is to be, what to expect of it, and how far it has come.
 #[derive(Serialize, JsonSchema)]
@@ -34,6 +36,8 @@ struct Document {
     done: usize,
     /// The joints, in the order they were described.
     joints: Vec<Joint>,
+    /// The joints that are no circle of screws, in the order they were described.
+    fits: Vec<fits::Fit>,
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -105,6 +109,7 @@ pub(crate) fn write(id: &JobId, job: &Job) -> String {
             .into_iter()
             .map(|(key, state)| line(key, state))
             .collect(),
+        fits: fits::of(job),
     })
 }
 

@@ -48,6 +48,11 @@ impl JobFile {
         if let Some((_, at)) = joints.find(|(field, _)| *field == "in") {
             return says(at.clone(), "counts");
         }
+        let mut fits = self.fits.iter().flatten();
+        let of_one_craft = ["checked", "reading", "threads", "studs"];
+        if let Some((_, at)) = fits.find(|(field, _)| of_one_craft.contains(field)) {
+            return says(at.clone(), "ticks and readings");
+        }
         if let Some((_, at)) = self.bench.iter().find(|(field, _)| *field == "status") {
             return says(at.clone(), "whereabouts of parts");
         }

@@ -10,6 +10,7 @@ mod card;
 mod complaint;
 mod entries;
 mod error;
+mod fits;
 mod inspect;
 mod shape;
 mod write;
@@ -53,6 +54,8 @@ pub struct JobFile {
     bench: Vec<(&'static str, Range<usize>)>,
     /// Each value of each joint by the name of its field, in the order of the draft.
     joints: Vec<Vec<(&'static str, Range<usize>)>>,
+    /// The places of each joint that is no circle of screws, in the order of the draft.
+    fits: Vec<inspect::Places>,
     /// The places of each sheet of the inspection, in the order of the draft.
     sheets: Vec<inspect::Places>,
     /// Key and value of each reading, in the order of the draft.
@@ -115,6 +118,7 @@ impl JobFile {
         let (inspections, sheets) = inspect::read(&source, shape.inspections())?
             .into_iter()
             .unzip();
+        let (described, fits) = fits::read(&source, &mut shape)?;
         let (id, title, note) = head(&source, shape.job, shape.card, card)?;
         let Shape {
             pump,
@@ -134,7 +138,7 @@ impl JobFile {
             .iter()
             .flat_map(|leaves| &leaves.thicknesses.get_ref().items);
         let list = list.map(shape::Field::span).collect();
-        let mut fields = Fields(Vec::new());
+        let (mut fields, mut bench) = (Fields(Vec::new()), Fields(Vec::new()));
         let mut draft = JobDraft {
             title: fields.take("title", title),
             note: fields.given("note", note),
@@ -143,11 +147,11 @@ impl JobFile {
             limits: limits.map(|limits| fields.limits(limits)),
             walk: walk.map(|walk| fields.walk(walk)),
             joints: Vec::new(),
+            fits: described,
             readings: Vec::new(),
             bench: BenchDraft::default(),
             inspections,
         };
-        let mut bench = Fields(Vec::new());
         draft.bench = bench.bench(shape::bench::Tables {
             plan,
             steps: steps.in_order(),
@@ -177,6 +181,7 @@ impl JobFile {
             leaves: list,
             bench: bench.0,
             joints: places,
+            fits,
             sheets,
             rows,
         })

@@ -45,6 +45,8 @@ pub(crate) struct Shape {
     #[serde(default)]
     pub(crate) joints: Rows<Joint>,
     #[serde(default)]
+    pub(crate) fits: Rows<Rows<Field>>,
+    #[serde(default)]
     pub(crate) readings: Rows<Field>,
     pub(crate) rotor: Option<Rows<Field>>,
     pub(crate) leak_test: Option<Rows<Field>>,

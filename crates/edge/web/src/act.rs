@@ -1,5 +1,7 @@
 //! From a sent form to an act. Text becomes quantities here, through the drafts, and nowhere later.
 
+mod fit;
+
 use quantity::{Unit, parse};
 use report::page::FormName;
 use workshop::act::Act;
@@ -44,14 +46,7 @@ impl Sent {
             FormName::Pump => Body::PumpDescribed(self.pump().read()?),
             FormName::Leaves => Body::LeavesDescribed(self.leaves().read()?),
             FormName::Limits => Body::LimitsStated(self.limits().read(unit)?),
-            FormName::Walk => {
-                let draft = WalkDraft {
-                    go: self.get("go"),
-                    no_go: self.get("no_go"),
-                    order: self.get("order"),
-                };
-                Body::WalkChosen(draft.read(unit)?)
-            }
+            FormName::Walk => Body::WalkChosen(self.walk().read(unit)?),
             FormName::Try => Body::LeavesTried {
                 spot: self.spot(job)?,
                 tries: vec![self.tried()?],
@@ -73,6 +68,8 @@ impl Sent {
                 key: Key::new(&self.get("joint"))?,
                 fastened: self.fastened().read()?,
             },
+            FormName::Fit => fit::described(self, job)?,
+            FormName::FitCheck => fit::checked(self, job)?,
             FormName::Begin
             | FormName::Done
             | FormName::Before
@@ -144,6 +141,14 @@ impl Sent {
             measure: self.get("measure"),
             page: self.get("page"),
             rub_in: !self.get("rub_in").is_empty(),
+        }
+    }
+
+    fn walk(&self) -> WalkDraft {
+        WalkDraft {
+            go: self.get("go"),
+            no_go: self.get("no_go"),
+            order: self.get("order"),
         }
     }
 

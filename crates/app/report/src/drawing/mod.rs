@@ -2,14 +2,18 @@
 
 mod flange;
 mod impeller;
+mod lips;
 mod plate;
 mod ring;
+mod shaft;
 
 use maud::Markup;
 use workshop::job::{Rotation, View};
 
 pub use flange::{Flange, flange};
+pub use lips::lips;
 pub use ring::ring;
+pub use shaft::shaft;
 
 /// The style sheet of every drawing and chart. It uses the page's custom properties `--paper`,
 /// `--card`, `--ink`, `--soft`, `--line`, `--accent`, `--good`, `--warn`, `--stop`, `--steel`,

@@ -194,6 +194,11 @@ fn what(view: &View<'_>, body: &Body, entries: &[Entry]) -> Option<String> {
                 ""
             }
         ),
+        Body::FitDescribed { fit, .. } => format!("joint described: {}", fit.name),
+        Body::FitChecked { key, checked } => format!(
+            "{key}: {}",
+            words::count(checked.ticks.len(), "tick", "ticks")
+        ),
         Body::Work(work) => of_work(work),
         Body::Inspected(said) => teardown::journal(said),
         Body::Withdrawn { entry } => undone(view, entry, entries),

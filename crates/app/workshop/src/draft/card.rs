@@ -1,7 +1,7 @@
 //! What a job leaves to the next pump of its kind.
 
 use super::bench::{BenchDraft, PartDraft, RULES, RuleKind};
-use super::{JobDraft, LimitsDraft, word};
+use super::{FitDraft, JobDraft, LimitsDraft, word};
 use crate::job::Job;
 
 impl JobDraft {
@@ -26,6 +26,9 @@ impl JobDraft {
             walk: None,
             joints: (draft.joints.into_iter())
                 .map(|(key, joint, _)| (key, joint, None))
+                .collect(),
+            fits: (draft.fits.into_iter())
+                .filter_map(FitDraft::of_any_craft)
                 .collect(),
             readings: Vec::new(),
             inspections: Vec::new(),

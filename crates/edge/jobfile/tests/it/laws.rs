@@ -6,8 +6,8 @@ use proptest::sample::{select, subsequence};
 use workshop::draft::bench::{ProgressDraft, RuleDraft};
 use workshop::draft::inspect::{Sheet, drafts};
 use workshop::draft::{
-    BenchDraft, FastenedDraft, InspectionDraft, JobDraft, JointDraft, LeavesDraft, LimitsDraft,
-    PumpDraft, WalkDraft,
+    BenchDraft, FastenedDraft, FitDraft, InspectionDraft, JobDraft, JointDraft, LeavesDraft,
+    LimitsDraft, PumpDraft, WalkDraft,
 };
 use workshop::entry::{Entry, JobId};
 use workshop::fold::fold;
@@ -62,6 +62,7 @@ fn said(job: &Job) -> impl PartialEq + std::fmt::Debug + use<> {
             job.walk(),
             tries.collect::<Vec<_>>(),
             joints.collect::<Vec<_>>(),
+            JobDraft::of(job).fits,
         ),
         // What a draft holds of the plan is all of it but its history, and so it is of the teardown.
         (BenchDraft::of(job), drafts(job)),
@@ -356,6 +357,37 @@ fn joints() -> Vec<(String, JointDraft, Option<FastenedDraft>)> {
     ]
 }
 
+/// A joint or two that are no circle of screws: one whole, one sparse.
+fn fits() -> Vec<FitDraft> {
+    let of = |key: &str, fields: &[(&str, &str)]| {
+        FitDraft::new(key.to_owned(), |field| {
+            let found = fields.iter().find(|(name, _)| *name == field);
+            found.map_or_else(String::new, |(_, text)| (*text).to_owned())
+        })
+    };
+    vec![
+        of(
+            "screwed",
+            &[
+                ("kind", "impeller"),
+                ("name", "Impeller \"A\""),
+                ("page", "5-16"),
+                ("hand", "right"),
+                ("goes_on_from", "aft"),
+                ("drive", "impeller-drags-shaft"),
+                ("torque", "105"),
+                ("second", "77"),
+                ("compound", "as the manual says"),
+                ("checked", "clean holder-seated"),
+            ],
+        ),
+        of(
+            "bare",
+            &[("kind", "anode"), ("name", "Anode"), ("reading", "0.3")],
+        ),
+    ]
+}
+
 fn job() -> impl Strategy<Value = JobDraft> {
     let joints = joints();
     let bench = bench();
@@ -383,6 +415,7 @@ fn job() -> impl Strategy<Value = JobDraft> {
                         limits,
                         walk,
                         joints: joints.clone(),
+                        fits: fits(),
                         bench: bench.clone(),
                         inspections,
                         readings,
