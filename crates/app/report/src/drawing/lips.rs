@@ -15,7 +15,7 @@ const FIRST: f64 = 86.0;
 /// Draws the seals in order from the water, which is on the left.
 pub fn lips(lips: &[Lip]) -> Drawing {
     let svg = html! {
-        svg class="drawing ring" viewBox="0 0 340 196" role="img" aria-label="Which way the lips look" {
+        svg class="drawing ring strip" viewBox="0 0 340 196" role="img" aria-label="Which way the lips look" {
             title { "Which way the lips look" }
             desc { (said(lips)) }
             path class="fill-steel stroke-ink fine" d=(block(20.0, 24.0, 320.0, BORE).d()) {}

@@ -28,7 +28,7 @@ pub fn shaft(turning: Turning) -> Drawing {
         }
     };
     let svg = html! {
-        svg class="drawing ring" viewBox="0 0 340 318" role="img" aria-label="Which way to turn" {
+        svg class="drawing ring strip" viewBox="0 0 340 318" role="img" aria-label="Which way to turn" {
             title { "Which way to turn" }
             desc { (said(turning)) }
             (arrow(ARROW, 0.0, turning.tighten, ("stroke-ink heavy", "fill-ink")))
