@@ -1,5 +1,6 @@
 //! Whether an act may be done, and the entries it becomes. Strict, where the fold is total.
 
+mod fits;
 mod inspect;
 mod seals;
 mod tools;
@@ -157,6 +158,8 @@ fn check(job: &Job, body: &Body, now: &ZonedDateTime) -> Result<(), Refusal> {
         Body::JointFastened { key, fastened } => check_fastened(job, key, fastened),
         Body::Tooled(said) => tools::check(job, said),
         Body::Inspected(Inspection::Sealing(said)) => seals::check(job, said, now),
+        Body::FitDescribed { fit, .. } => fits::check_fit(fit),
+        Body::FitChecked { key, checked } => fits::check_checked(job, key, checked),
         Body::Inspected(said) => inspect::check(job, said),
         Body::Withdrawn { entry } => {
             // Undo and Redo choose their own target; a client may not name another's.
@@ -194,6 +197,12 @@ fn told(job: &Job, body: Body) -> Body {
             let shown = state.and_then(|state| torque::shown(job, state));
             let fastened = Fastened { shown, ..fastened };
             Body::JointFastened { key, fastened }
+        }
+        Body::FitChecked { key, checked } => {
+            let fit = job.fits.get(&key).map(|state| &state.fit.value);
+            let shown = fit.map(|fit| crate::fits::shown(job, fit));
+            let checked = crate::fits::Checked { shown, ..checked };
+            Body::FitChecked { key, checked }
         }
         Body::Inspected(said) => Body::Inspected(inspect::told(job, said)),
         other => other,

@@ -5,6 +5,7 @@
 
 pub mod bench;
 mod card;
+mod fit;
 pub mod inspect;
 mod joint;
 mod list;
@@ -25,6 +26,10 @@ use crate::refusal::{Need, Refusal};
 use list::list;
 
 pub use bench::BenchDraft;
+pub use fit::{
+    CARRIES, CHECKS, DRIVES, ENDS, FILLS, FRONTS, FitDraft, HANDS, KINDS, LIPS, PRESSED, RUBBERS,
+    TURNS, UNTILS,
+};
 pub use inspect::InspectionDraft;
 pub use joint::{CLASSES, CONDITIONS, FACES, FastenedDraft, HEADS, HOLES, JointDraft, SEATS};
 pub use tools::ToolsDraft;
@@ -229,6 +234,8 @@ pub struct JobDraft {
     pub joints: Vec<(String, JointDraft, Option<FastenedDraft>)>,
     /// The wrenches, and what is said of the joints beyond their description.
     pub tools: ToolsDraft,
+    /// The joints that are no circle of screws, with how far they have come.
+    pub fits: Vec<FitDraft>,
     /// Spot and reading, in the order tried.
     pub readings: Vec<(String, String)>,
     /// The plan and how far it has come.
@@ -272,6 +279,7 @@ impl JobDraft {
                 .map(|fact| WalkDraft::of(&fact.value, unit)),
             joints: joints.collect(),
             tools: ToolsDraft::of(job),
+            fits: fit::drafts(job),
             readings: readings.collect(),
             bench: BenchDraft::of(job),
             inspections: inspect::drafts(job),
@@ -329,6 +337,7 @@ impl JobDraft {
         }
         acts.extend(self.tools.new_wrenches(job)?);
         acts.extend(self.new_joints(job)?);
+        acts.extend(fit::acts(&self.fits, job)?);
         acts.extend(self.new_tries(job, unit)?);
         acts.extend(inspect::acts(&self.inspections, job, unit)?);
         acts.extend(self.bench.acts(job)?);

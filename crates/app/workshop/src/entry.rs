@@ -4,6 +4,7 @@ use std::fmt;
 
 use jiff::{Timestamp, ZonedDateTime};
 
+use crate::fits::{Checked, Fit};
 use crate::gap::Shown;
 use crate::inspect::Inspection;
 use crate::job::{LeafSet, Limits, Pump, Spot, Tried, Walk};
@@ -169,6 +170,20 @@ pub enum Body {
     },
     /// Something about the tools, or found at a joint.
     Tooled(Tooling),
+    /// A joint that is no circle of screws.
+    FitDescribed {
+        /// Names it within the job.
+        key: Key,
+        /// What was said.
+        fit: Fit,
+    },
+    /// What was ticked and read of such a joint.
+    FitChecked {
+        /// Names it within the job.
+        key: Key,
+        /// All that is ticked, not only what is new.
+        checked: Checked,
+    },
     /// Something looked at or measured around the gap.
     Inspected(Inspection),
     /// An earlier entry no longer counts. Withdrawing a withdrawal restores.

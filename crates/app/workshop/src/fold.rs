@@ -1,5 +1,6 @@
 //! From entries to the job. Total: it never fails; what does not fit becomes an objection.
 
+mod fits;
 mod inspect;
 mod seals;
 mod tools;
@@ -45,6 +46,12 @@ pub enum Misfit {
     NoSuchWrench,
     /// More screws counted than the joint, as now described, has.
     TooManyScrews,
+    /// Ticks of a joint that is not described.
+    NoSuchFit,
+    /// Ticks or a reading that the joint, as now described, does not have.
+    TicksOfAnother,
+    /// An impeller tightened, where its figure or its directions do not hold now.
+    TightenedInError,
     /// A finding dealt with that was never noted.
     NoSuchFinding,
     /// A seal, a thread or metals of a joint that is not described.
@@ -221,6 +228,12 @@ impl Folding {
                 self.objections
                     .extend(misfit.map(|why| objection(entry, why)));
             }
+            Body::FitDescribed { key, fit } => fits::describe(&mut self.job, entry, key, fit),
+            Body::FitChecked { key, checked } => {
+                let misfit = fits::check(&mut self.job, entry, key, checked);
+                self.objections
+                    .extend(misfit.map(|why| objection(entry, why)));
+            }
             Body::Inspected(said) => {
                 let misfit = inspect::take(&mut self.job.inspected, entry, said);
                 self.objections
@@ -287,6 +300,7 @@ impl Folding {
         }
         objections.extend(work::close(job));
         objections.extend(seals::close(job));
+        objections.extend(fits::close(job));
         for state in job.joints.values() {
             let Some(fastened) = &state.fastened else {
                 continue;

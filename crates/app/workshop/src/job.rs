@@ -7,6 +7,7 @@ use jiff::ZonedDateTime;
 use quantity::{Entered, Unit};
 
 use crate::entry::{Body, EntryId, Key};
+use crate::fits::FitState;
 use crate::gap::Shown;
 use crate::inspect::Inspected;
 use crate::joints::JointState;
@@ -197,6 +198,8 @@ pub struct Job {
     pub joints: BTreeMap<Key, JointState>,
     /// The torque wrenches, by key.
     pub wrenches: BTreeMap<Key, WrenchState>,
+    /// The joints that are no circle of screws, by key.
+    pub fits: BTreeMap<Key, FitState>,
     /// What was looked at and measured around the gap.
     pub inspected: Inspected,
     /// The last position folded; 0 for an empty journal.

@@ -10,6 +10,7 @@ pub mod assemble;
 pub mod decide;
 pub mod draft;
 pub mod entry;
+pub mod fits;
 pub mod fold;
 pub mod gap;
 pub mod inspect;

@@ -4,6 +4,7 @@ mod obstacle;
 mod seal;
 mod slip;
 mod snag;
+mod unfit;
 
 use std::fmt;
 
@@ -16,6 +17,7 @@ pub use obstacle::Obstacle;
 pub use seal::Seal;
 pub use slip::Slip;
 pub use snag::Snag;
+pub use unfit::Unfit;
 
 /// What must be described before something else makes sense.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -209,6 +211,8 @@ pub enum Refusal {
     Inspected(Slip),
     /// About the tools, or what was found at a joint.
     Tooled(Snag),
+    /// About a joint that is no circle of screws.
+    Unfit(Unfit),
 }
 
 impl Refusal {
@@ -230,6 +234,7 @@ impl Refusal {
             Self::NoSuchSpot { .. } | Self::BadSpot { .. } => Some("spot"),
             Self::Inspected(slip) => slip.field(),
             Self::Tooled(snag) => Some(snag.field()),
+            Self::Unfit(unfit) => unfit.field(),
             _ => None,
         }
     }
@@ -374,6 +379,7 @@ impl fmt::Display for Refusal {
             Self::Work(obstacle) => write!(f, "{obstacle}"),
             Self::Inspected(slip) => write!(f, "{slip}"),
             Self::Tooled(snag) => write!(f, "{snag}"),
+            Self::Unfit(unfit) => write!(f, "{unfit}"),
             Self::ReadOnly { kind, version } => write!(
                 f,
                 "A newer program wrote “{kind}” (version {version}) in this job. It can be read \

@@ -298,7 +298,7 @@ fn expected(
 }
 
 /// Two figures that do not agree, with the nearest slip that leads to a torque the screw bears.
-fn differ(
+pub(crate) fn differ(
     figures: (&Entered, &Entered),
     compared: Comparison,
     bears: impl Fn(f64) -> bool,
@@ -321,7 +321,7 @@ fn above(joint: &Joint, figure: Figure, screw: &Screw, stated: &FrictionRange) -
 }
 
 /// The figure with half a unit of its last printed place.
-fn printed(entered: &Entered) -> Figure {
+pub(crate) fn printed(entered: &Entered) -> Figure {
     let number = entered
         .text
         .trim()

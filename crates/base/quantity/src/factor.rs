@@ -87,7 +87,8 @@ impl Unit {
             | Self::Celsius
             | Self::KelvinDifference
             | Self::CelsiusDifference
-            | Self::Second => Exact::ONE,
+            | Self::Second
+            | Self::Ohm => Exact::ONE,
         }
         .reduced()
     }

@@ -127,6 +127,8 @@ const WORDS: &[(&str, Unit)] = &[
     ("hours", Unit::Hour),
     ("day", Unit::Day),
     ("days", Unit::Day),
+    ("ohm", Unit::Ohm),
+    ("ohms", Unit::Ohm),
 ];
 
 /// The unit spelled so; of several, the one of the wanted kind.
@@ -162,6 +164,7 @@ fn plain(text: &str) -> String {
             '′' | '’' | '‘' => plain.push('\''),
             'º' | '˚' => plain.push('°'),
             '∆' => plain.push('Δ'),
+            '\u{2126}' => plain.push('Ω'),
             '℃' => plain.push_str("°C"),
             '℉' => plain.push_str("°F"),
             '/' | '⁄' | '∕' => {

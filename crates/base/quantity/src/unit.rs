@@ -34,6 +34,8 @@ pub enum Kind {
     TemperatureDifference,
     /// In seconds.
     Duration,
+    /// Electrical, in ohms.
+    Resistance,
 }
 
 impl fmt::Display for Kind {
@@ -51,6 +53,7 @@ impl fmt::Display for Kind {
             Self::Temperature => "a temperature",
             Self::TemperatureDifference => "a temperature difference",
             Self::Duration => "a duration",
+            Self::Resistance => "a resistance",
         })
     }
 }
@@ -164,6 +167,8 @@ pub enum Unit {
     Hour,
     /// 24 h.
     Day,
+    /// The SI unit of electrical resistance.
+    Ohm,
 }
 
 impl Unit {
@@ -222,6 +227,7 @@ impl Unit {
         Self::Minute,
         Self::Hour,
         Self::Day,
+        Self::Ohm,
     ];
 
     /// What it measures.
@@ -266,6 +272,7 @@ impl Unit {
                 Kind::TemperatureDifference
             }
             Self::Second | Self::Minute | Self::Hour | Self::Day => Kind::Duration,
+            Self::Ohm => Kind::Resistance,
         }
     }
 
@@ -325,6 +332,7 @@ impl Unit {
             Self::Minute => "min",
             Self::Hour => "h",
             Self::Day => "d",
+            Self::Ohm => "Ω",
         }
     }
 

@@ -4,6 +4,7 @@
 //! is null.
 
 mod bench;
+mod fits;
 mod seal;
 
 use jiff::ZonedDateTime;
@@ -42,6 +43,8 @@ struct Document {
     around: seal::Around,
     /// Joints by their metals, the one to see to first in front. From version 2.
     metals_first: Vec<String>,
+    /// The joints that are no circle of screws, in the order they were described.
+    fits: Vec<fits::Fit>,
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -126,6 +129,7 @@ pub(crate) fn write(id: &JobId, job: &Job, now: &ZonedDateTime) -> String {
             .collect(),
         around: seal::Around::of(job),
         metals_first: seal::metals_first(job),
+        fits: fits::of(job),
     })
 }
 

@@ -5,7 +5,7 @@ use std::ops::Range;
 use quantity::{ParseError, Reason, Unit};
 use workshop::draft::bench::RuleDraft;
 use workshop::draft::tools::FittingsDraft;
-use workshop::draft::{InspectionDraft, JointDraft};
+use workshop::draft::{FitDraft, InspectionDraft, JointDraft};
 use workshop::entry::{Body, Key};
 use workshop::inspect::Inspection;
 use workshop::job::{Job, Spot};
@@ -26,6 +26,9 @@ impl JobFile {
             (Some(Body::JointDescribed { key, .. } | Body::JointFastened { key, .. }), field) => {
                 self.of_joint(key, field)
             }
+            (Some(Body::FitDescribed { key, .. } | Body::FitChecked { key, .. }), field) => {
+                self.of_fit(key.as_str(), field)
+            }
             (Some(Body::Inspected(said)), field) => self.of_sheet(said, field),
             (Some(Body::Tooled(said)), field) => self.of_tooling(said, field),
             _ if self.in_bench(&refusal).is_some() => self.in_bench(&refusal),
@@ -42,6 +45,10 @@ impl JobFile {
             (None, field) if self.unreadable_sheet(&refusal, job).is_some() => {
                 let sheet = self.unreadable_sheet(&refusal, job);
                 sheet.and_then(|sheet| self.in_sheet(sheet, field))
+            }
+            (None, field) if self.unreadable_fit(&refusal).is_some() => {
+                let key = self.unreadable_fit(&refusal);
+                key.and_then(|key| self.of_fit(&key, field))
             }
             (None, Some("reading" | "spot")) => self.unreadable_row(&refusal, job),
             (_, Some("thicknesses")) => self.leaf(&refusal).or_else(|| self.named("thicknesses")),
@@ -149,6 +156,27 @@ impl JobFile {
         })
     }
 
+    /// The field of a joint that is no circle of screws, or its key.
+    fn of_fit(&self, key: &str, field: Option<&str>) -> Option<Range<usize>> {
+        let fits = &self.draft.fits;
+        let fit = fits.iter().position(|draft| draft.key == key)?;
+        let places = self.fits.get(fit)?;
+        let named = |name: &str| places.iter().find(|(known, _)| *known == name);
+        let at = field.and_then(named).or_else(|| named(inspect::KEY));
+        at.map(|(_, at)| at.clone())
+    }
+
+    /// The joint that is refused for the same reason when it is read by itself.
+    fn unreadable_fit(&self, refusal: &Refusal) -> Option<String> {
+        let read = |draft: &FitDraft| {
+            let fit = Key::new(&draft.key).and_then(|_| draft.read());
+            fit.and_then(|fit| draft.checked(&fit)).err()
+        };
+        let fits = self.draft.fits.iter();
+        let mut fits = fits.filter(|draft| read(draft).as_ref() == Some(refusal));
+        fits.next().map(|draft| draft.key.clone())
+    }
+
     fn row_of(&self, spot: Spot, refusal: &Refusal, job: &Job) -> Option<Range<usize>> {
         let positions = self.positions(job)?;
         let here = |(key, _): &(String, String)| reading::read_spot(key, positions) == Ok(spot);
@@ -254,6 +282,7 @@ fn refused(refusal: &Refusal) -> Option<&str> {
         Refusal::BadReading { part, .. } => part,
         Refusal::Inspected(slip) => slip.refused()?,
         Refusal::Tooled(snag) => snag.refused()?,
+        Refusal::Unfit(unfit) => unfit.refused()?,
         _ => return None,
     };
     (!text.is_empty()).then_some(text)

@@ -55,6 +55,11 @@ impl JobFile {
         if let Some((_, at)) = self.wrenches.iter().flatten().next() {
             return says(at.clone(), "torque wrenches");
         }
+        let mut fits = self.fits.iter().flatten();
+        let of_one_craft = ["checked", "reading", "threads", "studs"];
+        if let Some((_, at)) = fits.find(|(field, _)| of_one_craft.contains(field)) {
+            return says(at.clone(), "ticks and readings");
+        }
         if let Some((_, at)) = self.bench.iter().find(|(field, _)| *field == "status") {
             return says(at.clone(), "whereabouts of parts");
         }

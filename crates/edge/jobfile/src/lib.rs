@@ -10,6 +10,7 @@ mod card;
 mod complaint;
 mod entries;
 mod error;
+mod fits;
 mod inspect;
 mod shape;
 mod tools;
@@ -59,6 +60,8 @@ pub struct JobFile {
     joints: Vec<Vec<(&'static str, Range<usize>)>>,
     /// Each value of each wrench by the name of its field, in the order of the draft.
     wrenches: Vec<Vec<(&'static str, Range<usize>)>>,
+    /// The places of each joint that is no circle of screws, in the order of the draft.
+    fits: Vec<inspect::Places>,
     /// The places of each sheet of the inspection, in the order of the draft.
     sheets: Vec<inspect::Places>,
     /// Key and value of each reading, in the order of the draft.
@@ -121,6 +124,7 @@ impl JobFile {
         let (inspections, sheets) = inspect::read(&source, shape.inspections())?
             .into_iter()
             .unzip();
+        let (described, fits) = fits::read(&source, &mut shape)?;
         let (id, title, note) = head(&source, shape.job, shape.card, card)?;
         let Shape {
             pump,
@@ -138,7 +142,7 @@ impl JobFile {
             ..
         } = shape;
         let list = leaves.iter().flat_map(shape::Leaves::spans).collect();
-        let mut fields = Fields(Vec::new());
+        let (mut fields, mut bench) = (Fields(Vec::new()), Fields(Vec::new()));
         let mut draft = JobDraft {
             title: fields.take("title", title),
             note: fields.given("note", note),
@@ -148,11 +152,11 @@ impl JobFile {
             walk: walk.map(|walk| fields.walk(walk)),
             joints: Vec::new(),
             tools: ToolsDraft::default(),
+            fits: described,
             readings: Vec::new(),
             bench: BenchDraft::default(),
             inspections,
         };
-        let mut bench = Fields(Vec::new());
         draft.bench = bench.bench(shape::bench::Tables {
             plan,
             steps: steps.in_order(),
@@ -179,6 +183,7 @@ impl JobFile {
             bench: bench.0,
             joints: places,
             wrenches: scales,
+            fits,
             sheets,
             rows,
         })

@@ -49,6 +49,8 @@ pub(crate) struct Shape {
     #[serde(default)]
     pub(crate) wrenches: Rows<tools::Wrench>,
     #[serde(default)]
+    pub(crate) fits: Rows<Rows<Field>>,
+    #[serde(default)]
     pub(crate) readings: Rows<Field>,
     pub(crate) rotor: Option<Rows<Field>>,
     pub(crate) leak_test: Option<Rows<Field>>,

@@ -51,6 +51,7 @@ impl Page {
         for (key, joint, screws) in &draft.joints {
             self.joint(key, joint, draft.tools.joints.get(key), screws.as_ref());
         }
+        draft.fits.iter().for_each(|fit| self.fit(fit));
         self.bench(&draft.bench);
         draft.inspections.iter().for_each(|sheet| self.sheet(sheet));
         if !draft.readings.is_empty() {

@@ -5,6 +5,7 @@
 //! its row stays as it is. A kind or a version that is not known here was written by a newer
 //! program and is kept verbatim.
 
+mod fits;
 mod inspect;
 mod joints;
 mod measured;
@@ -60,7 +61,7 @@ impl From<serde_json::Error> for Fault {
 }
 
 /// Every kind this program knows, with the version it writes.
-pub const KINDS: [(&str, u32); 35] = [
+pub const KINDS: [(&str, u32); 37] = [
     ("job-opened", 1),
     ("pump-described", 1),
     ("leaves-described", 2),
@@ -70,6 +71,8 @@ pub const KINDS: [(&str, u32); 35] = [
     ("gap-accepted", 1),
     ("joint-described", 2),
     ("joint-fastened", 2),
+    ("fit-described", 1),
+    ("fit-checked", 1),
     ("withdrawn", 1),
     ("plan-laid", 2),
     ("step-begun", 1),
@@ -127,6 +130,10 @@ pub fn encode(body: &Body) -> Result<Encoded, Fault> {
         Body::JointFastened { key, fastened } => {
             write("joint-fastened", &joints::Fastened::new(key, fastened))
         }
+        Body::FitDescribed { key, fit } => write("fit-described", &fits::Described::new(key, fit)),
+        Body::FitChecked { key, checked } => {
+            write("fit-checked", &fits::Checked::new(key, checked))
+        }
         Body::Withdrawn { entry } => write("withdrawn", &measured::Withdrawn::from(entry)),
         Body::Work(work) => work::encode(work),
         Body::Inspected(said) => inspect::encode(said),
@@ -167,6 +174,8 @@ pub fn decode(kind: &str, version: u32, json: &str) -> Result<Body, Fault> {
         ("gap-accepted", 1) => Ok(Body::GapAccepted(read::<shown::Shown>(json)?.into())),
         ("joint-described", 1 | 2) => whole(read::<joints::Described>(json)?.try_into()),
         ("joint-fastened", 1 | 2) => whole(read::<joints::Fastened>(json)?.try_into()),
+        ("fit-described", 1) => whole(read::<fits::Described>(json)?.try_into()),
+        ("fit-checked", 1) => whole(read::<fits::Checked>(json)?.try_into()),
         ("withdrawn", 1) => Ok(read::<measured::Withdrawn>(json)?.into()),
         _ => work::decode(kind, version, json)
             .or_else(|| inspect::decode(kind, version, json))

@@ -1,5 +1,7 @@
 //! From a sent form to an act. Text becomes quantities here, through the drafts, and nowhere later.
 
+mod fit;
+
 use quantity::{Unit, parse};
 use report::page::FormName;
 use workshop::act::Act;
@@ -70,6 +72,8 @@ impl Sent {
             FormName::Wrench | FormName::Tool | FormName::Hole | FormName::Role => {
                 Body::Tooled(self.tooled(form, job)?)
             }
+            FormName::Fit => fit::described(self, job)?,
+            FormName::FitCheck => fit::checked(self, job)?,
             FormName::Begin
             | FormName::Done
             | FormName::Before

@@ -3,15 +3,19 @@
 mod bead;
 mod flange;
 mod impeller;
+mod lips;
 mod plate;
 mod ring;
+mod shaft;
 
 use maud::Markup;
 use workshop::job::{Rotation, View};
 
 pub use bead::{Bead, bead};
 pub use flange::{Flange, flange};
+pub use lips::lips;
 pub use ring::ring;
+pub use shaft::shaft;
 
 /// The style sheet of every drawing and chart. It uses the page's custom properties `--paper`,
 /// `--card`, `--ink`, `--soft`, `--line`, `--accent`, `--good`, `--warn`, `--stop`, `--steel`,

@@ -25,6 +25,10 @@ pub enum FormName {
     Joint,
     /// Count the screws of a joint.
     Fasten,
+    /// Describe a joint that is no circle of screws.
+    Fit,
+    /// Tick what is done of it.
+    FitCheck,
     /// Begin a step.
     Begin,
     /// A step is done.
@@ -99,7 +103,7 @@ pub enum FormName {
 
 impl FormName {
     /// All of them.
-    pub const ALL: [Self; 45] = [
+    pub const ALL: [Self; 47] = [
         Self::Open,
         Self::Pump,
         Self::Leaves,
@@ -110,6 +114,8 @@ impl FormName {
         Self::Accept,
         Self::Joint,
         Self::Fasten,
+        Self::Fit,
+        Self::FitCheck,
         Self::Begin,
         Self::Done,
         Self::Before,
@@ -160,6 +166,8 @@ impl FormName {
             Self::Accept => "accept",
             Self::Joint => "joint",
             Self::Fasten => "fasten",
+            Self::Fit => "fit",
+            Self::FitCheck => "fit-check",
             Self::Begin => "begin",
             Self::Done => "done",
             Self::Before => "before",

@@ -27,8 +27,13 @@ pub(crate) fn stages(id: &JobId, job: &Job, here: &Target) -> Vec<Stage> {
     } else {
         format!("{} of {} spots done", read.done, read.all)
     };
-    let done = job.joints.values().filter(|state| state.done()).count();
-    let torque = match job.joints.len() {
+    let done = job.joints.values().filter(|state| state.done()).count()
+        + job
+            .fits
+            .values()
+            .filter(|state| job.fit_done(state))
+            .count();
+    let torque = match job.joints.len() + job.fits.len() {
         0 => "no joint yet".to_owned(),
         all => format!("{done} of {all} joints done"),
     };
@@ -111,6 +116,15 @@ pub(crate) fn objections(objections: &[Objection]) -> impl Iterator<Item = Strin
             }
             Misfit::NothingToFit => "is about a joint that is not described",
             Misfit::NoSuchWrench => "chooses a torque wrench that is not described",
+            Misfit::NoSuchFit => "ticks a joint that is not described",
+            Misfit::TicksOfAnother => {
+                "ticks or measures what the joint, as it is described now, does not have; look it \
+                 over and tick again"
+            }
+            Misfit::TightenedInError => {
+                "tightened an impeller whose figure or directions do not hold now: state them, or \
+                 look at it again"
+            }
             Misfit::NoSuchFinding => "deals with a finding that was never noted",
             Misfit::SealsNoJoint => {
                 "is about the seal or the metals of a joint that is not described"

@@ -199,6 +199,11 @@ fn what(view: &View<'_>, body: &Body, entries: &[Entry]) -> Option<String> {
                 pass.screws, pass.number
             ))
         ),
+        Body::FitDescribed { fit, .. } => format!("joint described: {}", fit.name),
+        Body::FitChecked { key, checked } => format!(
+            "{key}: {}",
+            words::count(checked.ticks.len(), "tick", "ticks")
+        ),
         Body::Work(work) => of_work(work),
         Body::Inspected(said) => teardown::journal(said),
         Body::Tooled(said) => of_tools(said),

@@ -3,6 +3,8 @@
 //! One record to print. It says what was told when a thing was done and what would be said now, so
 //! that a later program, or a later reading, cannot rewrite what a person went by.
 
+mod fits;
+
 use jiff::ZonedDateTime;
 use quantity::{Unit, format, number};
 use workshop::assemble::{Assembly, assess};
@@ -59,6 +61,7 @@ pub fn page(view: &View<'_>) -> Page {
     evidence.extend(gap(view));
     evidence.extend(joints(view));
     evidence.extend(torque::seal::sheet(view.job));
+    evidence.extend(fits::fits(view));
     if let (Some(plan), Some(assembly)) = (view.job.bench.plan(), assembly.as_ref()) {
         evidence.extend(work(view, plan, assembly));
     }
@@ -121,7 +124,10 @@ fn open(view: &View<'_>, assembly: Option<&Assembly>) -> Vec<String> {
         (Ok(_), None) => open.push("The gap is measured, but no result is taken.".to_owned()),
         (Ok(_), Some(_)) => {}
     }
-    if view.job.joints.is_empty() {
+    let fits = view.job.fits_in_order().into_iter();
+    let fits = fits.filter_map(|(_, state)| torque::fit::open_words(view.job, state));
+    let fits: Vec<String> = fits.collect();
+    if view.job.joints.is_empty() && view.job.fits.is_empty() {
         open.push("No joint is described.".to_owned());
     }
     for (_, state) in view.job.joints_in_order() {
@@ -132,6 +138,7 @@ fn open(view: &View<'_>, assembly: Option<&Assembly>) -> Vec<String> {
             open.push(format!("{}: {}.", joint.name, torque::state_words(state)));
         }
     }
+    open.extend(fits);
     if let (Some(plan), Some(assembly)) = (view.job.bench.plan(), assembly) {
         for level in assembly
             .levels

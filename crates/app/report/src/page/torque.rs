@@ -1,6 +1,7 @@
 //! The Torque and seal page: how tight each joint, in which order, and how far it has come.
 
 mod card;
+pub(crate) mod fit;
 pub mod seal;
 mod tool;
 
@@ -51,11 +52,17 @@ pub fn page(view: &View<'_>) -> Page {
         stages: frame::stages(view.id, view.job, &here),
         here: Some(here),
         clocks: Vec::new(),
-        answer: answer(view.job, next_card.as_ref()),
+        answer: match next {
+            None => fit::answer(view.job).unwrap_or_else(|| answer(view.job, None)),
+            Some(_) => answer(view.job, next_card.as_ref()),
+        },
         evidence: evidence(view, next_card.as_ref()),
         next: match (next, &next_card) {
             (Some((key, state)), Some((_, card))) => ask(view, key, state, card),
-            _ if view.job.joints.is_empty() => Next::Fill(forms::joint(None, view.refused, true)),
+            _ if view.job.next_fit().is_some() => fit::next(view).unwrap_or_else(|| done(view)),
+            _ if view.job.joints.is_empty() && view.job.fits.is_empty() => {
+                Next::Fill(forms::joint(None, view.refused, true))
+            }
             _ => done(view),
         },
         cautions: vec![CAUTION],
@@ -239,7 +246,8 @@ fn evidence(view: &View<'_>, next: Option<&(&JointState, Card)>) -> Vec<Section>
         sections.extend(seal::picture(view.job, key, state));
     }
     sections.extend(seal::ranked(view.job));
-    if !view.job.joints.is_empty() {
+    let nothing = view.job.joints.is_empty() && view.job.fits.is_empty();
+    if !nothing {
         sections.push(Section::Form(forms::seal::around(view.job, view.refused)));
         for key in view.job.seals().compounds.keys() {
             let form = forms::seal::compound(view.job, Some(key), view.refused);
@@ -254,6 +262,7 @@ fn evidence(view: &View<'_>, next: Option<&(&JointState, Card)>) -> Vec<Section>
         sections
             .extend(forms.map(|known| Section::Form(forms::tools::wrench(known, view.refused))));
     }
+    sections.extend(fit::evidence(view));
     sections
 }
 

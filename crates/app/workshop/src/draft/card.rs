@@ -1,7 +1,7 @@
 //! What a job leaves to the next pump of its kind.
 
 use super::bench::{BenchDraft, PartDraft, RULES, RuleKind};
-use super::{JobDraft, LimitsDraft, word};
+use super::{FitDraft, JobDraft, LimitsDraft, word};
 use crate::job::Job;
 
 impl JobDraft {
@@ -28,6 +28,9 @@ impl JobDraft {
                 .map(|(key, joint, _)| (key, joint, None))
                 .collect(),
             tools: draft.tools.card(),
+            fits: (draft.fits.into_iter())
+                .filter_map(FitDraft::of_any_craft)
+                .collect(),
             readings: Vec::new(),
             inspections: Vec::new(),
             bench: BenchDraft {

@@ -6,6 +6,7 @@ mod assemble;
 mod decide;
 mod draft;
 mod edit;
+mod fits;
 mod fold;
 mod inspect;
 mod journal;

@@ -40,6 +40,7 @@ fn published_definitions_hold_to_the_bit() {
         ("-40 °C", Kind::Temperature, 233.15),
         ("9 °F", Kind::TemperatureDifference, 5.0),
         ("24 h", Kind::Duration, 86_400.0),
+        ("0.4 ohm", Kind::Resistance, 0.4),
     ] {
         assert_eq!(si(text, base(kind)).to_bits(), expected.to_bits(), "{text}");
     }

@@ -9,6 +9,7 @@ mod answers;
 mod bench;
 mod browser;
 mod document;
+mod fits;
 mod inspect;
 mod journeys;
 mod readme;

@@ -1,20 +1,18 @@
 //! What leaves as a job file comes back as the same job.
 
-use std::collections::BTreeMap;
-
 use jobfile::{By, parse, stored, write};
 use proptest::prelude::*;
 use proptest::sample::{select, subsequence};
 use workshop::draft::bench::{ProgressDraft, RuleDraft};
 use workshop::draft::inspect::{Sheet, drafts};
-use workshop::draft::tools::{DepthDraft, FittingsDraft, ToolDraft, WrenchDraft};
 use workshop::draft::{
-    BenchDraft, FastenedDraft, InspectionDraft, JobDraft, JointDraft, LeavesDraft, LimitsDraft,
-    PumpDraft, ToolsDraft, WalkDraft,
+    BenchDraft, InspectionDraft, JobDraft, LeavesDraft, LimitsDraft, PumpDraft, WalkDraft,
 };
 use workshop::entry::{Entry, JobId};
 use workshop::fold::fold;
 use workshop::job::{Fact, Job};
+
+use crate::joints::{fits, joints, tools};
 
 fn by() -> By {
     By {
@@ -74,6 +72,7 @@ fn said(job: &Job) -> impl PartialEq + std::fmt::Debug + use<> {
             tries.collect::<Vec<_>>(),
             joints.collect::<Vec<_>>(),
             wrenches.collect::<Vec<_>>(),
+            JobDraft::of(job).fits,
         ),
         // What a draft holds of the plan is all of it but its history, and so it is of the teardown.
         (BenchDraft::of(job), drafts(job)),
@@ -361,89 +360,6 @@ fn inspections() -> impl Strategy<Value = Vec<InspectionDraft>> {
     })
 }
 
-/// A joint of each way of tightening, one of them half done.
-fn joints() -> Vec<(String, JointDraft, Option<FastenedDraft>)> {
-    let words = str::to_owned;
-    let torqued = JointDraft {
-        name: words("Housing \"aft\""),
-        thread: words("M8"),
-        head: words("hex"),
-        count: words("4"),
-        class: words("stainless-70"),
-        hole: words("aluminium"),
-        engagement: words("12"),
-        torque: words("22"),
-        second: words("16 lbf·ft"),
-        stated_for: words("dry"),
-        condition: words("threadlocker"),
-        face: words("sealant"),
-        page: words("5-18"),
-        ..JointDraft::default()
-    };
-    let turned = JointDraft {
-        torque: String::new(),
-        second: String::new(),
-        stated_for: String::new(),
-        turn: words("1/8"),
-        seat: words("plastic"),
-        grip: words("3"),
-        ..torqued.clone()
-    };
-    let screws = FastenedDraft {
-        in_place: words("4"),
-        torqued: words("2"),
-        marked: words("1"),
-        ..FastenedDraft::default()
-    };
-    let going = FastenedDraft {
-        in_place: words("4"),
-        torqued: words("0"),
-        marked: words("0"),
-        pass: words("2"),
-        gone: words("3"),
-        ..FastenedDraft::default()
-    };
-    vec![
-        (words("plate"), torqued.clone(), Some(going)),
-        (words("housing"), torqued, Some(screws)),
-        (words("cone"), turned, None),
-    ]
-}
-
-/// Two wrenches, one of them chosen for the half done joint, with its hole and its sort.
-fn tools() -> ToolsDraft {
-    let words = str::to_owned;
-    let wrench = |scale: &str, least: &str, most: &str, step: &str| WrenchDraft {
-        name: format!("Wrench \"{scale}\""),
-        scale: words(scale),
-        least: words(least),
-        most: words(most),
-        step: words(step),
-    };
-    let said = FittingsDraft {
-        role: words("stator"),
-        hole: Some(DepthDraft {
-            reach: words("12"),
-            threaded: words("1/2 in"),
-            lost: words("0"),
-            insert: words("10 mm"),
-        }),
-        tool: Some(ToolDraft {
-            wrench: words("large"),
-            lever: words("12 in"),
-            offset: words("40"),
-            angle: words("90"),
-        }),
-    };
-    ToolsDraft {
-        wrenches: vec![
-            (words("small"), wrench("N·m", "5", "25", "")),
-            (words("large"), wrench("lbf·ft", "10", "80 lbf·ft", "1")),
-        ],
-        joints: BTreeMap::from([(words("housing"), said)]),
-    }
-}
-
 fn job() -> impl Strategy<Value = JobDraft> {
     let joints = joints();
     let bench = bench();
@@ -472,6 +388,7 @@ fn job() -> impl Strategy<Value = JobDraft> {
                         walk,
                         joints: joints.clone(),
                         tools: tools(),
+                        fits: fits(),
                         bench: bench.clone(),
                         inspections,
                         readings,

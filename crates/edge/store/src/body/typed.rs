@@ -25,6 +25,8 @@ pub(super) struct DurationKind;
 pub(super) struct PressureKind;
 #[derive(Clone)]
 pub(super) struct TemperatureKind;
+#[derive(Clone)]
+pub(super) struct ResistanceKind;
 
 impl Keyed for LengthKind {
     const KIND: Kind = Kind::Length;
@@ -56,12 +58,18 @@ impl Keyed for TemperatureKind {
     const KEY: &'static str = "temperature_k";
 }
 
+impl Keyed for ResistanceKind {
+    const KIND: Kind = Kind::Resistance;
+    const KEY: &'static str = "resistance_ohm";
+}
+
 pub(super) type Length = Typed<LengthKind>;
 pub(super) type Torque = Typed<TorqueKind>;
 pub(super) type Angle = Typed<AngleKind>;
 pub(super) type Duration = Typed<DurationKind>;
 pub(super) type Pressure = Typed<PressureKind>;
 pub(super) type Temperature = Typed<TemperatureKind>;
+pub(super) type Resistance = Typed<ResistanceKind>;
 
 /// [`Entered`], of one kind.
 #[derive(Clone)]

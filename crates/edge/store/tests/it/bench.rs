@@ -1,6 +1,6 @@
 //! A store in a folder of its own, and a job with an entry of every kind. All data are invented.
 
-use crate::{inspect, seals, tools, work};
+use crate::{fits, inspect, seals, tools, work};
 use ::store::Store;
 use clearance::Answer;
 use jiff::{Timestamp, ZonedDateTime};
@@ -166,6 +166,11 @@ pub(crate) async fn every_kind(store: &Store, id: &JobId) {
     for (n, said) in tools::every_kind().into_iter().enumerate() {
         let stamp = stamp(&format!("{id}-tool-{n}"));
         let act = Act::Record(Body::Tooled(said));
+        store.act(id, act, stamp, later(94)).await.unwrap();
+    }
+    for (n, body) in fits::every_kind().into_iter().enumerate() {
+        let stamp = stamp(&format!("{id}-fit-{n}"));
+        let act = Act::Record(body);
         store.act(id, act, stamp, later(95)).await.unwrap();
     }
     let folded = fold(&store.entries(id).await.unwrap()).0;
