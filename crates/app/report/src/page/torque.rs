@@ -76,13 +76,18 @@ fn answer(job: &Job, next: Option<&(&JointState, Card)>) -> Answer {
         let stop = card(job, state)?.stop?;
         (!state.done()).then_some((state, stop))
     });
-    let (tone, headline, detail) = match (stopped, next) {
+    let fits = job
+        .fits
+        .values()
+        .filter(|state| job.fit_done(state))
+        .count();
+    let (tone, headline, mut detail) = match (stopped, next) {
         (Some((state, stop)), _) => (
             Tone::Stop,
             format!("Do not torque {} yet.", state.joint.value.name),
             vec![plain(stop.to_string())],
         ),
-        (None, _) if all == 0 => (
+        (None, _) if all == 0 && job.fits.is_empty() => (
             Tone::Plain,
             "No joint described yet.".to_owned(),
             vec![plain(
@@ -98,6 +103,11 @@ fn answer(job: &Job, next: Option<&(&JointState, Card)>) -> Answer {
             ),
             instruction(&state.joint.value, card),
         ),
+        (None, None) if fits < job.fits.len() => (
+            Tone::Open,
+            "No screw is left to torque.".to_owned(),
+            Vec::new(),
+        ),
         (None, None) => (
             Tone::Good,
             "Every joint is torqued and marked.".to_owned(),
@@ -107,6 +117,7 @@ fn answer(job: &Job, next: Option<&(&JointState, Card)>) -> Answer {
             ))],
         ),
     };
+    detail.extend(besides(job, fits));
     let assumed =
         next.is_some_and(|(_, card)| matches!(card.generic, Some(Generic::Offered { .. })));
     let origin = match all {
@@ -125,6 +136,14 @@ fn answer(job: &Job, next: Option<&(&JointState, Card)>) -> Answer {
         detail,
         origin: origin.to_owned(),
     }
+}
+
+/// How far the joints are that have no circle of screws.
+fn besides(job: &Job, done: usize) -> Option<Run> {
+    let all = words::count(job.fits.len(), "joint", "joints");
+    let are = if done == 1 { "is" } else { "are" };
+    let said = format!(" Of {all} without a circle of screws {done} {are} done.");
+    (!job.fits.is_empty()).then(|| plain(said))
 }
 
 /// What to do at the next joint, in a breath.

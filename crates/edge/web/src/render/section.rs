@@ -67,6 +67,9 @@ fn facts(rows: &[FactRow]) -> Markup {
     }
 }
 
+/// Values up to which a card keeps to its column.
+const LONG: usize = 6;
+
 fn card(card: &Card, sender: Sender<'_>) -> Markup {
     let (class, sign) = match card.tone {
         Tone::Good => ("good", "✓"),
@@ -75,7 +78,8 @@ fn card(card: &Card, sender: Sender<'_>) -> Markup {
         Tone::Plain => ("plain", "·"),
     };
     html! {
-        section.card.facts.(class) {
+        // Many values need the width of the page.
+        section.card.facts.(class).long[card.rows.len() > LONG] {
             h3 { span.sign aria-hidden="true" { (sign) } " " (card.heading) " " span.soft { (card.state) } }
             @if !card.notes.is_empty() {
                 ul.mind { @for note in &card.notes { li { (whole(note)) } } }
