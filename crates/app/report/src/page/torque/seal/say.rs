@@ -99,7 +99,21 @@ pub(crate) fn source(material: &Material) -> String {
     match material.sheet.source {
         OWN => "its own data sheet, where that is silent its class".to_owned(),
         "from memory" => "its class, from memory".to_owned(),
-        key => format!("data sheets of its class ({key})"),
+        key => format!("data sheets of its class, {}", sheets(key)),
+    }
+}
+
+/// What stands behind a key of `docs/references.bib`, in a few words.
+fn sheets(key: &str) -> &str {
+    match key {
+        "shannahan-anaerobic" => "by an article on anaerobics",
+        "anaerobic-questions" => "by a maker’s answers on anaerobics",
+        "acetoxy-sheets" | "polyurethane-sheets" => "three of them",
+        "neutral-sheet" => "one of them, and a guide",
+        "sealant-guide-2018" => "by a boating magazine of 2018",
+        "epoxy-makers" => "by makers of epoxy",
+        "polyurethane-coating" => "by a maker of marine coatings",
+        other => other,
     }
 }
 
