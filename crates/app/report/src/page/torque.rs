@@ -87,7 +87,7 @@ fn answer(job: &Job, next: Option<&(&JointState, Card)>) -> Answer {
             format!("Do not torque {} yet.", state.joint.value.name),
             vec![plain(stop.to_string())],
         ),
-        (None, _) if all == 0 && job.fits.is_empty() => (
+        (None, _) if all == 0 => (
             Tone::Plain,
             "No joint described yet.".to_owned(),
             vec![plain(
@@ -102,11 +102,6 @@ fn answer(job: &Job, next: Option<&(&JointState, Card)>) -> Answer {
                 words::count(all, "joint", "joints")
             ),
             instruction(&state.joint.value, card),
-        ),
-        (None, None) if fits < job.fits.len() => (
-            Tone::Open,
-            "No screw is left to torque.".to_owned(),
-            Vec::new(),
         ),
         (None, None) => (
             Tone::Good,

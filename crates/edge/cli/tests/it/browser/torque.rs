@@ -15,7 +15,7 @@ async fn browser_joints_by_taps_and_by_keys() {
             .await?;
         desk.sees("#answer h2", "1 of 4 joints torqued and marked.")
             .await?;
-        desk.sees(".question", "Bearing cover to stator. Pass 3 of 3 at 8.0")
+        desk.sees(".question", "Bearing cover to stator. Pass 3 of 3 at 71")
             .await?;
         desk.press("Number 2 done").await?;
         desk.press_when(".question", "now number 4", "All 4 torqued")
@@ -51,7 +51,26 @@ async fn browser_joints_by_taps_and_by_keys() {
             desk.sees(".question", asked).await?;
             desk.keys("a").await?;
         }
-        desk.sees("#answer h2", "Every joint is torqued and marked.")
+        desk.sees("#answer h2", "5 of 9 joints done.").await?;
+        // What is no circle of screws: tick by tick, then what is measured is asked for.
+        desk.press_when(
+            ".question",
+            "Impeller on its shaft. Tick each",
+            "Tightened to the manual’s torque",
+        )
+        .await?;
+        desk.sees(".evidence", "Impeller on its shaft 4 of 5 ticked")
+            .await?;
+        desk.keys("a").await?;
+        desk.sees("#answer h2", "6 of 9 joints done.").await?;
+        for ticked in ["1 of 4", "2 of 4", "3 of 4", "all 4"] {
+            desk.sees(".question", "Drive shaft spline. Tick each")
+                .await?;
+            desk.keys("a").await?;
+            desk.sees(".evidence", &format!("Drive shaft spline {ticked} ticked"))
+                .await?;
+        }
+        desk.sees(".question", "Measure it, and write what you read.")
             .await?;
         Ok(())
     })

@@ -100,8 +100,8 @@ async fn torque(at: &Worker<'_>) -> Walked {
         at.desk.sees(".question", asked).await?;
         at.answer(answer).await?;
     }
-    let all = "Every joint is torqued and marked.";
-    at.desk.sees("#answer h2", all).await
+    // The seals and fits are left; a test of their own ticks them.
+    at.desk.sees("#answer h2", "5 of 9 joints done.").await
 }
 
 /// The ring has come; it goes in, and the gap is checked.
