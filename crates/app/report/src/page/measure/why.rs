@@ -47,8 +47,33 @@ pub(super) fn sections(view: &View<'_>, judgement: &Judgement) -> Vec<Section> {
         .iter()
         .filter_map(|it| untold::cannot(view, why, it))
         .collect();
+    let open = open.into_iter().chain(small(view, why)).collect();
     sections.extend(notes("What these readings cannot tell", open));
     sections
+}
+
+/// Causes of about one step between the leaves: the study of the clearance says what their sizes are
+/// worth.
+fn small(view: &View<'_>, why: &Why) -> Option<String> {
+    let leaves = &view.job.leaves.as_ref()?.value.thicknesses;
+    let steps = leaves.windows(2).map(|pair| pair[1].value - pair[0].value);
+    let step = steps.min_by(f64::total_cmp)?;
+    let is_small = |one: &&Explaining| match &one.effect {
+        // From the widest to the tightest place.
+        Effect::Wave { size, .. } => 2.0 * size.median < 1.5 * step,
+        Effect::Amount(amount) => amount.median.abs() < 1.5 * step,
+        Effect::Each(_) => false,
+    };
+    let first = why.causes.iter().filter(|one| one.first);
+    let small: Vec<&Explaining> = first.filter(is_small).collect();
+    (!small.is_empty()).then(|| {
+        format!(
+            "How large so little is: {}. About one step between your leaves is named only when the \
+             readings make it look large; it may well be less, and the interval holds it in some 8 \
+             of 10 pumps, not 9.",
+            words::list(&together(view, &small), 4)
+        )
+    })
 }
 
 fn notes(heading: &str, notes: Vec<String>) -> Option<Section> {
