@@ -77,17 +77,22 @@ pub(super) fn next(view: &View<'_>) -> Option<Next> {
     let open: Vec<Check> = open
         .filter(|check| stop.is_none() || *check != Check::Tightened)
         .collect();
-    let ticks = open.iter().enumerate().map(|(place, check)| Button {
-        label: forms::fit::label(&fit.kind, *check).to_owned(),
-        form: FormName::FitCheck,
-        values: forms::fit::with_tick(key, state, *check),
-        weight: if place == 0 {
-            Weight::Main
-        } else {
-            Weight::Plain
-        },
-        key: (place == 0).then_some('a'),
-    });
+    // The rest waits on the card: a phone's foot holds two.
+    let ticks = open
+        .iter()
+        .enumerate()
+        .take(2)
+        .map(|(place, check)| Button {
+            label: forms::fit::label(&fit.kind, *check).to_owned(),
+            form: FormName::FitCheck,
+            values: forms::fit::with_tick(key, state, *check),
+            weight: if place == 0 {
+                Weight::Main
+            } else {
+                Weight::Plain
+            },
+            key: (place == 0).then_some('a'),
+        });
     let unread = fit.limit().is_some() && !state.reading_holds();
     let question = match (open.is_empty(), &stop) {
         (true, Some(stop)) => format!(". {stop}"),
