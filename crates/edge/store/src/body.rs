@@ -21,7 +21,7 @@ use std::fmt;
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use workshop::draft::Choice;
-use workshop::entry::Body;
+use workshop::entry::{Body, Key};
 
 /// A body ready to be stored.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -191,6 +191,15 @@ fn of<T: Copy>(choices: &[Choice<T>], text: &str) -> Result<T, String> {
     known
         .map(|(_, value)| *value)
         .ok_or_else(|| format!("“{text}” is no word of this list"))
+}
+
+/// A word that may be absent.
+fn may<T: Copy>(choices: &[Choice<T>], text: Option<&String>) -> Result<Option<T>, String> {
+    text.map(|text| of(choices, text)).transpose()
+}
+
+fn key(text: &str) -> Result<Key, String> {
+    Key::new(text).map_err(|refusal| refusal.to_string())
 }
 
 /// What has the shape of its kind but holds a word that is none.

@@ -8,8 +8,8 @@ use workshop::draft::{
 use workshop::entry::{Body, Key};
 use workshop::fits::{self, FitKind};
 
-use super::of;
 use super::typed::{Length, Resistance, Torque};
+use super::{key, of};
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -110,10 +110,6 @@ struct Shown {
 struct Tighten {
     turn: String,
     seen_from: String,
-}
-
-fn key(text: &str) -> Result<Key, String> {
-    Key::new(text).map_err(|refusal| refusal.to_string())
 }
 
 fn entered<T: Into<Entered>>(typed: Option<T>) -> Option<Entered> {

@@ -10,7 +10,7 @@ use workshop::inspect::{self, Inspection};
 
 use super::shown::Verdict;
 use super::typed::{Duration, Length, Pressure, Temperature};
-use super::{Encoded, Fault, of, read, whole, write};
+use super::{Encoded, Fault, key, may, of, read, whole, write};
 use quantity::Entered;
 
 /// Writes what was said, each kind in its own shape.
@@ -59,18 +59,6 @@ where
 {
     let said = read::<T>(json)?;
     whole(Inspection::try_from(said).map(Body::Inspected))
-}
-
-fn key(text: &str) -> Result<Key, String> {
-    Key::new(text).map_err(|refusal| refusal.to_string())
-}
-
-/// A word that may be absent.
-fn may<T: Copy>(
-    choices: &[workshop::draft::Choice<T>],
-    text: Option<&String>,
-) -> Result<Option<T>, String> {
-    text.map(|text| of(choices, text)).transpose()
 }
 
 fn entered<T: Into<Entered>>(typed: Option<T>) -> Option<Entered> {

@@ -5,8 +5,8 @@ use workshop::draft::{CLASSES, CONDITIONS, FACES, HEADS, HOLES, SEATS, word};
 use workshop::entry::{Body, Key};
 use workshop::joints;
 
-use super::of;
 use super::typed::{Angle, Length, Torque};
+use super::{key, of};
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -111,7 +111,7 @@ impl TryFrom<Described> for Body {
     type Error = String;
 
     fn try_from(stored: Described) -> Result<Self, String> {
-        let key = Key::new(&stored.joint).map_err(|refusal| refusal.to_string())?;
+        let key = key(&stored.joint)?;
         let tightening = match stored.tightening {
             Tightening::Torque {
                 figure,
@@ -171,7 +171,7 @@ impl TryFrom<Fastened> for Body {
     type Error = String;
 
     fn try_from(stored: Fastened) -> Result<Self, String> {
-        let key = Key::new(&stored.joint).map_err(|refusal| refusal.to_string())?;
+        let key = key(&stored.joint)?;
         let fastened = joints::Fastened {
             in_place: stored.in_place,
             torqued: stored.torqued,

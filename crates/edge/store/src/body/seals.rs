@@ -3,13 +3,13 @@
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 use workshop::draft::inspect::seal_words::{COATS, COMPOUNDS, EDGES, MEASURES, STAINLESS, WATERS};
-use workshop::draft::{Choice, word};
+use workshop::draft::word;
 use workshop::entry::{Body, Key};
 use workshop::inspect::Inspection;
 use workshop::seals::{self, OwnCure, Sealing, Stuff};
 
-use super::typed::{Duration, Length, Temperature};
-use super::{Encoded, Fault, of, read, whole, write};
+use super::typed::{Duration, Gap, Length, Temperature};
+use super::{Encoded, Fault, key, may, of, read, whole, write};
 
 /// Writes what was said, each kind in its own shape.
 pub(super) fn encode(said: &Sealing) -> Result<Encoded, Fault> {
@@ -54,17 +54,8 @@ where
     whole(said.map(|said| Body::Inspected(Inspection::Sealing(said))))
 }
 
-fn key(text: &str) -> Result<Key, String> {
-    Key::new(text).map_err(|refusal| refusal.to_string())
-}
-
 fn stuff(text: &str) -> Result<Stuff, String> {
     Stuff::read(text).map_err(|refusal| refusal.to_string())
-}
-
-/// A word that may be absent.
-fn may<T: Copy>(choices: &[Choice<T>], text: Option<&String>) -> Result<Option<T>, String> {
-    text.map(|text| of(choices, text)).transpose()
 }
 
 #[derive(Serialize, Deserialize)]
@@ -189,13 +180,6 @@ impl TryFrom<Thread> for Sealing {
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Gap {
-    low: Length,
-    high: Length,
-}
-
-#[derive(Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
 struct Seal {
     joint: String,
     with: String,
@@ -214,10 +198,7 @@ impl Seal {
             with: seal.with.word(),
             sealed: (&seal.sealed).into(),
             room: (&seal.room).into(),
-            gap: seal.gap.as_ref().map(|(low, high)| Gap {
-                low: low.into(),
-                high: high.into(),
-            }),
+            gap: seal.gap.as_ref().map(Gap::from),
             line: seal.line.as_ref().map(Length::from),
             edges: word(&EDGES, seal.edges).to_owned(),
             passage: seal.passage.as_ref().map(Length::from),
@@ -235,7 +216,7 @@ impl TryFrom<Seal> for Sealing {
                 with: stuff(&stored.with)?,
                 sealed: stored.sealed.into(),
                 room: stored.room.into(),
-                gap: stored.gap.map(|gap| (gap.low.into(), gap.high.into())),
+                gap: stored.gap.map(Into::into),
                 line: stored.line.map(Into::into),
                 edges: of(&EDGES, &stored.edges)?,
                 passage: stored.passage.map(Into::into),

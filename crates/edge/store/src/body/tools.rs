@@ -8,7 +8,7 @@ use workshop::entry::{Body, Key};
 use workshop::tools::{self, Tooling};
 
 use super::typed::{Angle, Length, Torque};
-use super::{Encoded, Fault, of, read, whole, write};
+use super::{Encoded, Fault, key, of, read, whole, write};
 
 /// Writes what was said, each kind in its own shape.
 pub(super) fn encode(said: &Tooling) -> Result<Encoded, Fault> {
@@ -46,10 +46,6 @@ where
 {
     let said = read::<T>(json)?;
     whole(Tooling::try_from(said).map(Body::Tooled))
-}
-
-fn key(text: &str) -> Result<Key, String> {
-    Key::new(text).map_err(|refusal| refusal.to_string())
 }
 
 #[derive(Serialize, Deserialize)]

@@ -174,3 +174,26 @@ impl From<LengthUnit> for &'static str {
         unit.0.symbol()
     }
 }
+
+/// Ends of a gap, equal where it was one number.
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Gap {
+    low: Length,
+    high: Length,
+}
+
+impl From<&(Entered, Entered)> for Gap {
+    fn from((low, high): &(Entered, Entered)) -> Self {
+        Self {
+            low: low.into(),
+            high: high.into(),
+        }
+    }
+}
+
+impl From<Gap> for (Entered, Entered) {
+    fn from(gap: Gap) -> Self {
+        (gap.low.into(), gap.high.into())
+    }
+}

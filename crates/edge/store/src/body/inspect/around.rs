@@ -9,7 +9,7 @@ use workshop::inspect::{self, Inspection};
 use super::{Verdict, entered, key, may};
 use crate::body::measured::Tried;
 use crate::body::of;
-use crate::body::typed::{Angle, Duration, Length, Temperature};
+use crate::body::typed::{Angle, Duration, Gap, Length, Temperature};
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -170,14 +170,6 @@ impl TryFrom<Reread> for Inspection {
     }
 }
 
-/// Ends of a gap, equal where it was one number.
-#[derive(Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Gap {
-    low: Length,
-    high: Length,
-}
-
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct Visit {
@@ -194,10 +186,7 @@ impl Visit {
         Self {
             visit: key.to_string(),
             hours: (&visit.hours).into(),
-            gap: visit.gap.as_ref().map(|(low, high)| Gap {
-                low: low.into(),
-                high: high.into(),
-            }),
+            gap: visit.gap.as_ref().map(Gap::from),
             figure: word(&FIGURES, visit.figure).to_owned(),
             renewed: visit.renewed,
         }
@@ -212,7 +201,7 @@ impl TryFrom<Visit> for Inspection {
             key: key(&stored.visit)?,
             visit: inspect::Visit {
                 hours: stored.hours.into(),
-                gap: stored.gap.map(|gap| (gap.low.into(), gap.high.into())),
+                gap: stored.gap.map(Into::into),
                 figure: of(&FIGURES, &stored.figure)?,
                 renewed: stored.renewed,
             },
