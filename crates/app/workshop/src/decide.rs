@@ -13,7 +13,7 @@ use crate::act::{Act, Stamp};
 use crate::entry::{Body, Key, NewEntry};
 use crate::inspect::Inspection;
 use crate::job::{Job, LeafSet, Limits, Pump, Spot, Tried, Walk};
-use crate::joints::{Fastened, Joint, Pass, Tightening};
+use crate::joints::{Fastened, Joint, JointState, Pass, Tightening};
 use crate::refusal::{Need, Obstacle, Refusal};
 use crate::torque;
 
@@ -225,12 +225,10 @@ fn check_joint(joint: &Joint) -> Result<(), Refusal> {
         within("engagement", engagement, &ENGAGEMENT)?;
     }
     match &joint.tightening {
-        Tightening::Torque { figure, second, .. } => {
-            within("torque", figure, &TORQUE)?;
-            second
-                .as_ref()
-                .map_or(Ok(()), |second| within("second", second, &TORQUE))
-        }
+        Tightening::Torque { figure, second, .. } => each([
+            ("torque", Some(figure), &TORQUE),
+            ("second", second.as_ref(), &TORQUE),
+        ]),
         Tightening::Turn { turn, grip, .. } => {
             within("turn", turn, &TURN)?;
             within("grip", grip, &GRIP)
@@ -240,9 +238,7 @@ fn check_joint(joint: &Joint) -> Result<(), Refusal> {
 }
 
 fn check_fastened(job: &Job, key: &Key, fastened: &Fastened) -> Result<(), Refusal> {
-    let state = job.joints.get(key).ok_or_else(|| Refusal::NoSuchJoint {
-        key: key.to_string(),
-    })?;
+    let state = joint_of(job, key)?;
     let joint = &state.joint.value;
     let Fastened {
         in_place,
@@ -274,6 +270,12 @@ fn check_fastened(job: &Job, key: &Key, fastened: &Fastened) -> Result<(), Refus
         (Some(pass), Some(card)) => check_pass(joint, (in_place, torqued), pass, card.pass_count()),
         _ => Ok(()),
     }
+}
+
+fn joint_of<'a>(job: &'a Job, key: &Key) -> Result<&'a JointState, Refusal> {
+    job.joints.get(key).ok_or_else(|| Refusal::NoSuchJoint {
+        key: key.to_string(),
+    })
 }
 
 /// A pass before the last, of so many, with every screw in and none torqued.
@@ -359,13 +361,10 @@ fn check_leaves(leaves: &LeafSet) -> Result<(), Refusal> {
         });
     }
     within("width", &leaves.width, &WIDTH)?;
-    if let Some(tolerance) = &leaves.tolerance {
-        within("tolerance", tolerance, &ERROR)?;
-    }
-    leaves
-        .feel
-        .as_ref()
-        .map_or(Ok(()), |feel| within("feel", feel, &FEEL))
+    each([
+        ("tolerance", leaves.tolerance.as_ref(), &ERROR),
+        ("feel", leaves.feel.as_ref(), &FEEL),
+    ])
 }
 
 fn check_limits(limits: &Limits) -> Result<(), Refusal> {
@@ -447,6 +446,15 @@ fn within(field: &'static str, entered: &Entered, range: &Range) -> Result<(), R
         entered: entered.clone(),
         least: range.least,
         greatest: range.greatest,
+    })
+}
+
+/// The same of several, those that are there.
+fn each<'a>(
+    ranges: impl IntoIterator<Item = (&'static str, Option<&'a Entered>, &'a Range)>,
+) -> Result<(), Refusal> {
+    ranges.into_iter().try_for_each(|(field, entered, range)| {
+        entered.map_or(Ok(()), |entered| within(field, entered, range))
     })
 }
 

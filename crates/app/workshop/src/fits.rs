@@ -433,6 +433,12 @@ impl Job {
             && mount::stop(self, &state.fit.value).is_none()
     }
 
+    /// How many fits are done.
+    pub fn fits_done(&self) -> usize {
+        let fits = self.fits.values();
+        fits.filter(|state| self.fit_done(state)).count()
+    }
+
     /// The first fit that is not done.
     pub fn next_fit(&self) -> Option<(&Key, &FitState)> {
         let mut fits = self.fits_in_order().into_iter();

@@ -8,6 +8,7 @@ pub(crate) mod tool;
 use std::fmt;
 
 use joint::slip::{Comparison, Figure, Plausibility, Suspect, compare, plausibility};
+use joint::tool::class_error;
 use joint::turn::{self, Clamp, Verdict};
 use joint::{Applied, Conversion, FrictionRange, Interval, Screw, Stated, Thread, pattern, strip};
 use quantity::{Entered, Unit};
@@ -20,11 +21,6 @@ pub use even::{Even, WANTED};
 pub use generic::{Generic, MARGIN, SHARE, Why};
 pub use hole::{By, Held, Strip};
 pub use tool::{Mark, Outside, Setting};
-
-/// Error of a torque wrench above 10 N·m, and below: `iso-6789`, as quoted; not read.
-const WRENCH: [f64; 2] = [0.04, 0.06];
-/// Torque up to which a wrench may be off by more, `N m`.
-const SMALL: f64 = 10.0;
 
 /// Everything there is to say about a joint before it is touched.
 #[derive(Clone, Debug, PartialEq)]
@@ -175,7 +171,7 @@ pub fn card(job: &Job, state: &JointState) -> Option<Card> {
         held,
         scatter: None,
         turn: None,
-        wrench: WRENCH[0],
+        wrench: class_error(f64::INFINITY),
     };
     match &joint.tightening {
         Tightening::Torque {
@@ -184,7 +180,12 @@ pub fn card(job: &Job, state: &JointState) -> Option<Card> {
             stated_for,
         } => {
             let stated = stated_for.friction();
-            to_torque(&mut card, joint, (figure, second.as_ref()), &stated)?;
+            to_torque(
+                &mut card,
+                (joint, &screw),
+                (figure, second.as_ref()),
+                &stated,
+            )?;
             with_wrench(&mut card, job, state, (figure.value, figure.unit));
         }
         Tightening::Turn { turn, seat, grip } => {
@@ -214,7 +215,8 @@ pub fn card(job: &Job, state: &JointState) -> Option<Card> {
 
 /// The wrench to reckon with: the one chosen, else a sound one of which nothing is known.
 fn with_wrench(card: &mut Card, job: &Job, state: &JointState, figure: (f64, Unit)) {
-    card.wrench = WRENCH[usize::from(figure.0 <= SMALL)];
+    // Of a wrench that is not known, the one that just reaches is the least exact.
+    card.wrench = class_error(figure.0);
     let able = tool::able(job, figure.0).into_iter();
     card.able = able.map(|(_, name)| name).collect();
     let tool = state.fittings.tool.as_ref();
@@ -250,11 +252,10 @@ fn expect(card: &mut Card, joint: &Joint, screw: &Screw, torque: f64) -> Option<
 /// What there is to say of a torque.
 fn to_torque(
     card: &mut Card,
-    joint: &Joint,
+    (joint, screw): (&Joint, &Screw),
     (figure, second): (&Entered, Option<&Entered>),
     stated: &FrictionRange,
 ) -> Option<()> {
-    let screw = &screw(joint).ok()?;
     let found = &joint.condition.friction();
     card.torque = Some(figure.value);
     if let Some(second) = second {

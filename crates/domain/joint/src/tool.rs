@@ -104,6 +104,22 @@ impl Adapter {
     }
 }
 
+/// How far off a sound wrench may be on its marks, as a share of what it is set to.
+///
+/// `e = 0.06` up to `T_max = 10`, `0.04` above
+///
+/// | here | symbol | meaning | unit |
+/// |------|--------|---------|------|
+/// | `most` | `T_max` | greatest marked torque | `N m` |
+/// | returns | e | how far off, either way | `1` |
+///
+/// Range: any scale.
+/// Source: `iso-6789`, type II class A.
+pub fn class_error(most: f64) -> f64 {
+    let (small, large) = OFF;
+    if most > SMALL { large } else { small }
+}
+
 impl Wrench {
     /// Torques the wrench may be used for.
     ///
@@ -155,11 +171,9 @@ impl Wrench {
         if !range.contains(torque) {
             return Err(Error::WrenchRange { torque, range });
         }
-        let (small, large) = OFF;
-        let class = if self.most > SMALL { large } else { small };
         Ok(Applied {
             torque,
-            error: class + 0.5 * self.step / torque,
+            error: class_error(self.most) + 0.5 * self.step / torque,
         })
     }
 

@@ -27,12 +27,7 @@ pub(crate) fn stages(id: &JobId, job: &Job, here: &Target) -> Vec<Stage> {
     } else {
         format!("{} of {} spots done", read.done, read.all)
     };
-    let done = job.joints.values().filter(|state| state.done()).count()
-        + job
-            .fits
-            .values()
-            .filter(|state| job.fit_done(state))
-            .count();
+    let done = job.joints.values().filter(|state| state.done()).count() + job.fits_done();
     let torque = match job.joints.len() + job.fits.len() {
         0 => "no joint yet".to_owned(),
         all => format!("{done} of {all} joints done"),

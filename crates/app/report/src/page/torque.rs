@@ -76,11 +76,6 @@ fn answer(job: &Job, next: Option<&(&JointState, Card)>) -> Answer {
         let stop = card(job, state)?.stop?;
         (!state.done()).then_some((state, stop))
     });
-    let fits = job
-        .fits
-        .values()
-        .filter(|state| job.fit_done(state))
-        .count();
     let (tone, headline, mut detail) = match (stopped, next) {
         (Some((state, stop)), _) => (
             Tone::Stop,
@@ -112,7 +107,7 @@ fn answer(job: &Job, next: Option<&(&JointState, Card)>) -> Answer {
             ))],
         ),
     };
-    detail.extend(besides(job, fits));
+    detail.extend(besides(job));
     let assumed =
         next.is_some_and(|(_, card)| matches!(card.generic, Some(Generic::Offered { .. })));
     let origin = match all {
@@ -134,7 +129,8 @@ fn answer(job: &Job, next: Option<&(&JointState, Card)>) -> Answer {
 }
 
 /// How far the joints are that have no circle of screws.
-fn besides(job: &Job, done: usize) -> Option<Run> {
+fn besides(job: &Job) -> Option<Run> {
+    let done = job.fits_done();
     let all = words::count(job.fits.len(), "joint", "joints");
     let are = if done == 1 { "is" } else { "are" };
     let said = format!(" Of {all} without a circle of screws {done} {are} done.");

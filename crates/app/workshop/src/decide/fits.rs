@@ -1,8 +1,6 @@
 //! Whether something may be said of a joint that is no circle of screws.
 
-use quantity::Entered;
-
-use super::{LONGEST_TEXT, Range, TORQUE, filled, in_order, text, within};
+use super::{LONGEST_TEXT, Range, TORQUE, each, filled, in_order, text, within};
 use crate::draft::{CHECKS, word};
 use crate::entry::Key;
 use crate::fits::{self, Check, Checked, Fill, Fit, FitKind, Impeller, Press, Pressed, mount};
@@ -45,14 +43,6 @@ const MOST_LIPS: usize = 3;
 
 fn unfit<T>(unfit: Unfit) -> Result<T, Refusal> {
     Err(Refusal::Unfit(unfit))
-}
-
-fn each<'a>(
-    ranges: impl IntoIterator<Item = (&'static str, Option<&'a Entered>, &'a Range)>,
-) -> Result<(), Refusal> {
-    ranges.into_iter().try_for_each(|(field, entered, range)| {
-        entered.map_or(Ok(()), |entered| within(field, entered, range))
-    })
 }
 
 pub(super) fn check_fit(fit: &Fit) -> Result<(), Refusal> {

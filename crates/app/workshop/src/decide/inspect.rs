@@ -1,8 +1,6 @@
 //! Whether something may be said of the parts around the gap.
 
-use quantity::Entered;
-
-use super::{BORE, LEAF, LONGEST_TEXT, Range, filled, in_order, like_the_set, text, within};
+use super::{BORE, LEAF, LONGEST_TEXT, Range, each, filled, in_order, like_the_set, text, within};
 use crate::draft::inspect::Sheet;
 use crate::entry::Key;
 use crate::inspect::parts::names;
@@ -124,14 +122,6 @@ fn slip<T>(slip: Slip) -> Result<T, Refusal> {
 fn blank<T>(sheet: Sheet) -> Result<T, Refusal> {
     slip(Slip::Blank {
         field: sheet.fields()[0],
-    })
-}
-
-fn each<'a>(
-    ranges: impl IntoIterator<Item = (&'static str, Option<&'a Entered>, &'a Range)>,
-) -> Result<(), Refusal> {
-    ranges.into_iter().try_for_each(|(field, entered, range)| {
-        entered.map_or(Ok(()), |entered| within(field, entered, range))
     })
 }
 

@@ -4,7 +4,7 @@ use jiff::ZonedDateTime;
 use joint::compound::{Compound, Cure};
 use joint::meets::{self, Rule, Severity};
 
-use super::{LONGEST_TEXT, Range, filled, in_order, text, within};
+use super::{LONGEST_TEXT, Range, each, filled, in_order, joint_of, text, within};
 use crate::draft::inspect::seal_words::COMPOUNDS;
 use crate::draft::word;
 use crate::entry::Key;
@@ -89,10 +89,7 @@ fn why<T>(why: Why) -> Result<T, Refusal> {
 }
 
 fn known<'a>(job: &'a Job, key: &Key) -> Result<&'a Joint, Refusal> {
-    let state = job.joints.get(key).ok_or_else(|| Refusal::NoSuchJoint {
-        key: key.to_string(),
-    })?;
-    Ok(&state.joint.value)
+    Ok(&joint_of(job, key)?.joint.value)
 }
 
 /// The class of a compound that is known.
@@ -126,9 +123,7 @@ fn meet(
 }
 
 fn check_around(around: &Around) -> Result<(), Refusal> {
-    if let Some(temperature) = &around.temperature {
-        within("temperature", temperature, &AIR)?;
-    }
+    each([("temperature", around.temperature.as_ref(), &AIR)])?;
     match around.humidity {
         Some(percent) if !(1..=100).contains(&percent) => Err(Refusal::NotACount {
             field: "humidity",
@@ -147,11 +142,10 @@ fn check_compound(key: &Key, own: &Own, now: &ZonedDateTime) -> Result<(), Refus
             key: key.to_string(),
         });
     }
-    for (field, time) in [("working", &own.working), ("skin", &own.skin)] {
-        if let Some(time) = time {
-            within(field, time, &OPEN_TIME)?;
-        }
-    }
+    each([
+        ("working", own.working.as_ref(), &OPEN_TIME),
+        ("skin", own.skin.as_ref(), &OPEN_TIME),
+    ])?;
     match (&own.cure, own.class.sheet().cure) {
         (OwnCure::Depth(depth), Cure::Moisture(_)) => within("cure_depth", depth, &DEPTH)?,
         (OwnCure::Depth(_), _) => {
@@ -226,13 +220,8 @@ fn check_seal(job: &Job, key: &Key, seal: &Seal) -> Result<(), Refusal> {
             in_order("gap_low", low, high)?;
         }
     }
-    for (field, length, range) in [
-        ("line", &seal.line, &LINE),
-        ("passage", &seal.passage, &WIDTH),
-    ] {
-        if let Some(length) = length {
-            within(field, length, range)?;
-        }
-    }
-    Ok(())
+    each([
+        ("line", seal.line.as_ref(), &LINE),
+        ("passage", seal.passage.as_ref(), &WIDTH),
+    ])
 }

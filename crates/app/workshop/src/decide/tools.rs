@@ -1,6 +1,6 @@
 //! Whether something may be said of the tools, or found at a joint.
 
-use super::{LONGEST_TEXT, Range, TORQUE, filled, in_order, text, within};
+use super::{LONGEST_TEXT, Range, TORQUE, filled, in_order, joint_of, text, within};
 use crate::entry::Key;
 use crate::job::Job;
 use crate::joints::{Hole, Joint, JointState, Tightening};
@@ -40,20 +40,16 @@ const MARKS: f64 = 10.0;
 pub(super) fn check(job: &Job, said: &Tooling) -> Result<(), Refusal> {
     match said {
         Tooling::WrenchDescribed { wrench, .. } => check_wrench(wrench),
-        Tooling::ToolChosen { joint, tool } => check_tool(job, of(job, joint)?, tool),
-        Tooling::HoleMeasured { joint, hole } => check_hole(&of(job, joint)?.joint.value, hole),
-        Tooling::RoleSaid { joint, .. } => of(job, joint).map(|_| ()),
+        Tooling::ToolChosen { joint, tool } => check_tool(job, joint_of(job, joint)?, tool),
+        Tooling::HoleMeasured { joint, hole } => {
+            check_hole(&joint_of(job, joint)?.joint.value, hole)
+        }
+        Tooling::RoleSaid { joint, .. } => joint_of(job, joint).map(|_| ()),
     }
 }
 
 fn snag<T>(snag: Snag) -> Result<T, Refusal> {
     Err(Refusal::Tooled(snag))
-}
-
-fn of<'a>(job: &'a Job, key: &Key) -> Result<&'a JointState, Refusal> {
-    let key_text = || key.to_string();
-    let state = job.joints.get(key);
-    state.ok_or_else(|| Refusal::NoSuchJoint { key: key_text() })
 }
 
 fn check_wrench(wrench: &Wrench) -> Result<(), Refusal> {

@@ -109,6 +109,7 @@ impl Cards<'_> {
 /// The card.
 pub fn card(job: &Job, state: &FitState) -> FitCard {
     let fit = &state.fit.value;
+    let turning = turning(job, fit);
     let mut cards = Cards {
         state,
         lines: Vec::new(),
@@ -125,7 +126,7 @@ pub fn card(job: &Job, state: &FitState) -> FitCard {
         FitKind::Plug { .. } => cards.plug(fit),
         FitKind::Anode { .. } => cards.anode(fit),
         FitKind::Shims(studs) => cards.shims(studs),
-        FitKind::Impeller(impeller) => cards.impeller(impeller, turning(job, fit)),
+        FitKind::Impeller(impeller) => cards.impeller(impeller, turning),
     }
     cards.lines.sort_by_key(|line| line.part);
     FitCard {
@@ -133,7 +134,7 @@ pub fn card(job: &Job, state: &FitState) -> FitCard {
         mind: cards.mind,
         stop: mount::stop(job, fit),
         limit: fit.limit(),
-        turning: turning(job, fit),
+        turning,
     }
 }
 

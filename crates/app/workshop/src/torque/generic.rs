@@ -2,6 +2,7 @@
 
 use std::fmt;
 
+use joint::tool::class_error;
 use joint::{Applied, Condition, FrictionRange, Screw, preload_range, strip, utilisation};
 
 use super::hole::Strip;
@@ -17,9 +18,6 @@ pub const SHARE: f64 = 0.75;
 /// How many times the preload the hole must bear at its worst. Common practice, no source: a
 /// corroded hole is worse than a sound one.
 pub const MARGIN: f64 = 1.25;
-
-/// Error of the wrench reckoned with: the larger of the two a sound wrench may have.
-const WRENCH: f64 = 0.06;
 
 /// What may be offered without a manual.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -138,7 +136,8 @@ fn reckon(joint: &Joint, screw: &Screw, strip: Option<&Strip>) -> Option<Generic
     let friction: FrictionRange = joint.condition.friction();
     let one = Applied {
         torque: 1.0,
-        error: WRENCH,
+        // The least exact wrench: nothing is known of the one that will be used.
+        error: class_error(0.0),
     };
     let used = utilisation(screw, joint.class, one, &friction).ok()?;
     let by_screw = SHARE / used.high;

@@ -19,11 +19,7 @@ use crate::words;
 /// What the page answers once every circle of screws is done, where something else is not.
 pub(super) fn answer(job: &Job) -> Option<Answer> {
     let (_, state) = job.next_fit()?;
-    let done = job
-        .fits
-        .values()
-        .filter(|state| job.fit_done(state))
-        .count();
+    let done = job.fits_done();
     let screws = job.joints.len();
     let card = card(job, state);
     let name = &state.fit.value.name;
