@@ -431,6 +431,15 @@ pub fn soft(text: impl Into<String>) -> Run {
     Run::Soft(text.into())
 }
 
+/// A named value with its origin.
+pub(crate) fn row(name: impl Into<String>, value: Vec<Run>, origin: impl Into<String>) -> FactRow {
+    FactRow {
+        name: name.into(),
+        value,
+        origin: origin.into(),
+    }
+}
+
 /// Runs as one line of text.
 pub fn flat(runs: &[Run]) -> String {
     let text = |run: &Run| match run {

@@ -55,6 +55,14 @@ pub fn sure(estimate: &Estimate, unit: Unit) -> String {
     )
 }
 
+/// `the craft’s manual, p. 5-18`
+pub fn manual(page: &str) -> String {
+    match page {
+        "" => "the craft’s manual, page not said".to_owned(),
+        page => format!("the craft’s manual, p. {page}"),
+    }
+}
+
 /// `98 %`, and at the ends what may be said: `over 99 %`, `under 1 %`.
 pub fn percent(probability: f64) -> String {
     if probability > 0.99 {

@@ -429,7 +429,7 @@ pub fn joint(known: Option<(&Key, &Joint)>, refused: Option<&Refused>, open: boo
             line("page", "Page of the manual", &draft.page).hint("5-18"),
         ],
     };
-    about(blank, key, refused, open)
+    about(blank, ("joint", key), refused, open)
 }
 
 /// Count the screws of a joint.
@@ -453,14 +453,19 @@ pub fn fasten(key: &Key, state: &JointState, refused: Option<&Refused>) -> Form 
             ),
         ],
     };
-    about(blank, key.to_string(), refused, false)
+    about(blank, ("joint", key.to_string()), refused, false)
 }
 
 /// A form about one thing of many: a refusal is shown at that one only.
-fn about(blank: Blank, key: String, refused: Option<&Refused>, open: bool) -> Form {
-    let typed = |refused: &&Refused| refused.typed.iter().any(|(n, k)| n == "joint" && *k == key);
+fn about(
+    blank: Blank,
+    (name, key): (&'static str, String),
+    refused: Option<&Refused>,
+    open: bool,
+) -> Form {
+    let typed = |refused: &&Refused| refused.typed.iter().any(|(n, k)| n == name && *k == key);
     let mut form = blank.with(refused.filter(typed), open);
-    form.values = vec![("joint", key)];
+    form.values = vec![(name, key)];
     form
 }
 

@@ -6,7 +6,7 @@ use workshop::entry::Key;
 use workshop::inspect::Inspection;
 use workshop::job::Job;
 
-use super::{Blank, choice, line, number};
+use super::{Blank, about, choice, line, number};
 use crate::page::{Form, FormName, Refused};
 
 const YES: [(&str, &str); 2] = [("no", "no"), ("yes", "yes")];
@@ -243,7 +243,7 @@ pub(crate) fn finding(draft: &InspectionDraft, refused: Option<&Refused>) -> For
             line("reason", "Why", of("reason")).hint("asked for where a flaw is fitted as it is"),
         ],
     };
-    about(blank, ("finding", draft.key.clone()), refused)
+    about(blank, ("finding", draft.key.clone()), refused, false)
 }
 
 /// Say what became of a finding.
@@ -258,7 +258,7 @@ pub(crate) fn settle(key: &Key, refused: Option<&Refused>) -> Form {
             line("reason", "With what, or why", "").hint("asked for where it is accepted as it is"),
         ],
     };
-    about(blank, ("finding", key.to_string()), refused)
+    about(blank, ("finding", key.to_string()), refused, false)
 }
 
 /// Diameters of ring and impeller.
@@ -409,13 +409,5 @@ pub(crate) fn visit(job: &Job, draft: &InspectionDraft, refused: Option<&Refused
             ),
         ],
     };
-    about(blank, ("visit", draft.key.clone()), refused)
-}
-
-/// A form about one thing of many: a refusal is shown at that one only.
-fn about(blank: Blank, (name, key): (&'static str, String), refused: Option<&Refused>) -> Form {
-    let typed = |refused: &&Refused| refused.typed.iter().any(|(n, k)| n == name && *k == key);
-    let mut form = blank.with(refused.filter(typed), false);
-    form.values = vec![(name, key)];
-    form
+    about(blank, ("visit", draft.key.clone()), refused, false)
 }

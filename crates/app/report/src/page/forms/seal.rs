@@ -9,7 +9,7 @@ use workshop::seals::thread::usual;
 use workshop::seals::{Sealing, Stuff};
 
 use super::inspect::blank;
-use super::{Blank, choice, choice_of, line, number};
+use super::{Blank, about, choice, choice_of, line, number};
 use crate::page::{Form, FormName, Refused};
 
 const WATERS: [(&str, &str); 3] = [
@@ -129,7 +129,7 @@ pub(crate) fn compound(job: &Job, key: Option<&Key>, refused: Option<&Refused>) 
             .hint("if it is a threadlocker, flange sealant or epoxy"),
         ],
     };
-    about(form, ("compound", draft.key.clone()), refused)
+    about(form, ("compound", draft.key.clone()), refused, false)
 }
 
 /// What is on the thread of a joint.
@@ -155,7 +155,7 @@ pub(crate) fn on_thread(job: &Job, key: &Key, refused: Option<&Refused>) -> Form
             choice("primed", "Activator", primed, &PRIMED),
         ],
     };
-    about(form, ("joint", key.to_string()), refused)
+    about(form, ("joint", key.to_string()), refused, false)
 }
 
 /// A bead of sealant on the face of a joint.
@@ -190,7 +190,7 @@ pub(crate) fn seal(job: &Job, key: &Key, refused: Option<&Refused>) -> Form {
             mm("gap_high", "and greatest"),
         ],
     };
-    about(form, ("joint", key.to_string()), refused)
+    about(form, ("joint", key.to_string()), refused, false)
 }
 
 /// The metals of a joint.
@@ -222,7 +222,7 @@ pub(crate) fn contact(job: &Job, key: &Key, refused: Option<&Refused>) -> Form {
             measure("anode", "Anode in metallic contact"),
         ],
     };
-    about(form, ("joint", key.to_string()), refused)
+    about(form, ("joint", key.to_string()), refused, false)
 }
 
 fn draft(said: Sealing, job: &Job) -> InspectionDraft {
@@ -241,15 +241,4 @@ fn stuffs(job: &Job, classes: &[(&'static str, &'static str)]) -> Vec<(String, S
     let classes = classes.iter();
     let classes = classes.map(|(word, label)| ((*word).to_owned(), (*label).to_owned()));
     own.chain(classes).collect()
-}
-
-/// A refusal is shown at the thing it is about.
-fn about(blank: Blank, about: (&'static str, String), refused: Option<&Refused>) -> Form {
-    let here = |refused: &&Refused| {
-        let mut typed = refused.typed.iter();
-        typed.any(|(name, key)| *name == about.0 && *key == about.1)
-    };
-    let mut form = blank.with(refused.filter(here), false);
-    form.values = vec![about];
-    form
 }

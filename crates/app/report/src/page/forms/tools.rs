@@ -7,8 +7,7 @@ use workshop::job::Job;
 use workshop::joints::{JointState, Tightening};
 use workshop::tools::Wrench;
 
-use super::work::of;
-use super::{Blank, choice, choice_of, line, number};
+use super::{Blank, about, choice, choice_of, line, number};
 use crate::page::{Form, FormName, Refused};
 
 /// Words for the unit of a scale.
@@ -46,7 +45,7 @@ pub(crate) fn wrench(known: Option<(&Key, &Wrench)>, refused: Option<&Refused>) 
         ],
     };
     let key = known.map_or_else(String::new, |(key, _)| key.to_string());
-    let mut form = of(blank, ("key", key), refused);
+    let mut form = about(blank, ("key", key), refused, false);
     if let Some((_, wrench)) = known {
         form.heading = format!("Change “{}”", wrench.name);
     }
@@ -100,7 +99,7 @@ fn tool(job: &Job, key: &Key, state: &JointState, refused: Option<&Refused>) -> 
                 .hint("0 straight out, 90 square across, 180 turned back"),
         ],
     };
-    Some(of(blank, ("joint", key.to_string()), refused))
+    Some(about(blank, ("joint", key.to_string()), refused, false))
 }
 
 /// Measure the hole of a joint.
@@ -126,7 +125,7 @@ fn hole(key: &Key, state: &JointState, refused: Option<&Refused>) -> Form {
                 .hint("as it is sold; empty for none"),
         ],
     };
-    of(blank, ("joint", key.to_string()), refused)
+    about(blank, ("joint", key.to_string()), refused, false)
 }
 
 /// Say what sort of joint it is.
@@ -145,5 +144,5 @@ fn role(key: &Key, state: &JointState, refused: Option<&Refused>) -> Form {
             &SORTS,
         )],
     };
-    of(blank, ("joint", key.to_string()), refused)
+    about(blank, ("joint", key.to_string()), refused, false)
 }

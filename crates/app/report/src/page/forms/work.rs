@@ -5,7 +5,7 @@ use workshop::draft::bench::STATUSES;
 use workshop::draft::word;
 use workshop::plan::{Part, Stated, Step};
 
-use super::{Blank, choice, line, number};
+use super::{Blank, about, choice, line, number};
 use crate::page::{Form, FormName, Refused};
 
 /// Leave a step off.
@@ -21,7 +21,7 @@ pub(crate) fn defer(step: &Step, refused: Option<&Refused>) -> Form {
             line("release", "Until", "").hint("the resin is hard"),
         ],
     };
-    of(blank, ("step", step.key.to_string()), refused)
+    about(blank, ("step", step.key.to_string()), refused, false)
 }
 
 /// Go ahead before the gate opens.
@@ -33,7 +33,7 @@ pub(crate) fn go_ahead(step: &Step, refused: Option<&Refused>) -> Form {
         submit: "Go ahead",
         fields: vec![line("reason", "Why", "")],
     };
-    of(blank, ("step", step.key.to_string()), refused)
+    about(blank, ("step", step.key.to_string()), refused, false)
 }
 
 /// Count the fasteners of a step that has some.
@@ -58,7 +58,7 @@ pub(crate) fn fasteners(
         submit: "Keep the count",
         fields,
     };
-    Some(of(blank, ("step", step.key.to_string()), refused))
+    Some(about(blank, ("step", step.key.to_string()), refused, false))
 }
 
 /// Say where a part is.
@@ -85,16 +85,5 @@ pub(crate) fn part(part: &Part, stated: Option<&Stated>, refused: Option<&Refuse
             line("expected", "Expected on", &day).hint("2026-05-09, if it is on order"),
         ],
     };
-    of(blank, ("part", part.key.to_string()), refused)
-}
-
-/// A refusal is shown at the step, the part or the joint it is about.
-pub(super) fn of(blank: Blank, about: (&'static str, String), refused: Option<&Refused>) -> Form {
-    let here = |refused: &&Refused| {
-        let mut typed = refused.typed.iter();
-        typed.any(|(name, key)| name == about.0 && *key == about.1)
-    };
-    let mut form = blank.with(refused.filter(here), false);
-    form.values = vec![about];
-    form
+    about(blank, ("part", part.key.to_string()), refused, false)
 }

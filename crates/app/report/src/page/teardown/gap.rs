@@ -12,16 +12,8 @@ use workshop::reading;
 use super::wear;
 use crate::page::forms::inspect as sheets;
 use crate::page::forms::label;
-use crate::page::{Card, FactRow, Refused, Run, Section, Tone, plain, soft, strong};
+use crate::page::{Card, FactRow, Refused, Section, Tone, plain, row, soft, strong};
 use crate::words as said;
-
-pub(super) fn row(name: impl Into<String>, value: Vec<Run>, origin: impl Into<String>) -> FactRow {
-    FactRow {
-        name: name.into(),
-        value,
-        origin: origin.into(),
-    }
-}
 
 /// Cards for what was measured, sheets for what was not.
 pub(super) fn sections(job: &Job, refused: Option<&Refused>) -> Vec<Section> {

@@ -16,23 +16,8 @@ use workshop::job::Job;
 use super::say;
 use crate::page::forms::inspect as sheets;
 use crate::page::forms::label;
-use crate::page::{Card, FactRow, Form, Refused, Section, Tone, plain, soft, strong};
+use crate::page::{Card, FactRow, Form, Refused, Section, Tone, plain, row, soft, strong};
 use crate::words as said;
-
-fn row(name: &str, value: Vec<crate::page::Run>, origin: impl Into<String>) -> FactRow {
-    FactRow {
-        name: name.to_owned(),
-        value,
-        origin: origin.into(),
-    }
-}
-
-fn manual(page: &str) -> String {
-    match page {
-        "" => "the craft’s manual, page not said".to_owned(),
-        page => format!("the craft’s manual, p. {page}"),
-    }
-}
 
 /// A card a finding; what is sound in one list.
 pub(super) fn cards(job: &Job, refused: Option<&Refused>) -> Vec<Section> {
@@ -248,11 +233,11 @@ fn rotor_rows(rotor: &Rotor, answer: &rotor::Answer) -> Vec<FactRow> {
             _ => "recorded, to compare next time".to_owned(),
         };
         let origin = match check.limit {
-            Some(_) => format!("dial; {}", manual(&rotor.page)),
+            Some(_) => format!("dial; {}", said::manual(&rotor.page)),
             None => "dial; no limit of the manual stated".to_owned(),
         };
         rows.push(row(
-            &capital(say::travel(check.travel)),
+            capital(say::travel(check.travel)),
             vec![
                 strong(mm(check.found.value)),
                 soft(format!(" ± {}", mm(2.0 * check.found.uncertainty))),
@@ -347,7 +332,7 @@ fn leak_rows(test: &LeakTest, answer: &leak::Answer) -> Vec<FactRow> {
                 plain(allowed.worded()),
                 soft(format!(" ({} within)", said::percent(answer.judged.within))),
             ],
-            manual(&test.page),
+            said::manual(&test.page),
         ));
     }
     rows

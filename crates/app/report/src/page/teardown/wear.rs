@@ -10,9 +10,8 @@ use workshop::inspect::wear::{REPEATS, Trend, Wear, wear};
 use workshop::inspect::{Figure, Inspection};
 use workshop::job::Job;
 
-use super::gap::row;
 use crate::page::forms::inspect as sheets;
-use crate::page::{Card, FactRow, Refused, Section, Tone, plain, soft, strong};
+use crate::page::{Card, FactRow, Refused, Section, Tone, plain, row, soft, strong};
 use crate::words as said;
 
 fn hours(value: f64) -> String {

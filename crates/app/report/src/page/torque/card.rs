@@ -10,7 +10,8 @@ use workshop::torque::{Card, card as reckon};
 
 use super::{View, both, order, passes, seal, state_words, tool};
 use crate::page::forms::{self, label};
-use crate::page::{self, FactRow, Form, Run, Tone, plain, soft};
+use crate::page::{self, FactRow, Form, Run, Tone, plain, row, soft};
+use crate::words;
 
 pub(super) fn card(
     view: &View<'_>,
@@ -50,20 +51,9 @@ pub(super) fn card(
     }
 }
 
-pub(super) fn row(name: &str, value: Vec<Run>, origin: impl Into<String>) -> FactRow {
-    FactRow {
-        name: name.to_owned(),
-        value,
-        origin: origin.into(),
-    }
-}
-
 fn rows(job: &Job, state: &JointState, card: &Card) -> Vec<FactRow> {
     let joint = &state.joint.value;
-    let manual = match joint.page.as_str() {
-        "" => "the craft’s manual, page not said".to_owned(),
-        page => format!("the craft’s manual, p. {page}"),
-    };
+    let manual = words::manual(&joint.page);
     let screws = format!(
         "{} × {} {}, {}, into {}",
         joint.count,

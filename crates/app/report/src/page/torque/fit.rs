@@ -222,10 +222,7 @@ fn part(part: Part) -> &'static str {
 fn origin(origin: &Origin) -> String {
     match origin {
         Origin::Measured(_) => "as you described it".to_owned(),
-        Origin::Manual { page, .. } if page.is_empty() => {
-            "the craft’s manual, page not said".to_owned()
-        }
-        Origin::Manual { page, .. } => format!("the craft’s manual, p. {page}"),
+        Origin::Manual { page, .. } => words::manual(page),
         Origin::Standard(key) => source(key).to_owned(),
         Origin::Computed { formula, .. } => format!("computed: {formula}"),
         Origin::Practice => "common practice, no source".to_owned(),

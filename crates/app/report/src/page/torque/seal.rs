@@ -15,7 +15,7 @@ use workshop::seals::thread::{self, Threaded};
 use workshop::seals::{Coat, Seal, hazard, open};
 
 use crate::drawing;
-use crate::page::{FactRow, Run, Section, Table, plain, soft, strong};
+use crate::page::{FactRow, Section, Table, plain, row, soft, strong};
 
 /// What the card of a joint says of compounds and metals.
 pub(crate) fn rows(job: &Job, key: &Key, joint: &Joint) -> Vec<FactRow> {
@@ -36,14 +36,6 @@ pub(crate) fn rows(job: &Job, key: &Key, joint: &Joint) -> Vec<FactRow> {
             .map(|metals| in_water(job, metals)),
     );
     rows
-}
-
-fn row(name: &str, value: Vec<Run>, origin: impl Into<String>) -> FactRow {
-    FactRow {
-        name: name.to_owned(),
-        value,
-        origin: origin.into(),
-    }
 }
 
 fn cleaning(on: Option<&Threaded>, sealed: bool) -> FactRow {

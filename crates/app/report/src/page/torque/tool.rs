@@ -6,8 +6,8 @@ use workshop::job::Job;
 use workshop::joints::{JointState, Tightening};
 use workshop::torque::{By, Card, Generic, Held, MARGIN, SHARE, Setting, Strip, WANTED};
 
-use super::card::{kilonewtons, row};
-use crate::page::{FactRow, Run, Section, plain, soft, strong};
+use super::card::kilonewtons;
+use crate::page::{FactRow, Run, Section, plain, row, soft, strong};
 use crate::words;
 
 fn mm(metres: f64) -> String {
