@@ -183,13 +183,6 @@ impl JointState {
 }
 
 impl Job {
-    /// The first joint that is not done, in the order they were described.
-    pub fn next_joint(&self) -> Option<(&Key, &JointState)> {
-        self.joints_in_order()
-            .into_iter()
-            .find(|(_, state)| !state.done())
-    }
-
     /// The joints in the order they were first described.
     pub fn joints_in_order(&self) -> Vec<(&Key, &JointState)> {
         let mut joints: Vec<_> = self.joints.iter().collect();

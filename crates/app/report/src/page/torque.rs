@@ -41,10 +41,28 @@ pub const CAUTION: &str = "Battery and safety lanyard off. Pull the wrench slowl
     once: twice is too much. Goggles where a spring or a circlip is near. The craft’s manual comes \
     first; for the impeller there is no figure but its own.";
 
+/// A joint with its card, reckoned once for all that the page says of it.
+struct Reckoned<'a> {
+    key: &'a Key,
+    state: &'a JointState,
+    card: Option<Card>,
+}
+
+/// A joint that has a card, with it.
+type Carded<'a> = (&'a JointState, &'a Card);
+
 /// The page.
 pub fn page(view: &View<'_>) -> Page {
-    let next = view.job.next_joint();
-    let next_card = next.and_then(|(_, state)| Some((state, card(view.job, state)?)));
+    let joints = view.job.joints_in_order().into_iter();
+    let joints: Vec<Reckoned> = joints
+        .map(|(key, state)| Reckoned {
+            key,
+            state,
+            card: card(view.job, state),
+        })
+        .collect();
+    let next = joints.iter().find(|joint| !joint.state.done());
+    let next_card = next.and_then(|joint| Some((joint.state, joint.card.as_ref()?)));
     let here = Target::Torque(view.id.clone());
     Page {
         title: "Torque and seal".to_owned(),
@@ -53,12 +71,12 @@ pub fn page(view: &View<'_>) -> Page {
         here: Some(here),
         clocks: Vec::new(),
         answer: match next {
-            None => fit::answer(view.job).unwrap_or_else(|| answer(view.job, None)),
-            Some(_) => answer(view.job, next_card.as_ref()),
+            None => fit::answer(view.job).unwrap_or_else(|| answer(view.job, &joints, None)),
+            Some(_) => answer(view.job, &joints, next_card),
         },
-        evidence: evidence(view, next_card.as_ref()),
-        next: match (next, &next_card) {
-            (Some((key, state)), Some((_, card))) => ask(view, key, state, card),
+        evidence: evidence(view, &joints, next_card),
+        next: match (next, next_card) {
+            (Some(joint), Some((state, card))) => ask(view, joint.key, state, card),
             _ if view.job.next_fit().is_some() => fit::next(view).unwrap_or_else(|| done(view)),
             _ if view.job.joints.is_empty() && view.job.fits.is_empty() => {
                 Next::Fill(forms::joint(None, view.refused, true))
@@ -69,13 +87,11 @@ pub fn page(view: &View<'_>) -> Page {
     }
 }
 
-fn answer(job: &Job, next: Option<&(&JointState, Card)>) -> Answer {
-    let all = job.joints.len();
-    let done = job.joints.values().filter(|state| state.done()).count();
-    let stopped = job.joints_in_order().into_iter().find_map(|(_, state)| {
-        let stop = card(job, state)?.stop?;
-        (!state.done()).then_some((state, stop))
-    });
+fn answer(job: &Job, joints: &[Reckoned<'_>], next: Option<Carded<'_>>) -> Answer {
+    let all = joints.len();
+    let done = joints.iter().filter(|joint| joint.state.done()).count();
+    let mut open = joints.iter().filter(|joint| !joint.state.done());
+    let stopped = open.find_map(|joint| Some((joint.state, joint.card.as_ref()?.stop.as_ref()?)));
     let (tone, headline, mut detail) = match (stopped, next) {
         (Some((state, stop)), _) => (
             Tone::Stop,
@@ -209,7 +225,7 @@ pub(crate) fn passes(card: &Card) -> Option<String> {
     ))
 }
 
-fn evidence(view: &View<'_>, next: Option<&(&JointState, Card)>) -> Vec<Section> {
+fn evidence(view: &View<'_>, joints: &[Reckoned<'_>], next: Option<Carded<'_>>) -> Vec<Section> {
     let mut sections = Vec::new();
     if let Some((state, card)) = next {
         let (in_place, torqued, marked) = state.counts();
@@ -241,7 +257,7 @@ fn evidence(view: &View<'_>, next: Option<&(&JointState, Card)>) -> Vec<Section>
             notes: open,
         });
     }
-    for (key, state) in view.job.joints_in_order() {
+    for Reckoned { key, state, card } in joints {
         let mut forms = vec![forms::fasten(key, state, view.refused)];
         forms.extend(forms::tools::of_joint(view.job, key, state, view.refused));
         forms.push(forms::seal::on_thread(view.job, key, view.refused));
@@ -252,7 +268,11 @@ fn evidence(view: &View<'_>, next: Option<&(&JointState, Card)>) -> Vec<Section>
             forms::seal::contact(view.job, key, view.refused),
             forms::joint(Some((key, &state.joint.value)), view.refused, false),
         ]);
-        sections.push(Section::Card(card::card(view, (key, state), forms)));
+        sections.push(Section::Card(card::card(
+            view,
+            (key, state, card.as_ref()),
+            forms,
+        )));
         sections.extend(seal::picture(view.job, key, state));
     }
     sections.extend(seal::ranked(view.job));

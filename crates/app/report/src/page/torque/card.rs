@@ -6,7 +6,7 @@ use quantity::{Unit, format, number};
 use workshop::entry::Key;
 use workshop::job::Job;
 use workshop::joints::{Face, Joint, JointState, Tightening};
-use workshop::torque::{Card, card as reckon};
+use workshop::torque::Card;
 
 use super::{View, both, order, passes, seal, state_words, tool};
 use crate::page::forms::{self, label};
@@ -15,13 +15,12 @@ use crate::words;
 
 pub(super) fn card(
     view: &View<'_>,
-    (key, state): (&Key, &JointState),
+    (key, state, card): (&Key, &JointState, Option<&Card>),
     forms: Vec<Form>,
 ) -> page::Card {
     let job = view.job;
     let joint = &state.joint.value;
-    let card = reckon(job, state);
-    let stopped = card.as_ref().is_some_and(|card| card.stop.is_some());
+    let stopped = card.is_some_and(|card| card.stop.is_some());
     let temporary = state
         .fastened
         .as_ref()
@@ -36,13 +35,12 @@ pub(super) fn card(
             (false, false) => Tone::Plain,
         },
         state: state_words(state),
-        rows: (card
-            .as_ref()
-            .map_or_else(Vec::new, |card| rows(job, state, card)))
-        .into_iter()
-        .chain(seal::rows(view.job, key, joint))
-        .collect(),
-        notes: (card.as_ref())
+        rows: card
+            .map_or_else(Vec::new, |card| rows(job, state, card))
+            .into_iter()
+            .chain(seal::rows(view.job, key, joint))
+            .collect(),
+        notes: card
             .map_or_else(Vec::new, |card| notes(joint, card, temporary))
             .into_iter()
             .chain(seal::notes(view.job, key, view.now))
