@@ -4,8 +4,8 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::f64::consts::TAU;
 
 use clearance::causes::{
-    self, Candidate, Cause, Cured, Effect, Frame, LeafSet, Level, NextReading, ROUGHNESS, Ranking,
-    Survey, Untold,
+    self, Candidate, Cause, Cured, Drawn, Effect, Frame, LeafSet, Level, NextReading, ROUGHNESS,
+    Ranking, Survey, Untold,
 };
 use clearance::{Band, Cell, Estimate, form};
 
@@ -157,11 +157,12 @@ pub(crate) fn why(inputs: &Inputs, felt: &[(Spot, Cell)]) -> Option<Why> {
     let first = ranking.candidates.first()?;
     let next = causes::next_readings(&survey, &ranking, &inputs.leaves).ok();
     let band = inputs.limits.as_ref().and_then(radial);
-    let level = band.and_then(|band| causes::level(&survey, &ranking, (first, &band), SEED).ok());
+    let drawn = ranking.draw(&survey, first, SEED);
+    let level = band.and_then(|band| causes::level(&drawn, &band).ok());
     Some(Why {
-        causes: explaining(&survey, &ranking),
+        causes: explaining(&survey, &ranking, &drawn),
         probability: first.weight,
-        cures: cures(&survey, &ranking, first),
+        cures: cures(&drawn, first),
         told: ranking.told(TOLD).is_some(),
         untold: causes::untold(&survey),
         level,
@@ -170,7 +171,7 @@ pub(crate) fn why(inputs: &Inputs, felt: &[(Spot, Cell)]) -> Option<Why> {
 }
 
 /// The causes of the best explanations, each once, with how much of it there is.
-fn explaining(survey: &Survey, ranking: &Ranking) -> Vec<Explaining> {
+fn explaining(survey: &Survey, ranking: &Ranking, first: &Drawn<'_>) -> Vec<Explaining> {
     let mut shown: Vec<Explaining> = Vec::new();
     for (place, candidate) in ranking.candidates.iter().take(SHOWN).enumerate() {
         let causes = candidate.causes.iter().enumerate();
@@ -183,7 +184,10 @@ fn explaining(survey: &Survey, ranking: &Ranking) -> Vec<Explaining> {
         if new.is_empty() {
             continue;
         }
-        let effects = ranking.effects(survey, candidate, SEED);
+        let effects = match place {
+            0 => first.effects(),
+            _ => ranking.draw(survey, candidate, SEED).effects(),
+        };
         shown.extend(new.into_iter().map(|(at, cause, probability)| Explaining {
             cause,
             probability,
@@ -197,7 +201,7 @@ fn explaining(survey: &Survey, ranking: &Ranking) -> Vec<Explaining> {
 
 /// Each part of the best explanation mended by itself, and all of them together where there are
 /// several.
-fn cures(survey: &Survey, ranking: &Ranking, first: &Candidate) -> Vec<Cure> {
+fn cures(drawn: &Drawn<'_>, first: &Candidate) -> Vec<Cure> {
     let mends = first.causes.iter().map(|cause| Mend::of(*cause));
     let mends: Vec<Mend> = mends.collect::<BTreeSet<_>>().into_iter().collect();
     let all = (mends.len() > 1).then_some(None);
@@ -208,7 +212,7 @@ fn cures(survey: &Survey, ranking: &Ranking, first: &Candidate) -> Vec<Cure> {
         which.map(|(place, _)| place).collect()
     };
     let sets: Vec<Vec<usize>> = wanted.iter().map(places).collect();
-    let cured = causes::cure(survey, ranking, (first, &sets), SEED).unwrap_or_default();
+    let cured = causes::cure(drawn, &sets).unwrap_or_default();
     let both = wanted.into_iter().zip(cured);
     both.map(|(mend, cured)| Cure { mend, cured }).collect()
 }

@@ -32,7 +32,7 @@ mod next;
 mod survey;
 
 pub use bounds::{Bounds, Span, bounds};
-pub use choose::{Candidate, Ranking, rank};
+pub use choose::{Candidate, Drawn, Ranking, rank};
 pub use cure::{Cured, Level, Remedy, cure, level};
 pub use fit::{Column, Fit, fit, least_squares};
 pub use identify::{Untold, columns_rank, untold};

@@ -413,18 +413,48 @@ impl Ranking {
         having.map(|c| c.weight).sum()
     }
 
-    /// How large each cause of a candidate is, with the interval that holds it with 90 %.
+    /// A candidate's parameters, drawn many times over, each draw as likely as the cells make it.
     ///
     /// The same seed gives the same bytes.
-    pub fn effects(&self, survey: &Survey, candidate: &Candidate, seed: u64) -> Vec<Effect> {
-        let draws = draws(survey, candidate, seed);
-        let mut at = survey.frame().stations();
+    pub fn draw<'a>(
+        &'a self,
+        survey: &'a Survey,
+        candidate: &'a Candidate,
+        seed: u64,
+    ) -> Drawn<'a> {
+        let weigher = Weigher::new(survey);
+        let asked = weigher.asked(&candidate.causes);
+        Drawn {
+            survey,
+            ranking: self,
+            candidate,
+            seed,
+            draws: candidate.law.draws(&asked, seed),
+        }
+    }
+}
+
+/// A candidate as drawn: what its sizes, its cures and its level are read from.
+#[derive(Clone, Debug)]
+pub struct Drawn<'a> {
+    pub(super) survey: &'a Survey,
+    pub(super) ranking: &'a Ranking,
+    pub(super) candidate: &'a Candidate,
+    pub(super) seed: u64,
+    /// The roughness of each by its place, and the parameters in units of the survey's scatter.
+    pub(super) draws: Vec<(usize, DVector<f64>)>,
+}
+
+impl Drawn<'_> {
+    /// How large each cause is, with the interval that holds it with 90 %.
+    pub fn effects(&self) -> Vec<Effect> {
+        let (draws, unit) = (&self.draws, self.ranking.unit);
+        let mut at = self.survey.frame().stations();
         let mut effects = Vec::new();
-        for &cause in &candidate.causes {
-            let width = cause.width(survey.frame());
-            let value = |i: usize| -> Vec<f64> {
-                draws.iter().map(|(_, d)| self.unit * d[at + i]).collect()
-            };
+        for &cause in &self.candidate.causes {
+            let width = cause.width(self.survey.frame());
+            let value =
+                |i: usize| -> Vec<f64> { draws.iter().map(|(_, d)| unit * d[at + i]).collect() };
             effects.push(match cause {
                 Cause::OffCentre | Cause::Runout => wave(&zip(value(0), value(1)), 1.0),
                 Cause::Oval => wave(&zip(value(0), value(1)), 2.0),
@@ -445,18 +475,6 @@ impl Ranking {
         }
         effects
     }
-}
-
-/// Draws of a candidate's parameters in units of the survey's scatter, and the roughness of each by
-/// its place.
-pub(super) fn draws(
-    survey: &Survey,
-    candidate: &Candidate,
-    seed: u64,
-) -> Vec<(usize, DVector<f64>)> {
-    let weigher = Weigher::new(survey);
-    let asked = weigher.asked(&candidate.causes);
-    candidate.law.draws(&asked, seed)
 }
 
 fn zip(cosines: Vec<f64>, sines: Vec<f64>) -> Vec<(f64, f64)> {

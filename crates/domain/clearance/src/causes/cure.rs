@@ -2,13 +2,13 @@
 
 use std::ops::Range;
 
+use nalgebra::DVector;
 use rand_pcg::Pcg64Mcg;
 use rand_pcg::rand_core::SeedableRng;
 
-use super::choose::draws;
 use super::law::{Normal, estimate};
 use super::survey::row;
-use super::{Candidate, Cause, Ranking, Spot, Survey};
+use super::{Cause, Drawn, Spot};
 use crate::{Band, Error, Estimate, real};
 
 /// The arithmetic of a remedy. What is built up makes the gap smaller; below zero it is taken off.
@@ -79,13 +79,14 @@ struct Rings {
 }
 
 impl Rings {
-    fn new(survey: &Survey, ranking: &Ranking, candidate: &Candidate, seed: u64) -> Self {
+    fn new(drawn: &Drawn<'_>) -> Self {
+        let (survey, ranking) = (drawn.survey, drawn.ranking);
         let frame = survey.frame();
         let read = |station| survey.readings().iter().any(|r| r.spot.station == station);
         let spots = frame.spots().filter(|spot| read(spot.station));
-        let mut dice = Normal(Pcg64Mcg::seed_from_u64(!seed));
+        let mut dice = Normal(Pcg64Mcg::seed_from_u64(!drawn.seed));
         let model = survey.model();
-        let mut in_metres = |draw: nalgebra::DVector<f64>| {
+        let mut in_metres = |draw: &DVector<f64>| {
             let shift =
                 model.chord * dice.uniform() + model.leaf_tolerance * (2.0 * dice.uniform() - 1.0);
             let mut values: Vec<f64> = draw.iter().map(|x| ranking.unit * x).collect();
@@ -95,13 +96,13 @@ impl Rings {
             values
         };
         let rows: Vec<Vec<f64>> = spots
-            .map(|spot| row(frame, &candidate.causes, spot))
+            .map(|spot| row(frame, &drawn.candidate.causes, spot))
             .collect();
-        let drawn = draws(survey, candidate, seed);
+        let draws = &drawn.draws;
         Self {
             rows,
-            roughness: drawn.iter().map(|(i, _)| survey.roughness()[*i]).collect(),
-            draws: drawn.into_iter().map(|(_, draw)| in_metres(draw)).collect(),
+            roughness: draws.iter().map(|(i, _)| survey.roughness()[*i]).collect(),
+            draws: draws.iter().map(|(_, draw)| in_metres(draw)).collect(),
         }
     }
 
@@ -176,37 +177,33 @@ fn remedy(rings: &Rings, cause: Cause, columns: &Range<usize>) -> Remedy {
 /// it would leave. Causes are named by their places in the candidate.
 ///
 /// The candidate is taken as true. Spots not read follow the causes; the roughness of the ring, the
-/// chord and the leaf set are drawn, so the intervals hold them. The same seed gives the same bytes.
+/// chord and the leaf set are drawn, so the intervals hold them.
 ///
 /// # Errors
 /// [`Error::NoSuchPlace`] when the candidate has no cause of that number.
-pub fn cure(
-    survey: &Survey,
-    ranking: &Ranking,
-    (candidate, sets): (&Candidate, &[Vec<usize>]),
-    seed: u64,
-) -> Result<Vec<Cured>, Error> {
-    let of = candidate.causes.len();
+pub fn cure(drawn: &Drawn<'_>, sets: &[Vec<usize>]) -> Result<Vec<Cured>, Error> {
+    let causes = &drawn.candidate.causes;
+    let of = causes.len();
     for &at in sets.iter().flatten() {
         if at >= of {
             let what = "cause of the candidate";
             return Err(Error::NoSuchPlace { what, at, of });
         }
     }
-    let rings = Rings::new(survey, ranking, candidate, seed);
-    let frame = survey.frame();
+    let rings = Rings::new(drawn);
+    let frame = drawn.survey.frame();
     let columns = |at: usize| {
-        let widths = candidate.causes[..at].iter().map(|c| c.width(frame));
+        let widths = causes[..at].iter().map(|c| c.width(frame));
         let from = frame.stations() + widths.sum::<usize>();
-        from..from + candidate.causes[at].width(frame)
+        from..from + causes[at].width(frame)
     };
     // The same whatever is mended.
-    let rough = rings.rough(seed);
+    let rough = rings.rough(drawn.seed);
     let (least_before, greatest_before) = rings.ends(&rough, &[]);
     let one = |set: &Vec<usize>| {
         let gone: Vec<Range<usize>> = set.iter().map(|at| columns(*at)).collect();
         let both = set.iter().zip(&gone);
-        let remedies = both.map(|(at, columns)| remedy(&rings, candidate.causes[*at], columns));
+        let remedies = both.map(|(at, columns)| remedy(&rings, causes[*at], columns));
         let (least, greatest) = rings.ends(&rough, &gone);
         Cured {
             remedies: remedies.collect(),
@@ -222,18 +219,13 @@ pub fn cure(
 /// The mean gap of a candidate against limits of the radial gap: is all of it tight, or wide?
 ///
 /// The mean is told apart from every pattern, but not from the chord and the leaf set, which shift
-/// it; both are drawn. The same seed gives the same bytes.
+/// it; both are drawn.
 ///
 /// # Errors
 /// [`Error::NoLimit`], [`Error::LimitsCross`], [`Error::Negative`].
-pub fn level(
-    survey: &Survey,
-    ranking: &Ranking,
-    (candidate, limits): (&Candidate, &Band),
-    seed: u64,
-) -> Result<Level, Error> {
+pub fn level(drawn: &Drawn<'_>, limits: &Band) -> Result<Level, Error> {
     limits.check()?;
-    let rings = Rings::new(survey, ranking, candidate, seed);
+    let rings = Rings::new(drawn);
     let share = |holds: &dyn Fn(f64) -> bool| {
         let holding = rings.draws.iter().filter(|d| holds(rings.mean(d)));
         real(holding.count()) / real(rings.draws.len())

@@ -189,7 +189,7 @@ proptest! {
         prop_assert!(sum <= 1.0 + 1e-9 && sum > 0.99, "{sum}");
         prop_assert!(ranking.candidates.windows(2).all(|two| two[0].weight >= two[1].weight));
         for candidate in &ranking.candidates {
-            for effect in ranking.effects(&survey, candidate, 1) {
+            for effect in ranking.draw(&survey, candidate, 1).effects() {
                 if let Effect::Amount(e) | Effect::Wave { size: e, .. } = effect {
                     prop_assert!(e.low <= e.median && e.median <= e.high && e.high.is_finite());
                 }

@@ -79,7 +79,7 @@ fn practice_a_blade_carries_it_round() {
     let survey = whole(|s, _| if s.blade == 2 { 590e-6 } else { 480e-6 });
     let (ranking, causes) = told(&survey);
     assert_eq!(causes, [Cause::Blade(2)]);
-    let Effect::Amount(by) = ranking.effects(&survey, &ranking.candidates[0], 1)[0] else {
+    let Effect::Amount(by) = ranking.draw(&survey, &ranking.candidates[0], 1).effects()[0] else {
         unreachable!("a blade has one amount");
     };
     assert!(by.low < 110e-6 && 110e-6 < by.high, "{by:?}");
@@ -104,7 +104,7 @@ fn law_directions_point_where_the_gap_is_largest() {
             let survey = Survey::new(frame, readings, Model::default(), &ROUGHNESS).unwrap();
             let (ranking, causes) = told(&survey);
             assert_eq!(causes, [cause]);
-            let effects = ranking.effects(&survey, &ranking.candidates[0], 1);
+            let effects = ranking.draw(&survey, &ranking.candidates[0], 1).effects();
             assert_wave(&effects[0], angle, period);
         };
         assert_found(Cause::OffCentre, TAU, &|_, t| (t - angle).cos());
@@ -261,7 +261,7 @@ fn law_a_cure_takes_its_cause_away() {
     let off = whole(|_, t| 520e-6 + 110e-6 * t.cos());
     let ranking = rank(&off);
     let first = &ranking.candidates[0];
-    let cured = &cure(&off, &ranking, (first, &[vec![0]]), 1).unwrap()[0];
+    let cured = &cure(&ranking.draw(&off, first, 1), &[vec![0]]).unwrap()[0];
     let Remedy::MoveRing {
         to_twelve,
         to_three,
@@ -285,7 +285,7 @@ fn law_a_cure_takes_its_cause_away() {
         least: Some(300e-6),
         greatest: Some(400e-6),
     };
-    let level = level(&off, &ranking, (first, &band), 1).unwrap();
+    let level = level(&ranking.draw(&off, first, 1), &band).unwrap();
     assert_near(level.mean.median, 520e-6, 15e-6);
     assert_near(level.change.median, 350e-6 - level.mean.median, 1e-12);
     assert_near(level.too_wide, 1.0, 0.0);
@@ -296,7 +296,7 @@ fn law_a_cure_takes_its_cause_away() {
 fn practice_remedies_follow_the_sign() {
     let remedy = |survey: &Survey| {
         let ranking = rank(survey);
-        cure(survey, &ranking, (&ranking.candidates[0], &[vec![0]]), 1)
+        cure(&ranking.draw(survey, &ranking.candidates[0], 1), &[vec![0]])
             .unwrap()
             .remove(0)
             .remedies

@@ -55,7 +55,7 @@ fn speed_study() {
         ("rank with pairs", time(|| rank(&survey))),
         (
             "sizes of the first",
-            time(|| ranking.effects(&survey, first, 1)),
+            time(|| ranking.draw(&survey, first, 1).effects()),
         ),
         (
             "next best reading",
@@ -63,7 +63,7 @@ fn speed_study() {
         ),
         (
             "cure of one cause",
-            time(|| cure(&survey, &ranking, (first, &[vec![0]]), 1)),
+            time(|| cure(&ranking.draw(&survey, first, 1), &[vec![0]])),
         ),
         ("what cannot be told", time(|| untold(&survey))),
         ("most likely values", time(|| fit(&survey, &model))),

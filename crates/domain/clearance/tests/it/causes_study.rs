@@ -160,7 +160,7 @@ impl Count {
         let Some(right) = right else { return };
         let named = ranking.told(REQUIRED).is_some_and(|t| is(t, &pump.faults));
         let exact = (number < WALKED).then(|| walk(survey, &right.causes));
-        for (i, effect) in ranking.effects(survey, right, 1).iter().enumerate() {
+        for (i, effect) in ranking.draw(survey, right, 1).effects().iter().enumerate() {
             let its = |f: &&Fault| cause(f) == right.causes[i];
             let fault = pump.faults.iter().find(its).unwrap();
             let (intervals, hold) = holds(effect, fault);
