@@ -47,40 +47,26 @@ fn waiting_study() {
     );
     let bench = Bench::new();
     let open = Open::new(&bench, &[]);
-    for page in ["measure", "torque", "assemble", "plan", "record", "sheet"] {
-        let path = format!("job/patrol-craft/{page}");
+    let seen = |path: String, what: String| {
         let look = || {
             let (time, page) = timed(|| open.get(&path));
             assert!(page.starts_with("HTTP/1.1 200"), "{page}");
             time
         };
         look();
-        println!(
-            "{}",
-            row(
-                &format!("page {page}, seen before"),
-                (0..runs).map(|_| look()).collect()
-            )
-        );
+        println!("{}", row(&what, (0..runs).map(|_| look()).collect()));
+    };
+    for page in ["measure", "torque", "assemble", "plan", "record", "sheet"] {
+        let path = format!("job/patrol-craft/{page}");
+        seen(path, format!("page {page}, seen before"));
     }
     let sixty = bench.write(
         "sixty.toml",
         crate::tools::sixty().replace("patrol-craft", "sixty"),
     );
     bench.answer(&["import", sixty.to_str().unwrap()]);
-    let look = || {
-        let (time, page) = timed(|| open.get("job/sixty/torque"));
-        assert!(page.starts_with("HTTP/1.1 200"), "{page}");
-        time
-    };
-    look();
-    println!(
-        "{}",
-        row(
-            "page torque with 64 joints, seen before",
-            (0..runs).map(|_| look()).collect()
-        )
-    );
+    let what = "page torque with 64 joints, seen before".to_owned();
+    seen("job/sixty/torque".to_owned(), what);
     for command in ["measure", "torque", "plan", "sheet"] {
         let answer = || timed(|| bench.answer(&[command, "patrol-craft"])).0;
         println!(

@@ -115,6 +115,32 @@ impl Bench {
         self.ask("POST", path, &[], &pairs.collect::<Vec<_>>().join("&"))
     }
 
+    /// Sends a form from a page of a job, and gives what came back.
+    pub(crate) fn send(
+        &self,
+        (job, page): (&str, &str),
+        (form, id): (&str, &str),
+        fields: &[(&str, &str)],
+    ) -> Reply {
+        let back = format!("{job}/{page}");
+        let own = [("id", id), ("back", back.as_str())];
+        self.post(&format!("{job}/act/{form}"), &[&own[..], fields].concat())
+    }
+
+    /// The page after a form that is taken.
+    pub(crate) fn kept(
+        &self,
+        at: (&str, &str),
+        form: (&str, &str),
+        fields: &[(&str, &str)],
+    ) -> String {
+        let reply = self.send(at, form, fields);
+        assert_eq!(reply.status, 303, "{}", reply.body);
+        let page = format!("{}/{}", at.0, at.1);
+        assert_eq!(reply.headers["location"], page);
+        self.get(&page).body
+    }
+
     /// Opens a job and describes pump, leaves and limits; gives the job's path.
     pub(crate) fn ready(&self) -> String {
         let opened = self.post(

@@ -1,21 +1,6 @@
 //! What goes on threads and faces by forms, without script. All of it is invented.
 
-use crate::bench::{Bench, Reply};
-
-fn send(bench: &Bench, job: &str, (form, id): (&str, &str), fields: &[(&str, &str)]) -> Reply {
-    let back = format!("{job}/torque");
-    let all: Vec<(&str, &str)> = [("id", id), ("back", back.as_str())]
-        .into_iter()
-        .chain(fields.iter().copied())
-        .collect();
-    bench.post(&format!("{job}/act/{form}"), &all)
-}
-
-fn kept(bench: &Bench, job: &str, form: (&str, &str), fields: &[(&str, &str)]) -> String {
-    let reply = send(bench, job, form, fields);
-    assert_eq!(reply.status, 303, "{}", reply.body);
-    bench.get(&format!("{job}/torque")).body
-}
+use crate::bench::Bench;
 
 const JOINT: [(&str, &str); 8] = [
     ("joint", ""),
@@ -32,7 +17,7 @@ const JOINT: [(&str, &str); 8] = [
 fn described(bench: &Bench) -> String {
     let job = bench.ready();
     let joint = [JOINT.as_slice(), &[("condition", "threadlocker")]].concat();
-    let page = kept(bench, &job, ("joint", "j-1"), &joint);
+    let page = bench.kept((&job, "torque"), ("joint", "j-1"), &joint);
     assert!(page.contains("both assumed"), "the air is assumed");
     assert!(page.contains("salt water, assumed"));
     job
@@ -61,9 +46,9 @@ fn a_compound_of_ones_own_is_laid_and_what_may_not_meet_is_refused() {
         ("class", "hybrid-polymer"),
         ("working", "12"),
     ];
-    let page = kept(&bench, &job, ("compound", "c-1"), &own);
+    let page = bench.kept((&job, "torque"), ("compound", "c-1"), &own);
     assert!(page.contains("Grey &lt;second&gt; shelf"));
-    let refused = send(&bench, &job, ("seal", "s-1"), &bead("acetoxy-silicone"));
+    let refused = bench.send((&job, "torque"), ("seal", "s-1"), &bead("acetoxy-silicone"));
     assert_eq!(refused.status, 422);
     let why = "bare aluminium, and they must not: the metal is eaten";
     assert!(refused.body.contains(why), "{}", refused.body);
@@ -71,7 +56,11 @@ fn a_compound_of_ones_own_is_laid_and_what_may_not_meet_is_refused() {
         refused.body.contains("value=\"0.08\""),
         "what was typed stays"
     );
-    let page = kept(&bench, &job, ("seal", "s-2"), &bead("grey-second-shelf"));
+    let page = bench.kept(
+        (&job, "torque"),
+        ("seal", "s-2"),
+        &bead("grey-second-shelf"),
+    );
     assert!(page.contains("The bead across its face"));
     assert!(
         page.contains("within 12\u{a0}min"),
@@ -90,7 +79,7 @@ fn air_thread_and_metals_are_kept_shown_and_printed() {
         ("temperature", "64 °F"),
         ("humidity", "60 %"),
     ];
-    let page = kept(&bench, &job, ("around", "a-1"), &air);
+    let page = bench.kept((&job, "torque"), ("around", "a-1"), &air);
     assert!(page.contains("18\u{a0}°C and 60\u{a0}% humidity"));
     assert!(page.contains("In fresh water."));
     let thread = [
@@ -98,14 +87,14 @@ fn air_thread_and_metals_are_kept_shown_and_printed() {
         ("with", "threadlocker-high"),
         ("primed", "yes"),
     ];
-    let page = kept(&bench, &job, ("on-thread", "t-1"), &thread);
+    let page = bench.kept((&job, "torque"), ("on-thread", "t-1"), &thread);
     assert!(page.contains("It comes off with heat only"));
     let metals = [
         ("joint", "pump-to-hull"),
         ("screw", "a4"),
         ("sealed", "taken"),
     ];
-    let page = kept(&bench, &job, ("contact", "m-1"), &metals);
+    let page = bench.kept((&job, "torque"), ("contact", "m-1"), &metals);
     assert!(page.contains("nothing while water or current is kept out"));
     let sheet = bench.get(&format!("{job}/sheet")).body;
     for words in [
@@ -117,7 +106,7 @@ fn air_thread_and_metals_are_kept_shown_and_printed() {
     }
     let record = bench.get(&format!("{job}/record")).body;
     assert!(record.contains("water and air of the bench stated"));
-    let page = kept(&bench, &job, ("undo", "u-1"), &[]);
+    let page = bench.kept((&job, "torque"), ("undo", "u-1"), &[]);
     assert!(!page.contains("nothing while water or current is kept out"));
 }
 
@@ -137,14 +126,14 @@ fn a_refusal_stands_at_the_joint_it_is_about() {
                 }
             })
             .collect();
-        kept(&bench, &job, ("joint", &format!("j-{n}")), &joint);
+        bench.kept((&job, "torque"), ("joint", &format!("j-{n}")), &joint);
     }
     let wrong = [
         ("joint", "lid"),
         ("with", "threadlocker-low"),
         ("primed", "no"),
     ];
-    let refused = send(&bench, &job, ("on-thread", "t-1"), &wrong);
+    let refused = bench.send((&job, "torque"), ("on-thread", "t-1"), &wrong);
     assert_eq!(refused.status, 422);
     let why = "its torque is reckoned so; low-strength threadlocker is something else";
     assert_eq!(refused.body.matches(why).count(), 1, "{}", refused.body);

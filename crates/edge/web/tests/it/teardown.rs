@@ -1,24 +1,6 @@
 //! The parts looked over by forms, without script. All of it is invented.
 
-use crate::bench::{Bench, Reply};
-
-/// Sends a form of the Teardown page, and gives what came back.
-fn send(bench: &Bench, job: &str, (form, id): (&str, &str), fields: &[(&str, &str)]) -> Reply {
-    let back = format!("{job}/teardown");
-    let all: Vec<(&str, &str)> = [("id", id), ("back", back.as_str())]
-        .into_iter()
-        .chain(fields.iter().copied())
-        .collect();
-    bench.post(&format!("{job}/act/{form}"), &all)
-}
-
-/// The page after a form that is taken.
-fn kept(bench: &Bench, job: &str, form: (&str, &str), fields: &[(&str, &str)]) -> String {
-    let reply = send(bench, job, form, fields);
-    assert_eq!(reply.status, 303, "{}", reply.body);
-    assert_eq!(reply.headers["location"], format!("{job}/teardown"));
-    bench.get(&format!("{job}/teardown")).body
-}
+use crate::bench::Bench;
 
 const NEW: (&str, &str) = ("finding", "");
 
@@ -40,7 +22,7 @@ fn a_finding_is_noted_refused_for_the_file_and_dealt_with() {
         ("place", "<hub>"),
         ("todo", "dress"),
     ];
-    let refused = send(&bench, &job, ("finding", "f-1"), &crack);
+    let refused = bench.send((&job, "teardown"), ("finding", "f-1"), &crack);
     assert_eq!(refused.status, 422);
     assert!(
         refused
@@ -54,33 +36,35 @@ fn a_finding_is_noted_refused_for_the_file_and_dealt_with() {
 
     let mut sent = crack;
     sent[5] = ("todo", "send-out");
-    let page = kept(&bench, &job, ("finding", "f-2"), &sent);
+    let page = bench.kept((&job, "teardown"), ("finding", "f-2"), &sent);
     assert!(page.contains("One thing is not fit to go back: blade B (crack at the root)."));
     assert!(page.contains("Look at <strong>the stator vanes</strong>"));
-    let page = kept(
-        &bench,
-        &job,
+    let page = bench.kept(
+        (&job, "teardown"),
         ("finding", "f-3"),
         &[NEW, ("area", "vanes"), ("flaw", "nothing"), ("todo", "fit")],
     );
     assert!(page.contains("Looked over, nothing found"));
 
     let key = ("finding", "blades-b-root-crack");
-    let refused = send(&bench, &job, ("settle", "s-1"), &[key, ("how", "accepted")]);
+    let refused = bench.send(
+        (&job, "teardown"),
+        ("settle", "s-1"),
+        &[key, ("how", "accepted")],
+    );
     assert_eq!(refused.status, 422);
     assert!(
         refused
             .body
             .contains("This is empty and must be filled in.")
     );
-    let page = kept(
-        &bench,
-        &job,
+    let page = bench.kept(
+        (&job, "teardown"),
         ("settle", "s-2"),
         &[key, ("how", "replaced"), ("reason", "another impeller")],
     );
     assert!(page.contains("Everything inspected may go back."));
-    let page = kept(&bench, &job, ("undo", "u-1"), &[]);
+    let page = bench.kept((&job, "teardown"), ("undo", "u-1"), &[]);
     assert!(page.contains("One thing is not fit to go back"));
 }
 
@@ -88,9 +72,8 @@ fn a_finding_is_noted_refused_for_the_file_and_dealt_with() {
 fn rotor_and_leak_test_are_kept_and_printed() {
     let bench = Bench::start();
     let job = bench.ready();
-    kept(
-        &bench,
-        &job,
+    bench.kept(
+        (&job, "teardown"),
         ("rotor", "r-1"),
         &[
             ("float_aft", "0,05"),
@@ -110,7 +93,7 @@ fn rotor_and_leak_test_are_kept_and_printed() {
         ("allowed", "5"),
         ("page", "5-11"),
     ];
-    let page = kept(&bench, &job, ("leak", "l-1"), &leak);
+    let page = bench.kept((&job, "teardown"), ("leak", "l-1"), &leak);
     assert!(
         page.contains("Two things are not fit to go back: a gritty bearing; the housing leaks.")
     );
@@ -137,7 +120,7 @@ fn what_surrounds_the_gap_is_kept_and_printed() {
         ("clock_9", "13-14"),
         ("turns", "free"),
     ];
-    let page = kept(&bench, &job, ("reread", "g-1"), &reread);
+    let page = bench.kept((&job, "teardown"), ("reread", "g-1"), &reread);
     assert!(page.contains("within limits, turns free"));
     let visits = [("12", "12-13"), ("60", "13-14"), ("120", "14-15")];
     for (n, (hours, gap)) in visits.into_iter().enumerate() {
@@ -148,7 +131,7 @@ fn what_surrounds_the_gap_is_kept_and_printed() {
             ("gap", gap),
             ("figure", "mean"),
         ];
-        kept(&bench, &job, ("visit", &id), &visit);
+        bench.kept((&job, "teardown"), ("visit", &id), &visit);
     }
     let sizes = [
         ("bore_12", "140.1"),
@@ -156,7 +139,7 @@ fn what_surrounds_the_gap_is_kept_and_printed() {
         ("impeller", "139.5"),
         ("method", "two-tips"),
     ];
-    kept(&bench, &job, ("sizes", "d-1"), &sizes);
+    bench.kept((&job, "teardown"), ("sizes", "d-1"), &sizes);
     let ring = [
         ("seat", "plastic-bonded"),
         ("polymer", "nylon"),
@@ -166,14 +149,14 @@ fn what_surrounds_the_gap_is_kept_and_printed() {
         ("bench", "20"),
         ("water", "45 °F"),
     ];
-    kept(&bench, &job, ("ring", "n-1"), &ring);
+    bench.kept((&job, "teardown"), ("ring", "n-1"), &ring);
     let cone = [
         ("half_angle", "8"),
         ("fitted", "0"),
         ("shims", "0.1 0.3"),
         ("stack", "opens"),
     ];
-    let page = kept(&bench, &job, ("cone", "c-1"), &cone);
+    let page = bench.kept((&job, "teardown"), ("cone", "c-1"), &cone);
     for words in [
         "If nothing but ordinary wear comes: the mean gap meets",
         "Mean gap by the diameters",

@@ -1,19 +1,6 @@
 //! Wrenches, holes and a figure without a manual, by forms without script. All of it is invented.
 
-use crate::bench::{Bench, Reply};
-
-fn send(bench: &Bench, job: &str, (form, id): (&str, &str), fields: &[(&str, &str)]) -> Reply {
-    let back = format!("{job}/torque");
-    let own = [("id", id), ("back", back.as_str())];
-    bench.post(&format!("{job}/act/{form}"), &[&own[..], fields].concat())
-}
-
-/// The page after a form that is taken.
-fn kept(bench: &Bench, job: &str, form: (&str, &str), fields: &[(&str, &str)]) -> String {
-    let reply = send(bench, job, form, fields);
-    assert_eq!(reply.status, 303, "{}", reply.body);
-    bench.get(&format!("{job}/torque")).body
-}
+use crate::bench::Bench;
 
 const BRACKET: [(&str, &str); 8] = [
     ("name", "Cable bracket"),
@@ -38,14 +25,13 @@ const WRENCH: [(&str, &str); 6] = [
 fn an_ordinary_joint_gets_a_figure_once_its_hole_is_measured() {
     let bench = Bench::start();
     let job = bench.ready();
-    let page = kept(&bench, &job, ("joint", "j-1"), &BRACKET);
+    let page = bench.kept((&job, "torque"), ("joint", "j-1"), &BRACKET);
     assert!(page.contains("nothing is assumed in its place"));
     assert!(page.contains("Say what sort of joint it is"));
     assert!(!page.contains("Choose the wrench"), "there is none yet");
     let bracket = ("joint", "cable-bracket");
-    let page = kept(
-        &bench,
-        &job,
+    let page = bench.kept(
+        (&job, "torque"),
         ("role", "r-1"),
         &[bracket, ("role", "ordinary")],
     );
@@ -58,7 +44,7 @@ fn an_ordinary_joint_gets_a_figure_once_its_hole_is_measured() {
         ("lost", "1"),
         ("insert", ""),
     ];
-    let refused = send(&bench, &job, ("hole", "h-1"), &deep);
+    let refused = bench.send((&job, "torque"), ("hole", "h-1"), &deep);
     assert_eq!(refused.status, 422);
     assert!(
         refused
@@ -71,7 +57,7 @@ fn an_ordinary_joint_gets_a_figure_once_its_hole_is_measured() {
     );
     let mut fits = deep;
     fits[1] = ("reach", "10");
-    let page = kept(&bench, &job, ("hole", "h-2"), &fits);
+    let page = bench.kept((&job, "torque"), ("hole", "h-2"), &fits);
     assert!(page.contains("assumed, no manual: 75"));
     assert!(page.contains("4.9\u{a0}N·m, assumed"));
     let sheet = bench.get(&format!("{job}/sheet")).body;
@@ -86,14 +72,13 @@ fn a_wrench_is_set_in_its_own_unit_or_refused_with_another() {
     let bench = Bench::start();
     let job = bench.ready();
     let torque = [("torque", "4.9"), ("stated_for", "grease")];
-    kept(
-        &bench,
-        &job,
+    bench.kept(
+        (&job, "torque"),
         ("joint", "j-1"),
         &[&BRACKET[..], &torque].concat(),
     );
     let bracket = ("joint", "cable-bracket");
-    let page = kept(&bench, &job, ("wrench", "w-1"), &WRENCH);
+    let page = bench.kept((&job, "torque"), ("wrench", "w-1"), &WRENCH);
     assert!(page.contains("Small &amp; &lt;old&gt;"));
     assert!(page.contains("would do"));
     let crossed = [
@@ -104,7 +89,7 @@ fn a_wrench_is_set_in_its_own_unit_or_refused_with_another() {
         WRENCH[4],
         WRENCH[5],
     ];
-    let refused = send(&bench, &job, ("wrench", "w-2"), &crossed);
+    let refused = bench.send((&job, "torque"), ("wrench", "w-2"), &crossed);
     assert_eq!(refused.status, 422);
     assert!(
         refused
@@ -120,7 +105,7 @@ fn a_wrench_is_set_in_its_own_unit_or_refused_with_another() {
         ("most", "200"),
         ("step", "1"),
     ];
-    kept(&bench, &job, ("wrench", "w-3"), &long);
+    bench.kept((&job, "torque"), ("wrench", "w-3"), &long);
     let choice = |key| {
         [
             bracket,
@@ -130,14 +115,14 @@ fn a_wrench_is_set_in_its_own_unit_or_refused_with_another() {
             ("angle", ""),
         ]
     };
-    let refused = send(&bench, &job, ("tool", "t-1"), &choice("long"));
+    let refused = bench.send((&job, "torque"), ("tool", "t-1"), &choice("long"));
     assert_eq!(refused.status, 422);
     assert!(
         refused.body.contains("Take “Small &amp; &lt;old&gt;”."),
         "{}",
         refused.body
     );
-    let page = kept(&bench, &job, ("tool", "t-2"), &choice("small-old"));
+    let page = bench.kept((&job, "torque"), ("tool", "t-2"), &choice("small-old"));
     assert!(page.contains("43\u{a0}lbf·in"));
     assert!(page.contains("Mind the unit"));
     let record = bench.get(&format!("{job}/record")).body;
@@ -155,17 +140,16 @@ fn the_impeller_stays_open() {
         .iter()
         .map(|(name, value)| (*name, if *name == "hole" { "steel" } else { *value }))
         .collect();
-    kept(&bench, &job, ("joint", "j-1"), &steel);
+    bench.kept((&job, "torque"), ("joint", "j-1"), &steel);
     let bracket = ("joint", "cable-bracket");
-    let page = kept(
-        &bench,
-        &job,
+    let page = bench.kept(
+        (&job, "torque"),
         ("role", "r-1"),
         &[bracket, ("role", "impeller")],
     );
     assert!(page.contains("For the impeller there is no figure but that of the craft’s manual."));
     let nowhere = [("joint", "nowhere"), ("role", "ordinary")];
-    let refused = send(&bench, &job, ("role", "r-2"), &nowhere);
+    let refused = bench.send((&job, "torque"), ("role", "r-2"), &nowhere);
     assert_eq!(refused.status, 422);
     let record = bench.get(&format!("{job}/record")).body;
     assert!(!record.contains("nowhere"));
