@@ -158,7 +158,10 @@ fn open(view: &View<'_>, assembly: Option<&Assembly>) -> Vec<String> {
             }
         }
     }
-    open.extend(torque::seal::all_open(view.job, view.now));
+    for (key, state) in view.job.joints_in_order() {
+        let at = torque::seal::open_at(view.job, key, view.now);
+        open.extend(torque::seal::named(&state.joint.value, &at));
+    }
     open.extend(teardown::open(view.job));
     open.extend(frame::objections(view.objections));
     open

@@ -41,11 +41,12 @@ pub const CAUTION: &str = "Battery and safety lanyard off. Pull the wrench slowl
     once: twice is too much. Goggles where a spring or a circlip is near. The craft’s manual comes \
     first; for the impeller there is no figure but its own.";
 
-/// A joint with its card, reckoned once for all that the page says of it.
+/// A joint with its card and what keeps it open, reckoned once for all that the page says of it.
 struct Reckoned<'a> {
     key: &'a Key,
     state: &'a JointState,
     card: Option<Card>,
+    open: Vec<String>,
 }
 
 /// A joint that has a card, with it.
@@ -59,6 +60,7 @@ pub fn page(view: &View<'_>) -> Page {
             key,
             state,
             card: card(view.job, state),
+            open: seal::open_at(view.job, key, view.now),
         })
         .collect();
     let next = joints.iter().find(|joint| !joint.state.done());
@@ -247,8 +249,9 @@ fn evidence(view: &View<'_>, joints: &[Reckoned<'_>], next: Option<Carded<'_>>) 
             caption: drawing.caption,
         });
     }
-    let open: Vec<String> = seal::all_open(view.job, view.now)
-        .into_iter()
+    let open: Vec<String> = joints
+        .iter()
+        .flat_map(|joint| seal::named(&joint.state.joint.value, &joint.open))
         .chain(frame::objections(view.objections))
         .collect();
     if !open.is_empty() {
@@ -257,7 +260,8 @@ fn evidence(view: &View<'_>, joints: &[Reckoned<'_>], next: Option<Carded<'_>>) 
             notes: open,
         });
     }
-    for Reckoned { key, state, card } in joints {
+    for joint in joints {
+        let (key, state) = (joint.key, joint.state);
         let mut forms = vec![forms::fasten(key, state, view.refused)];
         forms.extend(forms::tools::of_joint(view.job, key, state, view.refused));
         forms.push(forms::seal::on_thread(view.job, key, view.refused));
@@ -268,11 +272,7 @@ fn evidence(view: &View<'_>, joints: &[Reckoned<'_>], next: Option<Carded<'_>>) 
             forms::seal::contact(view.job, key, view.refused),
             forms::joint(Some((key, &state.joint.value)), view.refused, false),
         ]);
-        sections.push(Section::Card(card::card(
-            view,
-            (key, state, card.as_ref()),
-            forms,
-        )));
+        sections.push(Section::Card(card::card(view, joint, forms)));
         sections.extend(seal::picture(view.job, key, state));
     }
     sections.extend(seal::ranked(view.job));

@@ -3,34 +3,37 @@
 use joint::Interval;
 use joint::turn::Verdict;
 use quantity::{Unit, format, number};
-use workshop::entry::Key;
 use workshop::job::Job;
 use workshop::joints::{Face, Joint, JointState, Tightening};
 use workshop::torque::Card;
 
-use super::{View, both, order, passes, seal, state_words, tool};
+use super::{Reckoned, View, both, order, passes, seal, state_words, tool};
 use crate::page::forms::{self, label};
 use crate::page::{self, FactRow, Form, Run, Tone, plain, row, soft};
 use crate::words;
 
 pub(super) fn card(
     view: &View<'_>,
-    (key, state, card): (&Key, &JointState, Option<&Card>),
+    Reckoned {
+        key,
+        state,
+        card,
+        open,
+    }: &Reckoned<'_>,
     forms: Vec<Form>,
 ) -> page::Card {
-    let job = view.job;
+    let (job, card) = (view.job, card.as_ref());
     let joint = &state.joint.value;
     let stopped = card.is_some_and(|card| card.stop.is_some());
     let temporary = state
         .fastened
         .as_ref()
         .is_some_and(|fact| fact.value.temporary);
-    let open = seal::is_open(view.job, key, view.now);
     page::Card {
         heading: joint.name.clone(),
         tone: match (state.done(), stopped) {
             (false, true) => Tone::Stop,
-            _ if open => Tone::Open,
+            _ if !open.is_empty() => Tone::Open,
             (true, _) => Tone::Good,
             (false, false) => Tone::Plain,
         },
@@ -38,12 +41,12 @@ pub(super) fn card(
         rows: card
             .map_or_else(Vec::new, |card| rows(job, state, card))
             .into_iter()
-            .chain(seal::rows(view.job, key, joint))
+            .chain(seal::rows(job, key, joint))
             .collect(),
         notes: card
             .map_or_else(Vec::new, |card| notes(joint, card, temporary))
             .into_iter()
-            .chain(seal::notes(view.job, key, view.now))
+            .chain(seal::notes(job, key, open))
             .collect(),
         forms,
     }

@@ -222,8 +222,8 @@ pub fn cautions_at(job: &Job, key: &Key) -> Vec<&'static str> {
 }
 
 /// What to mind at a joint: first what is wrong, then what to ask, then what can hurt.
-pub(crate) fn notes(job: &Job, key: &Key, now: &ZonedDateTime) -> Vec<String> {
-    let mut notes = open_at(job, key, now);
+pub(crate) fn notes(job: &Job, key: &Key, open: &[String]) -> Vec<String> {
+    let mut notes = open.to_vec();
     let asks = open::rules(job, key);
     let asks = asks
         .iter()
@@ -240,23 +240,10 @@ pub(crate) fn notes(job: &Job, key: &Key, now: &ZonedDateTime) -> Vec<String> {
     notes
 }
 
-/// Whether something about compounds keeps a joint open.
-pub(crate) fn is_open(job: &Job, key: &Key, now: &ZonedDateTime) -> bool {
-    !open::at(job, key, now.date()).is_empty()
-}
-
-/// Everything that keeps a joint open, with the joint's name before it.
-pub(crate) fn all_open(job: &Job, now: &ZonedDateTime) -> Vec<String> {
-    let joints = job.joints_in_order().into_iter();
-    joints
-        .flat_map(|(key, state)| {
-            let name = &state.joint.value.name;
-            let open = open::at(job, key, now.date());
-            open.iter()
-                .map(|open| format!("{name}: {}", say::open(open)))
-                .collect::<Vec<_>>()
-        })
-        .collect()
+/// What keeps a joint open, with the joint's name before it.
+pub(crate) fn named(joint: &Joint, open: &[String]) -> Vec<String> {
+    let open = open.iter();
+    open.map(|open| format!("{}: {open}", joint.name)).collect()
 }
 
 /// The bead of a joint across its face.
