@@ -28,6 +28,12 @@ impl Sent {
         named.map_or_else(String::new, |(_, value)| value.clone())
     }
 
+    /// Every value of a field that may be sent several times.
+    fn all(&self, key: &str) -> Vec<String> {
+        let named = self.0.iter().filter(|(name, _)| name == key);
+        named.map(|(_, value)| value.clone()).collect()
+    }
+
     /// The act it asks for, given the job it is sent to and the answer shown for it now.
     #[expect(clippy::too_many_lines, reason = "an arm a form, read as a list")]
     pub(crate) fn act(
@@ -181,6 +187,10 @@ impl Sent {
                 step,
                 reason: text("reason"),
                 release: text("release"),
+                until: match self.get("until").as_str() {
+                    "" => None,
+                    until => Some(Key::new(until)?),
+                },
             },
             FormName::GoAhead => Work::GateOverridden {
                 step,
@@ -220,13 +230,16 @@ impl Sent {
     }
 
     fn step(&self) -> StepDraft {
-        let needs = self.0.iter().filter(|(name, _)| name == "needs");
         StepDraft {
             key: self.get("step"),
             name: self.get("name").trim().to_owned(),
             takes: self.get("takes"),
             most: self.get("most"),
-            needs: needs.map(|(_, part)| part.clone()).collect(),
+            needs: self.all("needs"),
+            hands: self.get("hands"),
+            tools: self.all("tools"),
+            group: self.get("group").trim().to_owned(),
+            how: self.get("how").replace("\r\n", "\n").trim().to_owned(),
             gate: self.get("gate"),
             opens: self.get("opens"),
             fasteners: self.get("fasteners"),

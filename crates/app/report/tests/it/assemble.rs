@@ -101,6 +101,10 @@ fn step(key: &str, name: &str, takes: &str) -> Step {
         takes: minutes(takes),
         most: None,
         needs: Vec::new(),
+        group: String::new(),
+        how: String::new(),
+        hands: 1,
+        tools: Vec::new(),
         gate: None,
         opens: Opens::Float,
         fasteners: None,
@@ -177,6 +181,8 @@ fn plan() -> Plan {
             key: key("ring"),
             name: "Wear ring".into(),
         }],
+        tools: Vec::new(),
+        items: Vec::new(),
     }
 }
 
@@ -210,6 +216,7 @@ fn in_the_middle() -> Bench {
             step: key("paint"),
             reason: "too damp to spray".into(),
             release: "a dry day".into(),
+            until: None,
         },
     );
     bench.work(

@@ -31,7 +31,11 @@ pub(super) struct Settled {
 impl<'a> Model<'a> {
     /// None for a plan that the domain does not take; such a one never passes the fold.
     pub(super) fn of(job: &'a Job, plan: &'a Plan, now: Timestamp) -> Option<Self> {
-        let steps = plan.steps.iter().map(duration).collect();
+        let steps = plan
+            .steps
+            .iter()
+            .map(|step| expected_to_take(job, step))
+            .collect();
         let progress: Vec<Progress> = plan.steps.iter().map(|step| progress(job, step)).collect();
         let (rules, because) = rules(job, plan, &progress).into_iter().unzip();
         let latest = progress.iter().filter_map(|progress| match *progress {
@@ -259,6 +263,22 @@ fn duration(step: &plan::Step) -> Step {
         likely: least,
         most: step.most.as_ref().map_or(least, seconds),
     }
+}
+
+/// By the plan, or as was said since.
+fn expected_to_take(job: &Job, step: &plan::Step) -> Step {
+    let told = job.bench.of(&step.key).estimate;
+    told.map_or_else(
+        || duration(step),
+        |told| {
+            let least = seconds(&told.value.takes);
+            Step {
+                least,
+                likely: least,
+                most: told.value.most.as_ref().map_or(least, seconds),
+            }
+        },
+    )
 }
 
 fn progress(job: &Job, step: &plan::Step) -> Progress {
