@@ -9,6 +9,7 @@ mod contradiction;
 mod laws;
 mod networks;
 mod refused;
+mod schedule;
 
 use assembly::{Ask, Contradiction, Network, Plan, Rule, Situation, Step, Window};
 
