@@ -10,7 +10,7 @@ use crate::problem::Problem;
 use crate::profile::NEVER;
 
 /// Placed steps that one answer may cost.
-const EFFORT: usize = 12_000;
+const EFFORT: usize = 8_000;
 /// Times a step that found no place is moved forward in the order.
 const RESCUES: usize = 24;
 const SEED: u64 = 1991;
@@ -18,11 +18,10 @@ const SEED: u64 = 1991;
 /// The best starts found and what can't be beaten.
 pub(crate) struct Found {
     pub(crate) starts: Vec<i64>,
-    pub(crate) finish: i64,
     pub(crate) least: Least,
 }
 
-struct Search<'a> {
+pub(crate) struct Search<'a> {
     problem: &'a Problem,
     placer: Placer<'a>,
     best: Option<(i64, Vec<i64>)>,
@@ -30,19 +29,14 @@ struct Search<'a> {
     left: usize,
     /// Nothing below this is sought.
     goal: i64,
+    dice: Pcg64Mcg,
 }
 
 /// Starts for all steps, if an order is found that places them.
 pub(crate) fn improved(problem: &Problem) -> Option<Found> {
     let earliest = problem.earliest()?;
-    let placer = Placer::new(problem)?;
-    let mut search = Search {
-        problem,
-        placer,
-        best: None,
-        left: EFFORT,
-        goal: problem.finish(&earliest),
-    };
+    let mut search = Search::new(problem, None)?;
+    search.left = EFFORT;
     let slack = problem.latest(NEVER / 2)?;
     let due = tails(problem);
     let work = followers(problem);
@@ -57,12 +51,36 @@ pub(crate) fn improved(problem: &Problem) -> Option<Found> {
     search.goal = least.finish;
     search.justify();
     search.shake();
-    let (finish, starts) = search.best?;
-    Some(Found {
-        starts,
-        finish,
-        least,
-    })
+    let (_, starts) = search.best?;
+    Some(Found { starts, least })
+}
+
+impl<'a> Search<'a> {
+    /// A search from some known starts on, if time alone leaves every step a start.
+    pub(crate) fn new(problem: &'a Problem, known: Option<Vec<i64>>) -> Option<Self> {
+        let earliest = problem.earliest()?;
+        Some(Self {
+            problem,
+            placer: Placer::new(problem)?,
+            best: known.map(|starts| (problem.finish(&starts), starts)),
+            left: 0,
+            goal: problem.finish(&earliest),
+            dice: Pcg64Mcg::seed_from_u64(SEED),
+        })
+    }
+
+    /// Some more orders near the best starts known; better ones, if there are.
+    pub(crate) fn more(&mut self, known: Option<&[i64]>) -> Option<Vec<i64>> {
+        let starts = known?;
+        self.best = Some((self.problem.finish(starts), starts.to_vec()));
+        self.left = EFFORT;
+        self.shake();
+        let better = self
+            .best
+            .clone()
+            .filter(|(finish, _)| *finish < self.problem.finish(starts));
+        better.map(|(_, starts)| starts)
+    }
 }
 
 impl Search<'_> {
@@ -134,7 +152,6 @@ impl Search<'_> {
 
     /// Orders near the best one.
     fn shake(&mut self) {
-        let mut dice = Pcg64Mcg::seed_from_u64(SEED);
         while !self.done() {
             let Some((finish, starts)) = self.best.clone() else {
                 return;
@@ -144,9 +161,9 @@ impl Search<'_> {
             let keys: Vec<i64> = starts
                 .iter()
                 .map(|start| {
-                    let by = dice.next_u64() % (2 * reach + 1);
+                    let by = self.dice.next_u64() % (2 * reach + 1);
                     // Most stay, some move.
-                    if dice.next_u64().is_multiple_of(4) {
+                    if self.dice.next_u64().is_multiple_of(4) {
                         start + by.cast_signed() - reach.cast_signed()
                     } else {
                         *start

@@ -212,6 +212,37 @@ impl Problem {
         Some(starts)
     }
 
+    /// Starts with what is left off put where it must be, if they obey everything.
+    pub(crate) fn holds(&self, mut starts: Vec<i64>) -> Option<Vec<i64>> {
+        let earliest = self.earliest()?;
+        for step in (0..self.len()).filter(|&step| !self.counts[step]) {
+            starts[step] = earliest[step];
+        }
+        // Those left off hang on one another and on the rest.
+        for _ in 0..=self.len() {
+            for step in (0..self.len()).filter(|&step| !self.counts[step]) {
+                let ties = self.before[step].iter();
+                let after = ties.map(|&(first, weight)| starts[first] + weight);
+                starts[step] = after.fold(starts[step], i64::max);
+            }
+        }
+        let timed = (0..self.len()).all(|step| {
+            let ties = &mut self.after[step].iter();
+            (self.release[step]..=self.latest[step]).contains(&starts[step])
+                && ties.all(|&(then, weight)| starts[then] >= starts[step] + weight)
+        });
+        let mut left = self.left.clone();
+        for step in 0..self.len() {
+            if self.fits(&left, step, starts[step]) != Some(starts[step]) {
+                return None;
+            }
+            for &(resource, units) in &self.needs[step] {
+                left[resource].take(starts[step], starts[step] + self.lasts[step], units);
+            }
+        }
+        timed.then_some(starts)
+    }
+
     /// When all is over if the steps start so.
     pub(crate) fn finish(&self, starts: &[i64]) -> i64 {
         let counted = (0..self.len()).filter(|&step| self.counts[step]);

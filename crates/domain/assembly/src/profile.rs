@@ -28,6 +28,13 @@ impl Profile {
         for left in &mut self.left[first..last] {
             *left -= units;
         }
+        // Fewer segments are walked faster.
+        for place in [last, first] {
+            if place > 0 && self.left[place - 1] == self.left[place] {
+                self.times.remove(place);
+                self.left.remove(place);
+            }
+        }
     }
 
     /// The segment that begins at a time, made if there is none.
@@ -78,6 +85,24 @@ impl Profile {
             place -= 1;
         }
         Some(start)
+    }
+
+    /// The most that is ever left.
+    pub(crate) fn greatest(&self) -> i64 {
+        self.left.iter().copied().fold(0, i64::max)
+    }
+
+    /// What is left at a time.
+    pub(crate) fn at(&self, time: i64) -> i64 {
+        let place = self.times.partition_point(|&other| other <= time);
+        self.left[place.max(1) - 1]
+    }
+
+    /// A time, and when what is left changes between it and another.
+    pub(crate) fn changes(&self, from: i64, until: i64) -> Vec<i64> {
+        let within = self.times.iter().copied();
+        let within = within.filter(|&time| from < time && time < until);
+        std::iter::once(from).chain(within).collect()
     }
 
     /// Unit seconds left up to each of some times, counted from the first. The times rise.

@@ -1,11 +1,12 @@
 //! A plan for hands and tools: when each step starts, how soon all is over, and whether it can be
 //! sooner.
 
-use crate::bound::Why;
+use crate::bound::{Least, Why};
 use crate::graph::Edge;
 use crate::improve::improved;
 use crate::network::{ORIGIN, end};
 use crate::problem::Problem;
+use crate::profile::NEVER;
 use crate::{Ask, Contradiction, Network, Progress, Resources, Source};
 
 /// When each step starts, so that every rule is obeyed and no more is held than is there.
@@ -79,7 +80,9 @@ pub struct LeftOut {
 pub enum NoSchedule {
     /// Rules and times contradict themselves already with hands and tools without end.
     Contradictory(Vec<Contradiction>),
-    /// No order tried places every step. [`Network::shortage`] tells whether there is one.
+    /// Hands and tools can't do it in any order; [`Network::shortage`] tells what is in the way.
+    Impossible,
+    /// No order tried places every step, and whether there is one is not known.
     NotFound,
 }
 
@@ -100,23 +103,23 @@ impl Network<'_> {
         let Some(found) = improved(&task.problem) else {
             return Err(NoSchedule::NotFound);
         };
-        let limit = match found.least.why {
+        let bound = self.limit(&task, found.least);
+        Ok(self.told(&task, &found.starts, bound))
+    }
+
+    /// A bound and why there is none better, in the words of the plan.
+    pub(crate) fn limit(&self, task: &Task, least: Least) -> (i64, Limit) {
+        let limit = match least.why {
             Why::Work(work) => Limit::Work {
                 resource: work.resource,
                 from: work.from,
                 until: work.until,
                 steps: work.steps.iter().map(|&v| task.problem.steps[v]).collect(),
             },
-            Why::Alone if found.least.finish > task.length => Limit::Away,
+            Why::Alone if least.finish > task.length => Limit::Away,
             Why::Alone => Limit::Times(task.path.clone()),
         };
-        Ok(Schedule {
-            starts: self.starts(&task.problem, &found.starts),
-            finish: found.finish,
-            bound: found.least.finish,
-            limit,
-            left_out: task.left_out,
-        })
+        (least.finish, limit)
     }
 
     /// What there is to plan, or what contradicts itself.
@@ -227,4 +230,23 @@ pub(crate) struct Task {
     /// How soon all could be over by the rules alone, and the way there.
     pub(crate) length: i64,
     pub(crate) path: Vec<Source>,
+}
+
+impl Task {
+    /// The starts of a schedule in the order of the problem, if they still hold.
+    pub(crate) fn planned(&self, schedule: &Schedule) -> Option<Vec<i64>> {
+        let problem = &self.problem;
+        let place = |(&step, &counts): (&usize, &bool)| {
+            let start = schedule.starts.get(step).copied().flatten();
+            // What is left off is put where it must be.
+            if counts { start } else { Some(NEVER) }
+        };
+        let starts: Option<Vec<i64>> = problem
+            .steps
+            .iter()
+            .zip(&problem.counts)
+            .map(place)
+            .collect();
+        problem.holds(starts?)
+    }
 }

@@ -5,6 +5,7 @@
 )]
 
 mod bench;
+mod benchmarks;
 mod contradiction;
 mod laws;
 mod networks;
