@@ -106,18 +106,18 @@ impl Profile {
     }
 
     /// Unit seconds left up to each of some times, counted from the first. The times rise.
-    pub(crate) fn work(&self, times: &[i64]) -> Vec<i64> {
+    pub(crate) fn work(&self, times: &[i64]) -> Vec<i128> {
         let Some(&first) = times.first() else {
             return Vec::new();
         };
         let mut place = self.times.partition_point(|&time| time <= first).max(1) - 1;
-        let (mut at, mut sum) = (first, 0);
+        let (mut at, mut sum) = (first, 0_i128);
         let mut sums = Vec::with_capacity(times.len());
         for &time in times {
             while at < time {
                 let ends = self.times.get(place + 1).copied().unwrap_or(NEVER);
                 let to = ends.min(time);
-                sum += (to - at) * self.left[place].max(0);
+                sum += i128::from(to - at) * i128::from(self.left[place].max(0));
                 at = to;
                 if at == ends {
                     place += 1;

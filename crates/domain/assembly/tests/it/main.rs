@@ -11,6 +11,7 @@ mod laws;
 mod networks;
 mod refused;
 mod schedule;
+mod shortage;
 
 use assembly::{Ask, Contradiction, Network, Plan, Rule, Situation, Step, Window};
 
