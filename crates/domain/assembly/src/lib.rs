@@ -69,7 +69,7 @@ mod schedule;
 mod shortage;
 mod situation;
 
-pub use ahead::{Fit, LookAhead};
+pub use ahead::{Ahead, Continuation, Fit, LookAhead};
 pub use bench::{Clock, Deadline, Readiness, Wait};
 pub use contradiction::{Contradiction, Part, Source};
 pub use error::Error;

@@ -65,7 +65,7 @@ pub struct Shortage {
 struct Asking<'n, 'g> {
     network: &'n Network<'n>,
     resources: &'n Resources,
-    keep: Vec<bool>,
+    scope: Scope,
     go_on: &'g mut dyn FnMut() -> bool,
     /// Some question was left open.
     open: bool,
@@ -93,25 +93,59 @@ impl Network<'_> {
             Ok(None) => {}
             Err(Undecided) => return Err(NoSchedule::NotFound),
         }
-        let mut asking = Asking {
-            network: self,
-            resources,
-            keep: self.kept().0,
-            go_on: &mut go_on,
-            open: false,
-        };
-        let wants = asking.least(asking.wants());
-        let minimal = !asking.open;
-        let mut parts: Vec<Missing> = wants.iter().map(|&want| asking.mended(want)).collect();
-        parts.extend(asking.shortened(&wants));
-        Ok(Some(Shortage { parts, minimal }))
+        let scope = Scope::All(self.kept().0);
+        Ok(Some(explain(self, resources, scope, &mut go_on)))
+    }
+}
+
+/// The least set of what can't be met, known to be short.
+pub(crate) fn explain(
+    network: &Network,
+    resources: &Resources,
+    scope: Scope,
+    go_on: &mut dyn FnMut() -> bool,
+) -> Shortage {
+    let mut asking = Asking {
+        network,
+        resources,
+        scope,
+        go_on,
+        open: false,
+    };
+    let wants = asking.least(asking.wants());
+    let minimal = !asking.open;
+    let mut parts: Vec<Missing> = wants.iter().map(|&want| asking.mended(want)).collect();
+    parts.extend(asking.shortened(&wants));
+    Shortage { parts, minimal }
+}
+
+/// What a question is about.
+pub(crate) enum Scope {
+    /// All that can be planned.
+    All(Vec<bool>),
+    /// A step started now and the chain of its clocks.
+    Ahead(usize, Vec<bool>),
+}
+
+impl Scope {
+    fn keep(&self) -> &[bool] {
+        match self {
+            Self::All(keep) | Self::Ahead(_, keep) => keep,
+        }
+    }
+
+    fn edges(&self, network: &Network) -> Vec<Edge> {
+        match self {
+            Self::All(keep) => network.edges_of(keep),
+            Self::Ahead(step, within) => network.edges_ahead(*step, within),
+        }
     }
 }
 
 impl Asking<'_, '_> {
     /// All that can be left out, what is spared first in front.
     fn wants(&self) -> Vec<Want> {
-        let edges = self.network.edges_of(&self.keep);
+        let edges = self.scope.edges(self.network);
         let has = |source| edges.iter().any(|edge: &Edge| edge.source == source);
         let users = |resource: usize| {
             let needs = self.resources.needs.iter().flatten();
@@ -163,7 +197,7 @@ impl Asking<'_, '_> {
 
     /// Whether some wants can be met with everything that is no want. What is not known counts as yes.
     fn possible(&mut self, network: &Network, resources: &Resources, wants: &[Want]) -> bool {
-        let mut edges = network.edges_of(&self.keep);
+        let mut edges = self.scope.edges(network);
         edges.retain(|edge| match edge.source {
             Source::Rule(rule) => wants.contains(&Want::Rule(rule)),
             Source::Finish => wants.contains(&Want::Finish),
@@ -179,7 +213,7 @@ impl Asking<'_, '_> {
                 resource.capacity = u32::MAX;
             }
         }
-        let problem = Problem::new(network, &edges, &self.keep, &given);
+        let problem = Problem::new(network, &edges, self.scope.keep(), &given);
         let found = feasible(&problem, &mut *self.go_on);
         self.open |= found == Err(Undecided);
         found != Ok(None)
@@ -190,11 +224,11 @@ impl Asking<'_, '_> {
         let Ok(network) = Network::new(plan, situation) else {
             return false;
         };
-        let edges = network.edges_of(&self.keep);
+        let edges = self.scope.edges(&network);
         if network.earliest(&edges).is_err() {
             return false;
         }
-        let problem = Problem::new(&network, &edges, &self.keep, resources);
+        let problem = Problem::new(&network, &edges, self.scope.keep(), resources);
         matches!(feasible(&problem, &mut *self.go_on), Ok(Some(_)))
     }
 
@@ -312,7 +346,7 @@ impl Asking<'_, '_> {
     /// More seconds than any limit could need to give.
     fn room(&self) -> i64 {
         let network = self.network;
-        let work: i64 = (0..self.keep.len())
+        let work: i64 = (0..self.scope.keep().len())
             .map(|step| network.lasts(step).max(0))
             .sum();
         let values = network

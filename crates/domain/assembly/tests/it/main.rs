@@ -4,6 +4,7 @@
     reason = "a test whose input is refused has failed"
 )]
 
+mod ahead;
 mod bench;
 mod benchmarks;
 mod contradiction;
