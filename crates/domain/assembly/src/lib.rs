@@ -52,6 +52,7 @@
 mod ahead;
 mod bench;
 mod bound;
+mod chance;
 mod contradiction;
 mod engine;
 mod error;
@@ -71,6 +72,7 @@ mod situation;
 
 pub use ahead::{Ahead, Continuation, Fit, LookAhead};
 pub use bench::{Clock, Deadline, Readiness, Wait};
+pub use chance::{Chance, Pert, mean, variance};
 pub use contradiction::{Contradiction, Part, Source};
 pub use error::Error;
 pub use network::{Broken, Network, Window};

@@ -73,7 +73,11 @@ impl Problem {
             before: vec![Vec::new(); steps.len()],
             release: vec![now; steps.len()],
             latest: vec![NEVER; steps.len()],
-            left: resources.list.iter().map(left).collect(),
+            left: resources
+                .list
+                .iter()
+                .map(Profile::beside_absences)
+                .collect(),
             busy: now,
             steps,
             lasts,
@@ -321,15 +325,6 @@ impl Problem {
             busy: self.busy,
         }
     }
-}
-
-/// What is left of a resource beside its absences.
-fn left(resource: &crate::Resource) -> Profile {
-    let mut profile = Profile::of(i64::from(resource.capacity));
-    for away in &resource.away {
-        profile.take(away.from, away.until, i64::from(away.units));
-    }
-    profile
 }
 
 /// The steps that a step leads to and that were not seen before, each after all it leads to.

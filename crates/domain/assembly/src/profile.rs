@@ -1,5 +1,7 @@
 //! What is left of a resource over time.
 
+use crate::Resource;
+
 /// Before everything and after everything; far outside any time accepted.
 pub(crate) const NEVER: i64 = 1 << 50;
 
@@ -16,6 +18,15 @@ impl Profile {
             times: vec![-NEVER],
             left: vec![capacity],
         }
+    }
+
+    /// What is left of a resource beside its absences.
+    pub(crate) fn beside_absences(resource: &Resource) -> Self {
+        let mut profile = Self::of(i64::from(resource.capacity));
+        for away in &resource.away {
+            profile.take(away.from, away.until, i64::from(away.units));
+        }
+        profile
     }
 
     /// Takes units away from a time until just before another.

@@ -6,7 +6,9 @@
 
 mod ahead;
 mod bench;
+mod bench_laws;
 mod benchmarks;
+mod chance;
 mod contradiction;
 mod laws;
 mod networks;
