@@ -387,7 +387,7 @@ pub struct Bench {
     /// Where the parts are, by part.
     pub parts: BTreeMap<Key, Told<Stated>>,
     /// Who works, and when.
-    pub crew: Option<Fact<Crew>>,
+    pub crew: Option<Told<Crew>>,
 }
 
 impl Plan {

@@ -164,6 +164,10 @@ fn answer(sight: &Sight<'_>) -> Answer {
             Tone::Stop,
             format!("The plan does not fit: {} short.", words::span(found.short)),
         ),
+        None if matches!(sight.table, Err(NoTimetable::Impossible(_))) => (
+            Tone::Stop,
+            "The plan cannot be done with the hands, tools and hours there are.".to_owned(),
+        ),
         None => match assembly.reached() {
             None => (Tone::Open, format!("May not float yet: {told} done.")),
             Some(Opens::Float) => (

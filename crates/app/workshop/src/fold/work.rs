@@ -17,7 +17,7 @@ pub(super) fn take(bench: &mut Bench, entry: &Entry, work: &Work) -> Option<Misf
                 .parts
                 .insert(part.clone(), told(entry, stated.clone()));
         }
-        Work::CrewStated(crew) => bench.crew = Some(fact(entry, crew.clone())),
+        Work::CrewStated(crew) => bench.crew = Some(told(entry, crew.clone())),
         _ => {}
     }
     let step = work.step()?;

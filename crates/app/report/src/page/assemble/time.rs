@@ -24,10 +24,9 @@ pub(super) fn detail(sight: &Sight<'_>) -> Vec<Run> {
         Ok(table) => table,
         // Told as a contradiction already.
         Err(NoTimetable::Contradictory) => return Vec::new(),
-        Err(NoTimetable::Impossible) => {
-            return vec![strong(
-                " No order of the steps does it with these hands, tools and hours.",
-            )];
+        Err(NoTimetable::Impossible(found)) => {
+            let why = words::shortage(sight.plan, found, sight.view.now);
+            return vec![plain(" In the way: "), plain(format!("{why}."))];
         }
         Err(NoTimetable::NotFound) => {
             return vec![plain(
