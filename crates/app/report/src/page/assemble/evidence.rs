@@ -1,7 +1,7 @@
 //! What the answer rests on: the steps, what is off or loose or missing, and what does not fit.
 
 use workshop::assemble::{Clock, Standing, State, Wait, words};
-use workshop::plan::{Part, Status, Step, seconds};
+use workshop::plan::{Part, Plan, Status, Step, seconds};
 
 use super::{Sight, Target, Tone, blocked, lists, say, time};
 use crate::page::forms::work;
@@ -126,6 +126,32 @@ fn card(sight: &Sight<'_>, place: usize) -> Card {
     }
 }
 
+/// How long a step takes, and who says so.
+fn takes(sight: &Sight<'_>, step: &Step) -> (String, &'static str) {
+    let told = sight.view.job.bench.of(&step.key).estimate;
+    let (takes, most, origin) = match &told {
+        Some(told) => (&told.value.takes, &told.value.most, "said at the bench"),
+        None => (&step.takes, &step.most, "the plan"),
+    };
+    let takes = words::span(seconds(takes));
+    let takes = match most {
+        Some(most) => format!("{takes} to {}", words::span(seconds(most))),
+        None => takes,
+    };
+    (takes, origin)
+}
+
+/// The hands and tools a step holds; one pair of hands is no news.
+fn holds(plan: &Plan, step: &Step) -> Vec<String> {
+    let tools = step.tools.iter().filter_map(|key| plan.tool(key));
+    let tools = tools.map(|tool| plan.tools[tool].name.clone());
+    let hands = (step.hands != 1).then(|| {
+        let hands = usize::from(step.hands);
+        crate::words::count(hands, "pair of hands", "pairs of hands")
+    });
+    hands.into_iter().chain(tools).collect()
+}
+
 /// How long, when, with what, and by which rules.
 fn rows(sight: &Sight<'_>, place: usize) -> Vec<FactRow> {
     let (view, plan) = (sight.view, sight.plan);
@@ -138,25 +164,7 @@ fn rows(sight: &Sight<'_>, place: usize) -> Vec<FactRow> {
         value: vec![plain(value)],
         origin: origin.to_owned(),
     };
-    let takes = words::span(seconds(&step.takes));
-    let takes = match &step.most {
-        Some(most) => format!("{takes} to {}", words::span(seconds(most))),
-        None => takes,
-    };
-    let told = view.job.bench.of(&step.key).estimate;
-    let (takes, origin) = match told {
-        Some(told) => {
-            let least = words::span(seconds(&told.value.takes));
-            let most = told
-                .value
-                .most
-                .as_ref()
-                .map(|most| words::span(seconds(most)));
-            let takes = most.map_or(least.clone(), |most| format!("{least} to {most}"));
-            (takes, "said at the bench")
-        }
-        None => (takes, "the plan"),
-    };
+    let (takes, origin) = takes(sight, step);
     let mut rows = vec![row("Takes", takes, origin)];
     if !step.how.is_empty() {
         rows.insert(0, row("How", step.how.clone(), "the plan"));
@@ -174,15 +182,7 @@ fn rows(sight: &Sight<'_>, place: usize) -> Vec<FactRow> {
         let planned = words::when(slot.from, view.now);
         rows.push(row("Planned", planned, "hands, tools and hours"));
     }
-    let holds = step.tools.iter().filter_map(|key| plan.tool(key));
-    let mut holds: Vec<String> = holds.map(|tool| plan.tools[tool].name.clone()).collect();
-    if step.hands != 1 {
-        let hands = usize::from(step.hands);
-        holds.insert(
-            0,
-            crate::words::count(hands, "pair of hands", "pairs of hands"),
-        );
-    }
+    let holds = holds(plan, step);
     if !holds.is_empty() {
         rows.push(row("Holds", holds.join(", "), "the plan"));
     }
