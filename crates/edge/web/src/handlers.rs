@@ -30,6 +30,14 @@ pub(crate) struct Opened {
     pub(crate) objections: Vec<Objection>,
 }
 
+/// What is asked of a plan: about which step, for how many seconds, or with a form that was refused.
+struct Asked<'a> {
+    id: &'a JobId,
+    at: Option<&'a Key>,
+    have: Option<i64>,
+    refused: Option<&'a Refused>,
+}
+
 /// A job looked at, with its answer.
 pub(crate) struct Seen {
     pub(crate) opened: Opened,
@@ -90,11 +98,15 @@ impl Opened {
     fn planned(
         &self,
         page: fn(&page::assemble::View<'_>) -> Page,
-        id: &JobId,
-        (at, have): (Option<&Key>, Option<i64>),
         proofs: &Arc<Proofs>,
-        refused: Option<&Refused>,
+        asked: Asked<'_>,
     ) -> Page {
+        let Asked {
+            id,
+            at,
+            have,
+            refused,
+        } = asked;
         let now = clock();
         let quick = timetable(&self.job, &now, have);
         let quick = quick.and_then(Result::ok);
@@ -234,8 +246,15 @@ async fn planned(
     let have = query.iter().find(|(key, _)| key == "have");
     let have = have.and_then(|(_, minutes)| seconds_of(minutes));
     let opened = open_named(bench, job).await;
-    let page = opened
-        .map(|(id, opened)| opened.planned(page, &id, (step.as_ref(), have), &bench.proofs, None));
+    let page = opened.map(|(id, opened)| {
+        let asked = Asked {
+            id: &id,
+            at: step.as_ref(),
+            have,
+            refused: None,
+        };
+        opened.planned(page, &bench.proofs, asked)
+    });
     answer(visitor, page)
 }
 
@@ -336,7 +355,15 @@ pub(crate) async fn act(
         },
         Err(error) => return trouble(&visitor, &problem(&error)),
     };
-    let planned = |page, step| opened.planned(page, &id, (step, None), &bench.proofs, Some(&why));
+    let planned = |page, at| {
+        let asked = Asked {
+            id: &id,
+            at,
+            have: None,
+            refused: Some(&why),
+        };
+        opened.planned(page, &bench.proofs, asked)
+    };
     let drawn = match &back {
         Target::Assemble(_) => Some(planned(page::assemble::page, None)),
         Target::Plan(_) => Some(planned(page::plan::page, None)),
