@@ -31,6 +31,7 @@ pub(crate) struct Opened {
 }
 
 /// What is asked of a plan: about which step, for how many seconds, or with a form that was refused.
+#[derive(Clone, Copy)]
 struct Asked<'a> {
     id: &'a JobId,
     at: Option<&'a Key>,
