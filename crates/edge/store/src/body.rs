@@ -61,7 +61,7 @@ impl From<serde_json::Error> for Fault {
 }
 
 /// Every kind this program knows, with the version it writes.
-pub const KINDS: [(&str, u32); 37] = [
+pub const KINDS: [(&str, u32); 38] = [
     ("job-opened", 1),
     ("pump-described", 1),
     ("leaves-described", 2),
@@ -74,7 +74,7 @@ pub const KINDS: [(&str, u32); 37] = [
     ("fit-described", 1),
     ("fit-checked", 1),
     ("withdrawn", 1),
-    ("plan-laid", 2),
+    ("plan-laid", 3),
     ("step-begun", 1),
     ("step-done", 1),
     ("step-deferred", 1),
@@ -83,6 +83,7 @@ pub const KINDS: [(&str, u32); 37] = [
     ("gate-overridden", 1),
     ("rotor-checked", 1),
     ("leak-tested", 1),
+    ("driveline-read", 1),
     ("finding-noted", 1),
     ("finding-settled", 1),
     ("sizes-measured", 1),

@@ -1,6 +1,7 @@
 //! The job through its public face. All data are invented.
 #![expect(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
+mod align;
 mod around;
 mod assemble;
 mod decide;

@@ -57,7 +57,7 @@ pub fn stacks(wanted: &[f64], shims: &[f64]) -> Result<Vec<Stack>, Error> {
         .map(|set| of(set).map(|shim| shims[shim]).sum())
         .collect();
     let cost = |set: usize, wanted: f64| {
-        (sums[set] - wanted).powi(2) + most(of(set).count()) * WORTH * WORTH
+        (sums[set] - wanted).powi(2) + f64::from(set.count_ones()) * WORTH * WORTH
     };
     // For every set of shims that may be used: the best so far, and what the last mount took.
     let mut best = vec![0.0; sets];

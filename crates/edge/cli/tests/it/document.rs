@@ -11,7 +11,11 @@ fn root() -> PathBuf {
 
 /// The schema of the version that is written.
 fn schema(of: &str) -> PathBuf {
-    let version = if of == "plan" { 1 } else { 2 };
+    let version = match of {
+        "plan" => 1,
+        "torque" => 2,
+        _ => 3,
+    };
     root().join(format!("docs/schema/{of}-{version}.json"))
 }
 

@@ -62,7 +62,7 @@ pub(super) fn encode(work: &plan::Work) -> Result<Encoded, Fault> {
 pub(super) fn decode(kind: &str, version: u32, json: &str) -> Option<Result<Body, Fault>> {
     let work = match (kind, version) {
         // The second version knows more gates and is otherwise the first.
-        ("plan-laid", 1 | 2) => read::<Plan>(json).map(|plan| plan::Work::PlanLaid(plan.into())),
+        ("plan-laid", 1..=3) => read::<Plan>(json).map(|plan| plan::Work::PlanLaid(plan.into())),
         ("step-begun", 1) => {
             read::<Begun>(json).map(|begun| plan::Work::StepBegun { step: begun.step.0 })
         }
@@ -222,6 +222,8 @@ enum Gate {
     /// From version 2 on, as is the next.
     LeakTight,
     GapReread,
+    /// From version 3 on.
+    Aligned,
 }
 
 #[derive(Serialize, Deserialize)]
@@ -352,6 +354,7 @@ impl From<&plan::Step> for Step {
             gate: step.gate.map(|gate| match gate {
                 plan::Gate::GapIn => Gate::GapIn,
                 plan::Gate::LeakTight => Gate::LeakTight,
+                plan::Gate::Aligned => Gate::Aligned,
                 plan::Gate::GapReread => Gate::GapReread,
             }),
             opens: step.opens,
@@ -374,6 +377,7 @@ impl From<Step> for plan::Step {
             gate: step.gate.map(|gate| match gate {
                 Gate::GapIn => plan::Gate::GapIn,
                 Gate::LeakTight => plan::Gate::LeakTight,
+                Gate::Aligned => plan::Gate::Aligned,
                 Gate::GapReread => plan::Gate::GapReread,
             }),
             opens: step.opens,
