@@ -296,7 +296,7 @@ fn hold(
             // Up is not known; out only where the sideways part alone is beyond.
             let flat = Estimated {
                 value: 0.0,
-                uncertainty: offset[1].uncertainty * 1e-3,
+                uncertainty: offset[1].uncertainty * 1e-3, // not a conversion: next to certain
             };
             let aside = inside(flat, offset[1], limit).ok();
             let out = aside.is_some_and(|p| verdict(p, REQUIRED) == Verdict::Out);
