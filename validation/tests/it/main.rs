@@ -4,6 +4,7 @@
     reason = "a comparison that cannot read its values has failed"
 )]
 
+mod alignment_values;
 mod around_values;
 mod clearance_values;
 mod joint_values;

@@ -307,6 +307,10 @@ pub fn gate_open(job: &Job, gate: Gate) -> bool {
             let shown = test.value.shown.as_ref();
             shown.is_some_and(|shown| shown.verdict == Verdict::In)
         }),
+        Gate::Aligned => had.alignment.as_ref().is_some_and(|read| {
+            let shown = read.value.shown.as_ref();
+            shown.is_some_and(|shown| shown.verdict == Verdict::In)
+        }),
         // Read after the result that counts was taken: another ring asks for another reading.
         Gate::GapReread => had.reread.as_ref().is_some_and(|again| {
             let taken = job.accepted.as_ref().map(|taken| taken.position);

@@ -1,6 +1,7 @@
 //! What is looked at and measured around the gap: the rotor, the housing, the parts, the sizes, the
 //! gap once more, and the visits before.
 
+pub mod align;
 pub mod leak;
 pub mod parts;
 pub mod reread;
@@ -25,6 +26,8 @@ pub enum Inspection {
     Rotor(Box<Rotor>),
     /// The closed housing under pressure or vacuum.
     Leak(LeakTest),
+    /// Whether the engine is in line with the pump.
+    Alignment(Box<align::Alignment>),
     /// A part looked at.
     Found {
         /// Names it within the job.
@@ -409,6 +412,10 @@ pub struct Inspected {
     pub rotor: Option<Fact<Rotor>>,
     /// The leak test.
     pub leak: Option<Fact<LeakTest>>,
+    /// Whether the engine is in line, as read last.
+    pub alignment: Option<Fact<align::Alignment>>,
+    /// The same as it was found.
+    pub alignment_found: Option<Fact<align::Alignment>>,
     /// The findings, by key.
     pub findings: BTreeMap<Key, FindingState>,
     /// Diameters.

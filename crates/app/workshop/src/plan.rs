@@ -75,6 +75,8 @@ pub enum Gate {
     GapIn,
     /// The closed housing was tested and found tight.
     LeakTight,
+    /// The driveline must be found in line.
+    Aligned,
     /// After the last torque the gap was read once more, keeps its limits, and nothing rubs.
     GapReread,
 }

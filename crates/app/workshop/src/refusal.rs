@@ -2,6 +2,7 @@
 
 mod obstacle;
 mod seal;
+mod skew;
 mod slip;
 mod snag;
 mod unfit;
@@ -15,6 +16,7 @@ use crate::torque::Stop;
 
 pub use obstacle::Obstacle;
 pub use seal::Seal;
+pub use skew::Skew;
 pub use slip::Slip;
 pub use snag::Snag;
 pub use unfit::Unfit;

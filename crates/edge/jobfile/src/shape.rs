@@ -60,6 +60,7 @@ pub(crate) struct Shape {
     pub(crate) readings: Rows<Field>,
     pub(crate) rotor: Option<Rows<Field>>,
     pub(crate) leak_test: Option<Rows<Field>>,
+    pub(crate) alignment: Option<Rows<Field>>,
     #[serde(default)]
     pub(crate) findings: Rows<Rows<Field>>,
     #[serde(default)]

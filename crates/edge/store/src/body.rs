@@ -61,7 +61,7 @@ impl From<serde_json::Error> for Fault {
 }
 
 /// Every kind this program knows, with the version it writes.
-pub const KINDS: [(&str, u32); 40] = [
+pub const KINDS: [(&str, u32); 41] = [
     ("job-opened", 1),
     ("pump-described", 1),
     ("leaves-described", 2),
@@ -86,6 +86,7 @@ pub const KINDS: [(&str, u32); 40] = [
     ("gate-overridden", 1),
     ("rotor-checked", 1),
     ("leak-tested", 1),
+    ("driveline-read", 1),
     ("finding-noted", 1),
     ("finding-settled", 1),
     ("sizes-measured", 1),

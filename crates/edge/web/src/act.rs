@@ -105,6 +105,9 @@ impl Sent {
             }
             FormName::Rotor
             | FormName::Leak
+            | FormName::AlignSlides
+            | FormName::AlignBar
+            | FormName::AlignDials
             | FormName::Finding
             | FormName::Settle
             | FormName::Sizes

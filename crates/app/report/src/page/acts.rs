@@ -69,6 +69,12 @@ pub enum FormName {
     Rotor,
     /// A leak test.
     Leak,
+    /// A bar slid in.
+    AlignSlides,
+    /// Gaps round a bar.
+    AlignBar,
+    /// Dials on rim and face.
+    AlignDials,
     /// Note a finding.
     Finding,
     /// A finding is dealt with.
@@ -142,6 +148,9 @@ impl FormName {
         Self::PlanName,
         Self::Rotor,
         Self::Leak,
+        Self::AlignSlides,
+        Self::AlignBar,
+        Self::AlignDials,
         Self::Finding,
         Self::Settle,
         Self::Sizes,
@@ -197,6 +206,9 @@ impl FormName {
             Self::PlanName => "plan-name",
             Self::Rotor => "rotor",
             Self::Leak => "leak",
+            Self::AlignSlides => "align-slides",
+            Self::AlignBar => "align-bar",
+            Self::AlignDials => "align-dials",
             Self::Finding => "finding",
             Self::Settle => "settle",
             Self::Sizes => "sizes",
@@ -223,6 +235,7 @@ impl FormName {
         Some(match self {
             Self::Rotor => Sheet::Rotor,
             Self::Leak => Sheet::Leak,
+            Self::AlignSlides | Self::AlignBar | Self::AlignDials => Sheet::Alignment,
             Self::Finding => Sheet::Finding,
             Self::Settle => Sheet::Settled,
             Self::Sizes => Sheet::Sizes,

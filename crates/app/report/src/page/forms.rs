@@ -1,5 +1,6 @@
 //! The things a person fills in. Values stand as typed; a refusal stands at its field.
 
+pub(crate) mod align;
 pub(crate) mod fit;
 pub(crate) mod inspect;
 pub(crate) mod plan;

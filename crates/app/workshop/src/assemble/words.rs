@@ -42,6 +42,7 @@ pub fn gate(gate: Gate) -> &'static str {
         Gate::LeakTight => {
             "the closed housing must be leak-tested and found tight on the Teardown page"
         }
+        Gate::Aligned => "the driveline must be read and found in line on the Measure page",
         Gate::GapReread => {
             "the gap must be read once more after the last torque, keep its limits and turn free, \
              on the Teardown page"

@@ -3,6 +3,7 @@
 use super::{BORE, LEAF, LONGEST_TEXT, Range, each, filled, in_order, like_the_set, text, within};
 use crate::draft::inspect::Sheet;
 use crate::entry::Key;
+use crate::inspect::align::{self, Alignment};
 use crate::inspect::parts::names;
 use crate::inspect::{
     Area, Cone, Finding, Flaw, How, Inspection, LeakTest, Method, Reread, Ring, Rotor, Settled,
@@ -88,6 +89,7 @@ pub(super) fn check(job: &Job, said: &Inspection) -> Result<(), Refusal> {
     match said {
         Inspection::Rotor(rotor) => check_rotor(rotor),
         Inspection::Leak(test) => check_leak(test),
+        Inspection::Alignment(read) => super::align::check(read),
         Inspection::Found { finding, .. } => check_finding(job, finding),
         Inspection::Settled { finding, settled } => check_settled(job, finding, settled),
         Inspection::Sizes(sizes) => check_sizes(job, sizes),
@@ -107,6 +109,10 @@ pub(super) fn told(job: &Job, said: Inspection) -> Inspection {
             shown: leak::shown(&test),
             ..test
         }),
+        Inspection::Alignment(read) => Inspection::Alignment(Box::new(Alignment {
+            shown: align::shown(&read),
+            ..*read
+        })),
         Inspection::Reread(again) => Inspection::Reread(Reread {
             shown: reread::verdict(job, &again).ok(),
             ..again

@@ -2,12 +2,14 @@
 //!
 //! Every sheet is a flat list of named fields, so form and file need only the names.
 
+mod align;
 mod fill;
 mod read;
 mod seal;
 pub mod seal_words;
 pub mod words;
 
+pub(crate) use align::{reading_field, station_field};
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::act::Act;
@@ -23,6 +25,8 @@ pub enum Sheet {
     Rotor,
     /// [`Inspection::Leak`].
     Leak,
+    /// [`Inspection::Alignment`].
+    Alignment,
     /// [`Inspection::Found`].
     Finding,
     /// [`Inspection::Settled`].
@@ -51,9 +55,10 @@ pub enum Sheet {
 
 impl Sheet {
     /// All, in the order of the file.
-    pub const ALL: [Self; 14] = [
+    pub const ALL: [Self; 15] = [
         Self::Rotor,
         Self::Leak,
+        Self::Alignment,
         Self::Finding,
         Self::Settled,
         Self::Sizes,
@@ -102,6 +107,7 @@ impl Sheet {
                 "allowed",
                 "page",
             ],
+            Self::Alignment => &align::FIELDS,
             Self::Finding => &[
                 "area", "which", "flaw", "words", "place", "depth", "length", "tip", "todo",
                 "reason",
@@ -140,6 +146,7 @@ impl Sheet {
         match self {
             Self::Rotor => "rotor",
             Self::Leak => "leak_test",
+            Self::Alignment => "alignment",
             Self::Finding => "findings",
             Self::Settled => "settled",
             Self::Sizes => "sizes",
@@ -215,6 +222,8 @@ fn said(job: &Job) -> Vec<Inspection> {
             .map(|f| Inspection::Rotor(Box::new(f.value.clone()))),
     );
     said.extend(had.leak.iter().map(|f| Inspection::Leak(f.value.clone())));
+    let alignments = had.alignment.iter();
+    said.extend(alignments.map(|f| Inspection::Alignment(Box::new(f.value.clone()))));
     for (key, state) in had.findings_in_order() {
         said.push(Inspection::Found {
             key: key.clone(),

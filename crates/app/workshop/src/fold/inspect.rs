@@ -9,6 +9,11 @@ pub(super) fn take(had: &mut Inspected, entry: &Entry, said: &Inspection) -> Opt
     match said {
         Inspection::Rotor(rotor) => had.rotor = Some(fact(entry, rotor.as_ref().clone())),
         Inspection::Leak(test) => had.leak = Some(fact(entry, test.clone())),
+        Inspection::Alignment(read) => {
+            let read = fact(entry, read.as_ref().clone());
+            had.alignment_found.get_or_insert_with(|| read.clone());
+            had.alignment = Some(read);
+        }
         Inspection::Found { key, finding } => {
             let finding = fact(entry, finding.clone());
             let since = had.findings.get(key).map(|state| state.since);

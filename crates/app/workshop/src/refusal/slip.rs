@@ -3,7 +3,7 @@
 use std::fmt;
 
 use crate::inspect::Flaw;
-use crate::refusal::Seal;
+use crate::refusal::{Seal, Skew};
 
 /// What makes no sense, or is no work for the bench.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -71,6 +71,8 @@ pub enum Slip {
     },
     /// About compounds, seals and metals.
     Seal(Seal),
+    /// About the driveline.
+    Skew(Skew),
 }
 
 impl Slip {
@@ -90,6 +92,7 @@ impl Slip {
             Self::ThisVisitTwice => Some("gap"),
             Self::NoSuchFinding { .. } => None,
             Self::Seal(seal) => seal.field(),
+            Self::Skew(skew) => Some(skew.field()),
         }
     }
 
@@ -102,6 +105,7 @@ impl Slip {
             | Self::OnlyOne { text }
             | Self::NoSuchFinding { key: text } => Some(text),
             Self::Seal(seal) => seal.refused(),
+            Self::Skew(skew) => skew.refused(),
             _ => None,
         }
     }
@@ -182,6 +186,7 @@ impl fmt::Display for Slip {
                  one.",
             ),
             Self::Seal(seal) => write!(f, "{seal}"),
+            Self::Skew(skew) => write!(f, "{skew}"),
             Self::TooMany { count, most, .. } => write!(
                 f,
                 "{count} are too many: at most {most} are looked at together. Leave some out."

@@ -3,6 +3,7 @@
 //! Each test has its own bench, driver and browser. A walk that fails still closes the browser.
 
 mod desk;
+mod driveline;
 mod hand;
 mod measure;
 mod pages;

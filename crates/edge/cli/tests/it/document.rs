@@ -11,7 +11,8 @@ fn root() -> PathBuf {
 
 /// The schema of the version that is written.
 fn schema(of: &str) -> PathBuf {
-    root().join(format!("docs/schema/{of}-2.json"))
+    let version = if of == "measure" { 3 } else { 2 };
+    root().join(format!("docs/schema/{of}-{version}.json"))
 }
 
 #[test]

@@ -17,7 +17,7 @@ pub(crate) type Filled = (
 
 /// All tables of the inspection.
 pub(crate) struct Tables {
-    pub(crate) once: [(Sheet, Option<Flat>); 7],
+    pub(crate) once: [(Sheet, Option<Flat>); 8],
     pub(crate) keyed: [(Sheet, Rows<Flat>); 7],
 }
 
@@ -28,6 +28,7 @@ impl Shape {
             once: [
                 (Sheet::Rotor, self.rotor.take()),
                 (Sheet::Leak, self.leak_test.take()),
+                (Sheet::Alignment, self.alignment.take()),
                 (Sheet::Sizes, self.sizes.take()),
                 (Sheet::Ring, self.ring.take()),
                 (Sheet::Cone, self.cone.take()),

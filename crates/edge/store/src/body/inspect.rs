@@ -1,5 +1,6 @@
 //! What is looked at and measured around the gap: the rotor, the leak test, the findings.
 
+mod align;
 mod around;
 
 use serde::{Deserialize, Serialize};
@@ -18,6 +19,9 @@ pub(super) fn encode(said: &Inspection) -> Result<Encoded, Fault> {
     match said {
         Inspection::Rotor(rotor) => write("rotor-checked", &Rotor::from(rotor.as_ref())),
         Inspection::Leak(test) => write("leak-tested", &LeakTest::from(test)),
+        Inspection::Alignment(read) => {
+            write("driveline-read", &align::Alignment::from(read.as_ref()))
+        }
         Inspection::Found { key, finding } => write("finding-noted", &Finding::new(key, finding)),
         Inspection::Settled { finding, settled } => {
             let settled = Settled {
@@ -41,6 +45,7 @@ pub(super) fn decode(kind: &str, version: u32, json: &str) -> Option<Result<Body
     Some(match (kind, version) {
         ("rotor-checked", 1) => of_json::<Rotor>(json),
         ("leak-tested", 1) => of_json::<LeakTest>(json),
+        ("driveline-read", 1) => of_json::<align::Alignment>(json),
         ("finding-noted", 1) => of_json::<Finding>(json),
         ("finding-settled", 1) => of_json::<Settled>(json),
         ("sizes-measured", 1) => of_json::<around::Sizes>(json),

@@ -6,6 +6,7 @@
 )]
 
 mod bench;
+mod driveline;
 mod journey;
 mod lay;
 mod pages;

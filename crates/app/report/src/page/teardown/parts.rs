@@ -16,6 +16,7 @@ use workshop::job::Job;
 use super::say;
 use crate::page::forms::inspect as sheets;
 use crate::page::forms::label;
+use crate::page::measure::driveline;
 use crate::page::{Card, FactRow, Form, Refused, Section, Tone, plain, row, soft, strong};
 use crate::words as said;
 
@@ -442,6 +443,9 @@ pub(crate) fn rows(job: &Job) -> Vec<(String, String, &workshop::entry::EntryId)
         );
         let stands = format!("{held}; {then}; {now}");
         rows.push(("Leak test".to_owned(), stands, &told.entry));
+    }
+    if let Some((stands, entry)) = driveline::record(job) {
+        rows.push(("Driveline".to_owned(), stands, entry));
     }
     rows
 }

@@ -10,6 +10,7 @@ use workshop::job::Job;
 
 use crate::page::forms::inspect as sheets;
 use crate::page::forms::label;
+use crate::page::measure::driveline;
 use crate::words as said;
 
 /// `two`, `three`; from ten on in figures.
@@ -134,6 +135,11 @@ pub(crate) fn journal(entry: &Inspection) -> String {
             let shown = test.shown.map_or("not judged", |shown| leak(shown.verdict));
             format!("leak test by {by}: {shown}")
         }
+        Inspection::Alignment(read) => format!(
+            "driveline read: {}",
+            read.shown
+                .map_or("not judged", |shown| driveline::state(shown.verdict))
+        ),
         Inspection::Found { finding, .. } => format!("looked at {}", self::finding(finding)),
         Inspection::Settled { finding, settled } => {
             let how = label(&sheets::HOWS, &words::HOWS, settled.how);

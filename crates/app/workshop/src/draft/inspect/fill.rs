@@ -60,6 +60,7 @@ impl InspectionDraft {
         match said {
             Inspection::Rotor(rotor) => one(Sheet::Rotor).rotor(rotor),
             Inspection::Leak(test) => one(Sheet::Leak).leak(test),
+            Inspection::Alignment(read) => one(Sheet::Alignment).alignment(read),
             Inspection::Found { key, finding } => {
                 blank(Sheet::Finding, key.to_string()).finding(finding)
             }

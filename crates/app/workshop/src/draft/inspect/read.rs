@@ -25,6 +25,7 @@ impl InspectionDraft {
         Ok(match self.sheet {
             Sheet::Rotor => Inspection::Rotor(Box::new(self.rotor()?)),
             Sheet::Leak => Inspection::Leak(self.leak()?),
+            Sheet::Alignment => Inspection::Alignment(Box::new(self.alignment()?)),
             Sheet::Finding => Inspection::Found {
                 key: Key::new(&self.key)?,
                 finding: self.finding()?,
@@ -254,7 +255,7 @@ impl InspectionDraft {
 }
 
 /// `0.1; 0.3` or `3 x 0.1; 0.3`: so many of a thickness.
-fn shims(text: &str) -> Result<Vec<Entered>, Refusal> {
+pub(super) fn shims(text: &str) -> Result<Vec<Entered>, Refusal> {
     let mut shims = Vec::new();
     for piece in text.split([';', '\n']).flat_map(|piece| piece.split(", ")) {
         let counted = piece.split_once(['x', '×']);

@@ -1,8 +1,10 @@
 //! The words of the inspection, in forms and in the file alike.
 
+use clearance::align::coupling::Carrier;
 use clearance::thermal::{Metal, Polymer};
 
 use crate::draft::Choice;
+use crate::inspect::align::Way;
 use crate::inspect::{Area, Figure, Flaw, How, Method, Push, RingSeat, Spin, Todo};
 
 /// The words for yes and no.
@@ -18,6 +20,16 @@ pub const SPINS: [Choice<Spin>; 4] = [
 ];
 /// The words for [`Push`].
 pub const PUSHES: [Choice<Push>; 2] = [("pressure", Push::Pressure), ("vacuum", Push::Vacuum)];
+/// The words for the way the driveline is read.
+pub const WAYS: [Choice<Way>; 3] = [
+    ("slides", Way::Slides),
+    ("bar", Way::Bar),
+    ("dials", Way::Dials),
+];
+/// The words for which shaft carries the dials.
+pub const CARRIERS: [Choice<Carrier>; 2] = [("pump", Carrier::Pump), ("engine", Carrier::Engine)];
+/// The words for what a limit of the offset is: the whole swing of a dial, or the offset itself.
+pub const LIMITS_OF: [Choice<bool>; 2] = [("offset", false), ("total", true)];
 /// The words for [`Area`].
 pub const AREAS: [Choice<Area>; 7] = [
     ("blades", Area::Blades),
