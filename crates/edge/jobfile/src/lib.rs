@@ -12,6 +12,7 @@ mod entries;
 mod error;
 mod fits;
 mod inspect;
+mod photos;
 mod shape;
 mod tools;
 mod write;
@@ -64,6 +65,8 @@ pub struct JobFile {
     fits: Vec<inspect::Places>,
     /// The places of each sheet of the inspection, in the order of the draft.
     sheets: Vec<inspect::Places>,
+    /// The places of each photo, in the order of the draft.
+    photos: Vec<inspect::Places>,
     /// Key and value of each reading, in the order of the draft.
     rows: Vec<(Range<usize>, Range<usize>)>,
 }
@@ -139,6 +142,7 @@ impl JobFile {
             joints,
             wrenches,
             readings,
+            photos,
             ..
         } = shape;
         let list = leaves.iter().flat_map(shape::Leaves::spans).collect();
@@ -156,6 +160,7 @@ impl JobFile {
             readings: Vec::new(),
             bench: BenchDraft::default(),
             inspections,
+            photos: Vec::new(),
         };
         draft.bench = bench.bench(shape::bench::Tables {
             plan,
@@ -167,6 +172,8 @@ impl JobFile {
         let scales;
         (draft.tools.wrenches, scales) = tools::wrenches(wrenches.in_order());
         let places = take_joints(joints.in_order(), &mut draft);
+        let photographed;
+        (draft.photos, photographed) = photos::read(photos.in_order());
         let mut rows = Vec::new();
         for (spot, reading) in readings.in_order() {
             rows.push((spot.span(), reading.span()));
@@ -185,6 +192,7 @@ impl JobFile {
             wrenches: scales,
             fits,
             sheets,
+            photos: photographed,
             rows,
         })
     }

@@ -95,6 +95,12 @@ pub enum FormName {
     Seal,
     /// The metals of a joint.
     Contact,
+    /// Take photos.
+    Photo,
+    /// Say what a photo shows.
+    Caption,
+    /// Take a photo out of the record.
+    PutAway,
     /// Undo.
     Undo,
     /// Redo.
@@ -103,7 +109,7 @@ pub enum FormName {
 
 impl FormName {
     /// All of them.
-    pub const ALL: [Self; 47] = [
+    pub const ALL: [Self; 50] = [
         Self::Open,
         Self::Pump,
         Self::Leaves,
@@ -149,6 +155,9 @@ impl FormName {
         Self::OnThread,
         Self::Seal,
         Self::Contact,
+        Self::Photo,
+        Self::Caption,
+        Self::PutAway,
         Self::Undo,
         Self::Redo,
     ];
@@ -201,6 +210,9 @@ impl FormName {
             Self::OnThread => "on-thread",
             Self::Seal => "seal",
             Self::Contact => "contact",
+            Self::Photo => "photo",
+            Self::Caption => "caption",
+            Self::PutAway => "put-away",
             Self::Undo => "undo",
             Self::Redo => "redo",
         }

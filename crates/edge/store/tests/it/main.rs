@@ -6,6 +6,7 @@ mod fits;
 mod fixtures;
 mod inspect;
 mod kill;
+mod photos;
 mod seals;
 mod sqlite;
 mod store;
