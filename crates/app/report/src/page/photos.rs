@@ -218,7 +218,7 @@ pub(crate) fn of_job((id, job): (&JobId, &Job), refused: Option<&Refused>) -> Se
             .map(|(photo, state)| shot(&view, photo, state))
             .collect(),
         take: Some(forms::take(&Subject::Job, refused, true)),
-        none: "None yet.",
+        none: "No photo yet.",
     })
 }
 

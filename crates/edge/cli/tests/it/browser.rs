@@ -6,6 +6,7 @@ mod desk;
 mod hand;
 mod measure;
 mod pages;
+mod photos;
 mod plan;
 mod sound;
 mod teardown;

@@ -141,6 +141,7 @@ fn sends_files(form: &Form) -> bool {
 
 /// What a photo may be; whatever is chosen, its content decides.
 const PHOTOS: &str = "image/jpeg,image/png";
+const CHOOSE: &str = "Choose pictures";
 
 /// One from the camera, or any number of those that are there. With script the first choice sends
 /// them, so the browser's own fields are out of sight; the style sheet knows whether there is script.
@@ -149,10 +150,10 @@ fn photos(prefix: &str, field: &Field) -> Markup {
         div.field.shoot {
             @let (camera, file) = (format!("{prefix}-camera"), format!("{prefix}-file"));
             div.row {
-                input id=(camera) type="file" name=(field.key) accept=(PHOTOS) capture="environment" data-send;
+                input id=(camera) type="file" name=(field.key) accept=(PHOTOS) capture="environment" aria-label=(field.label) data-send;
                 label.button.main for=(camera) { (field.label) }
-                input id=(file) type="file" name=(field.key) accept=(PHOTOS) multiple data-send;
-                label.button for=(file) { "Choose pictures" }
+                input id=(file) type="file" name=(field.key) accept=(PHOTOS) multiple aria-label=(CHOOSE) data-send;
+                label.button for=(file) { (CHOOSE) }
             }
             (problem(field.refusal.as_deref()))
             (hint(field))

@@ -9,6 +9,7 @@ mod bench;
 mod journey;
 mod lay;
 mod pages;
+mod photos;
 mod plan;
 mod safety;
 mod seals;
