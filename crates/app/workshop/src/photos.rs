@@ -157,7 +157,6 @@ impl Subject {
     /// Whether the job has it.
     pub fn is_in(&self, job: &Job) -> bool {
         match self {
-            Self::Job => true,
             Self::Finding(key) => job.inspected.findings.contains_key(key),
             Self::Step(key) => {
                 let plan = job.bench.plan();
@@ -165,8 +164,8 @@ impl Subject {
             }
             Self::Joint(key) => job.joints.contains_key(key),
             Self::Fit(key) => job.fits.contains_key(key),
-            // Any key, until these two are things of the job themselves.
-            Self::AsFound(_) | Self::Item(_) => true,
+            // Any key of the last two, until they are things of the job themselves.
+            Self::Job | Self::AsFound(_) | Self::Item(_) => true,
         }
     }
 }

@@ -128,6 +128,7 @@ impl JobFile {
             .into_iter()
             .unzip();
         let (described, fits) = fits::read(&source, &mut shape)?;
+        let (photos, photographed) = photos::read(std::mem::take(&mut shape.photos).in_order());
         let (id, title, note) = head(&source, shape.job, shape.card, card)?;
         let Shape {
             pump,
@@ -142,7 +143,6 @@ impl JobFile {
             joints,
             wrenches,
             readings,
-            photos,
             ..
         } = shape;
         let list = leaves.iter().flat_map(shape::Leaves::spans).collect();
@@ -160,7 +160,7 @@ impl JobFile {
             readings: Vec::new(),
             bench: BenchDraft::default(),
             inspections,
-            photos: Vec::new(),
+            photos,
         };
         draft.bench = bench.bench(shape::bench::Tables {
             plan,
@@ -172,8 +172,6 @@ impl JobFile {
         let scales;
         (draft.tools.wrenches, scales) = tools::wrenches(wrenches.in_order());
         let places = take_joints(joints.in_order(), &mut draft);
-        let photographed;
-        (draft.photos, photographed) = photos::read(photos.in_order());
         let mut rows = Vec::new();
         for (spot, reading) in readings.in_order() {
             rows.push((spot.span(), reading.span()));
