@@ -11,7 +11,25 @@ struct Study {
     environment: (&'static str, &'static str),
 }
 
-const STUDIES: [Study; 4] = [
+const STUDIES: [Study; 5] = [
+    Study {
+        name: "photo",
+        question: "How long does one photo of a phone take? Twelve megapixels with grain and edges; the median of so many \
+               runs, on whatever machine wrote this.",
+        arguments: &[
+            "test",
+            "-p",
+            "picture",
+            "--release",
+            "--test",
+            "it",
+            "photo_study",
+            "--",
+            "--ignored",
+            "--nocapture",
+        ],
+        environment: ("PUMPWRIGHT_PHOTOS", "7"),
+    },
     Study {
         name: "kill",
         question: "Does the journal keep every answered act when the program is killed at any moment?",
@@ -134,7 +152,7 @@ mod tests {
         let refusal = run("nonsense").unwrap_err();
         assert_eq!(
             refusal,
-            "no study `nonsense`; there are: kill, clearance, speed, waiting"
+            "no study `nonsense`; there are: photo, kill, clearance, speed, waiting"
         );
     }
 

@@ -3,6 +3,7 @@
 mod align;
 mod fits;
 mod inspect;
+mod photos;
 mod seals;
 mod tools;
 mod work;
@@ -18,6 +19,7 @@ use crate::joints::{Fastened, Joint, JointState, Pass, Tightening};
 use crate::refusal::{Need, Obstacle, Refusal};
 use crate::torque;
 
+pub use photos::{LONGEST_EDGE, MOST_PHOTOS};
 pub use work::MOST_STEPS;
 pub(crate) use work::check_plan;
 
@@ -162,6 +164,7 @@ fn check(job: &Job, body: &Body, now: &ZonedDateTime) -> Result<(), Refusal> {
         Body::FitDescribed { fit, .. } => fits::check_fit(fit),
         Body::FitChecked { key, checked } => fits::check_checked(job, key, checked),
         Body::Inspected(said) => inspect::check(job, said),
+        Body::Photographed(said) => photos::check(job, said),
         Body::Withdrawn { entry } => {
             // Undo and Redo choose their own target; a client may not name another's.
             Err(Refusal::NoSuchEntry {
@@ -186,6 +189,7 @@ fn recounted(job: &Job, body: &Body, at: &ZonedDateTime, stamp: &Stamp) -> Resul
         Body::Inspected(Inspection::Sealing(said)) if job.title.is_some() => {
             seals::sane(job, said, at)
         }
+        Body::Photographed(said) if job.title.is_some() => photos::sane(job, said),
         body => check(job, body, at),
     }
 }

@@ -2,6 +2,7 @@
 
 mod fits;
 mod inspect;
+mod photos;
 mod seals;
 mod tools;
 mod work;
@@ -58,6 +59,10 @@ pub enum Misfit {
     SealsNoJoint,
     /// A compound of the person's own that is not described.
     NoSuchCompound,
+    /// Something said of a photo that is not here.
+    NoSuchPhoto,
+    /// A photo of something that the job, as it is now, does not have.
+    PhotoOfNothing,
     /// Written by a newer program.
     Newer,
     /// A plan that makes no sense.
@@ -239,6 +244,11 @@ impl Folding {
                 self.objections
                     .extend(misfit.map(|why| objection(entry, why)));
             }
+            Body::Photographed(said) => {
+                let misfit = photos::take(&mut self.job.photos, entry, said);
+                self.objections
+                    .extend(misfit.map(|why| objection(entry, why)));
+            }
             Body::Withdrawn { .. } => {}
             Body::Unknown { kind, version, .. } => {
                 self.job.read_only = Some((kind.clone(), *version));
@@ -301,6 +311,7 @@ impl Folding {
         objections.extend(work::close(job));
         objections.extend(seals::close(job));
         objections.extend(fits::close(job));
+        objections.extend(photos::close(job));
         for state in job.joints.values() {
             let Some(fastened) = &state.fastened else {
                 continue;

@@ -17,6 +17,7 @@ pub mod inspect;
 pub mod job;
 pub mod joints;
 pub mod judge;
+pub mod photos;
 pub mod plan;
 pub mod reading;
 pub mod refusal;

@@ -2,6 +2,7 @@
 
 pub(crate) mod bench;
 pub(crate) mod inspect;
+pub(crate) mod photos;
 pub(crate) mod tools;
 
 use std::fmt;
@@ -80,6 +81,8 @@ pub(crate) struct Shape {
     pub(crate) seals: Rows<Rows<Field>>,
     #[serde(default)]
     pub(crate) contacts: Rows<Rows<Field>>,
+    #[serde(default)]
+    pub(crate) photos: Rows<photos::Photo>,
 }
 
 #[derive(Deserialize)]

@@ -9,6 +9,7 @@ mod fits;
 mod inspect;
 mod joints;
 mod measured;
+mod photos;
 mod seals;
 mod shown;
 mod stated;
@@ -61,7 +62,7 @@ impl From<serde_json::Error> for Fault {
 }
 
 /// Every kind this program knows, with the version it writes.
-pub const KINDS: [(&str, u32); 41] = [
+pub const KINDS: [(&str, u32); 44] = [
     ("job-opened", 1),
     ("pump-described", 1),
     ("leaves-described", 2),
@@ -103,6 +104,9 @@ pub const KINDS: [(&str, u32); 41] = [
     ("thread-stated", 1),
     ("seal-described", 1),
     ("contact-stated", 1),
+    ("photo-taken", 1),
+    ("photo-captioned", 1),
+    ("photo-put-away", 1),
 ];
 
 /// Writes a body in the version of today; one of a newer program as it came.
@@ -142,6 +146,7 @@ pub fn encode(body: &Body) -> Result<Encoded, Fault> {
         Body::Work(work) => work::encode(work),
         Body::Inspected(said) => inspect::encode(said),
         Body::Tooled(said) => tools::encode(said),
+        Body::Photographed(said) => photos::encode(said),
         Body::Unknown {
             kind,
             version,
@@ -185,6 +190,7 @@ pub fn decode(kind: &str, version: u32, json: &str) -> Result<Body, Fault> {
             .or_else(|| inspect::decode(kind, version, json))
             .or_else(|| tools::decode(kind, version, json))
             .or_else(|| seals::decode(kind, version, json))
+            .or_else(|| photos::decode(kind, version, json))
             .unwrap_or(Err(Fault::NoSuchVersion(version))),
     }
 }

@@ -9,6 +9,7 @@ use workshop::draft::bench::{
     CrewDraft, Edit, PartDraft, RuleDraft, StepDraft, estimated, fasteners,
 };
 use workshop::draft::inspect::{Sheet, free_key};
+use workshop::draft::photos::subject;
 use workshop::draft::{
     FastenedDraft, InspectionDraft, JointDraft, LEAF_UNITS, LeavesDraft, LimitsDraft, PumpDraft,
     WalkDraft,
@@ -16,12 +17,15 @@ use workshop::draft::{
 use workshop::entry::{Body, Key};
 use workshop::gap::Judgement;
 use workshop::job::{Job, Spot, Tried};
+use workshop::photos::{PhotoHash, Photography};
 use workshop::plan::Work;
 use workshop::reading;
 use workshop::refusal::{Need, Refusal};
 
+use crate::photo::words;
+
 /// The fields of a form as sent.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Default)]
 pub(crate) struct Sent(pub(crate) Vec<(String, String)>);
 
 impl Sent {
@@ -120,6 +124,16 @@ impl Sent {
             | FormName::OnThread
             | FormName::Seal
             | FormName::Contact => Body::Inspected(self.sheet(form, job)?.read(unit)?),
+            // The form of photos has an address of its own, which reads files.
+            FormName::Photo => return Err(Refusal::Empty { field: "photo" }),
+            FormName::Caption => Body::Photographed(Photography::Captioned {
+                photo: PhotoHash::new(&self.get("photo"))?,
+                subject: subject(&self.get("subject"))?,
+                words: words(&self.get("words")),
+            }),
+            FormName::PutAway => Body::Photographed(Photography::PutAway {
+                photo: PhotoHash::new(&self.get("photo"))?,
+            }),
             FormName::Accept => self.accepted(judgement)?,
         };
         Ok(Act::Record(body))

@@ -16,6 +16,7 @@ use workshop::entry::{Entry, EntryId, JobId, Key, LONGEST_ID};
 use workshop::fold::{Objection, fold};
 use workshop::gap::{Inputs, Judgement};
 use workshop::job::{Job, Spot};
+use workshop::photos::PhotoHash;
 use workshop::refusal::{Need, Refusal};
 
 use crate::act::Sent;
@@ -68,6 +69,15 @@ impl Bench {
             }
             Err(need) => Ok(Err(need)),
         }
+    }
+
+    /// The page that was asked for with its photos, or why there is none.
+    pub(crate) async fn answer(&self, visitor: &Visitor, page: Result<Page, Problem>) -> Response {
+        let page = match page {
+            Ok(page) => self.pictured(page).await,
+            Err(problem) => Err(problem),
+        };
+        answer(visitor, page)
     }
 
     async fn look(&self, id: &JobId) -> Result<Seen, Problem> {
@@ -129,7 +139,28 @@ impl Opened {
     }
 }
 
+impl Opened {
+    /// The page of one photo.
+    pub(crate) fn photo(&self, id: &JobId, photo: &PhotoHash, refused: Option<&Refused>) -> Page {
+        page::photos::page(
+            &page::photos::View {
+                id,
+                job: &self.job,
+                objections: &self.objections,
+                refused,
+            },
+            photo,
+        )
+    }
+}
+
 impl Seen {
+    /// The measuring record, with the photos of the whole job.
+    pub(crate) fn record(&self, id: &JobId, refused: Option<&Refused>) -> Page {
+        let page = page::record::page(&self.view(id, None, refused), &self.opened.entries);
+        with_clocks(page, &self.opened.job)
+    }
+
     pub(crate) fn answer(&self) -> Result<&Judgement, Need> {
         self.judgement
             .as_ref()
@@ -256,7 +287,7 @@ async fn planned(
         };
         opened.planned(page, &bench.proofs, asked)
     });
-    answer(visitor, page)
+    bench.answer(visitor, page).await
 }
 
 pub(crate) async fn torque(
@@ -282,10 +313,8 @@ async fn of_job(
     page: fn(&page::torque::View<'_>) -> Page,
 ) -> Response {
     let opened = open_named(bench, job).await;
-    answer(
-        visitor,
-        opened.map(|(id, opened)| opened.drawn(page, &id, None)),
-    )
+    let page = opened.map(|(id, opened)| opened.drawn(page, &id, None));
+    bench.answer(visitor, page).await
 }
 
 pub(crate) async fn find(bench: &Bench, job: &str) -> Result<(JobId, Seen), Problem> {
@@ -356,41 +385,57 @@ pub(crate) async fn act(
         },
         Err(error) => return trouble(&visitor, &problem(&error)),
     };
-    let planned = |page, at| {
-        let asked = Asked {
-            id: &id,
-            at,
-            have: None,
-            refused: Some(&why),
+    redrawn(&bench, &visitor, &id, &back, &why).await
+}
+
+/// The page as it is now, with the form as it was typed and the reason at its field.
+pub(crate) async fn redrawn(
+    bench: &Bench,
+    visitor: &Visitor,
+    id: &JobId,
+    back: &Target,
+    why: &Refused,
+) -> Response {
+    let page = async {
+        let opened = bench.open(id).await?;
+        let planned = |page, at| {
+            let asked = Asked {
+                id,
+                at,
+                have: None,
+                refused: Some(why),
+            };
+            opened.planned(page, &bench.proofs, asked)
         };
-        opened.planned(page, &bench.proofs, asked)
+        let page = match back {
+            Target::Assemble(_) => planned(page::assemble::page, None),
+            Target::Plan(_) => planned(page::plan::page, None),
+            Target::PlanStep(_, step) => planned(page::plan::page, Some(step)),
+            Target::Torque(_) => opened.drawn(page::torque::page, id, Some(why)),
+            Target::Teardown(_) => opened.drawn(page::teardown::page, id, Some(why)),
+            Target::Photo(_, photo) => opened.photo(id, photo, Some(why)),
+            _ => {
+                let seen = bench.look(id).await?;
+                let at = pointed(&why.typed, &seen.opened.job);
+                match back {
+                    Target::Record(_) => seen.record(id, Some(why)),
+                    _ => seen.measure(id, at, Some(why)),
+                }
+            }
+        };
+        bench.pictured(page).await
     };
-    let drawn = match &back {
-        Target::Assemble(_) => Some(planned(page::assemble::page, None)),
-        Target::Plan(_) => Some(planned(page::plan::page, None)),
-        Target::PlanStep(_, step) => Some(planned(page::plan::page, Some(step))),
-        Target::Torque(_) => Some(opened.drawn(page::torque::page, &id, Some(&why))),
-        Target::Teardown(_) => Some(opened.drawn(page::teardown::page, &id, Some(&why))),
-        _ => None,
-    };
-    if let Some(page) = drawn {
-        return show(&visitor, &page, StatusCode::UNPROCESSABLE_ENTITY);
-    }
-    // The page as it is now, with the form as it was typed and the reason at its field.
-    match bench.look(&id).await {
-        Ok(seen) => {
-            let at = pointed(&sent, &seen.opened.job);
-            let page = seen.measure(&id, at, Some(&why));
-            show(&visitor, &page, StatusCode::UNPROCESSABLE_ENTITY)
-        }
-        Err(problem) => trouble(&visitor, &problem),
+    match page.await {
+        Ok(page) => show(visitor, &page, StatusCode::UNPROCESSABLE_ENTITY),
+        Err(problem) => trouble(visitor, &problem),
     }
 }
 
 /// The spot a refused reading was meant for, so that the page stays there.
-fn pointed(sent: &Sent, job: &Job) -> Option<Spot> {
+fn pointed(typed: &[(String, String)], job: &Job) -> Option<Spot> {
     let positions = job.pump.as_ref()?.value.positions;
-    let spot = workshop::reading::read_spot(&sent.get("spot"), positions).ok()?;
+    let (_, spot) = typed.iter().find(|(name, _)| name == "spot")?;
+    let spot = workshop::reading::read_spot(spot, positions).ok()?;
     job.spots().contains(&spot).then_some(spot)
 }
 

@@ -107,6 +107,12 @@ pub enum FormName {
     Seal,
     /// The metals of a joint.
     Contact,
+    /// Take photos.
+    Photo,
+    /// Say what a photo shows.
+    Caption,
+    /// Take a photo out of the record.
+    PutAway,
     /// Undo.
     Undo,
     /// Redo.
@@ -115,7 +121,7 @@ pub enum FormName {
 
 impl FormName {
     /// All of them.
-    pub const ALL: [Self; 50] = [
+    pub const ALL: [Self; 56] = [
         Self::Open,
         Self::Pump,
         Self::Leaves,
@@ -167,6 +173,9 @@ impl FormName {
         Self::OnThread,
         Self::Seal,
         Self::Contact,
+        Self::Photo,
+        Self::Caption,
+        Self::PutAway,
         Self::Undo,
         Self::Redo,
     ];
@@ -225,6 +234,9 @@ impl FormName {
             Self::OnThread => "on-thread",
             Self::Seal => "seal",
             Self::Contact => "contact",
+            Self::Photo => "photo",
+            Self::Caption => "caption",
+            Self::PutAway => "put-away",
             Self::Undo => "undo",
             Self::Redo => "redo",
         }

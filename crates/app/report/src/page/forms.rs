@@ -3,6 +3,7 @@
 pub(crate) mod align;
 pub(crate) mod fit;
 pub(crate) mod inspect;
+pub(crate) mod photos;
 pub(crate) mod plan;
 pub(crate) mod seal;
 pub(crate) mod tools;

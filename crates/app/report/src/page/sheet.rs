@@ -19,8 +19,8 @@ use workshop::torque::card;
 
 use super::record::{by, find, stamp, told};
 use super::{
-    Answer, FactRow, Next, Page, Section, Table, Target, Tone, assemble, frame, measure, plain,
-    teardown, torque,
+    Answer, FactRow, Next, Page, Section, Table, Target, Tone, assemble, frame, measure, photos,
+    plain, teardown, torque,
 };
 use crate::words;
 
@@ -68,6 +68,7 @@ pub fn page(view: &View<'_>) -> Page {
     if let Ok(judgement) = view.judgement {
         evidence.push(measure::rests_on(view.job, judgement));
     }
+    evidence.extend(photos::all(view.id, view.job));
     evidence.push(signed());
     Page {
         title: "Build sheet".to_owned(),

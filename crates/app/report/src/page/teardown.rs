@@ -20,7 +20,7 @@ use crate::words as said;
 pub use super::torque::View;
 pub(crate) use gap::rows as gap_rows;
 pub(crate) use parts::rows as part_rows;
-pub(crate) use say::journal;
+pub(crate) use say::{finding_of as finding_words, journal};
 
 /// Safety beside the step that can hurt.
 pub const CAUTIONS: [&str; 2] = [
@@ -185,7 +185,7 @@ fn evidence(view: &View<'_>, state: &Teardown) -> Vec<Section> {
             notes: open,
         });
     }
-    sections.extend(parts::cards(job, refused));
+    sections.extend(parts::cards((view.id, job), refused));
     let next = state.unseen.first();
     let mut blank = sheets::blank(Sheet::Finding);
     if let Some(Look::Area(area)) = next {

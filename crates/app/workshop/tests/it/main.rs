@@ -13,6 +13,7 @@ mod fold;
 mod inspect;
 mod journal;
 mod judge;
+mod photos;
 mod reading;
 mod seals;
 mod timetable;

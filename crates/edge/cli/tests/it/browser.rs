@@ -7,6 +7,7 @@ mod driveline;
 mod hand;
 mod measure;
 mod pages;
+mod photos;
 mod plan;
 mod sound;
 mod teardown;

@@ -10,6 +10,7 @@ mod driveline;
 mod journey;
 mod lay;
 mod pages;
+mod photos;
 mod plan;
 mod safety;
 mod seals;

@@ -1,16 +1,22 @@
 //! What the answer rests on: the steps, what is off or loose or missing, and what does not fit.
 
 use workshop::assemble::{Clock, Standing, State, Wait, words};
+use workshop::photos::Subject;
 use workshop::plan::{Part, Plan, Status, Step, seconds};
 
 use super::{Sight, Target, Tone, blocked, lists, say, time};
 use crate::page::forms::work;
-use crate::page::{Card, FactRow, Form, Section, frame, plain, strong};
+use crate::page::{Card, FactRow, Form, Section, frame, photos, plain, strong};
 
 pub(super) fn evidence(sight: &Sight<'_>) -> Vec<Section> {
     let mut sections = Vec::new();
     sections.extend(open(sight));
-    sections.extend(sight.asked.map(|place| Section::Card(asked(sight, place))));
+    if let Some(place) = sight.asked {
+        sections.push(Section::Card(asked(sight, place)));
+        let subject = Subject::Step(sight.plan.steps[place].key.clone());
+        let of = (sight.view.id, sight.view.job);
+        sections.push(photos::strip(of, &subject, sight.view.refused));
+    }
     let places = 0..sight.plan.steps.len();
     let minded = places.filter(|place| Some(*place) != sight.asked);
     sections.extend(minded.filter_map(|place| minded_card(sight, place).map(Section::Card)));

@@ -5,23 +5,24 @@ use clearance::rotor::Judged;
 use quantity::{Unit, format};
 use workshop::draft::InspectionDraft;
 use workshop::draft::inspect::words;
-use workshop::entry::Key;
+use workshop::entry::{JobId, Key};
 use workshop::inspect::parts::{Unfit, blades_left, is_open, teardown};
 use workshop::inspect::rotor::Check;
 use workshop::inspect::{
     FindingState, Flaw, Inspection, LeakTest, Rotor, Todo, Track, leak, rotor,
 };
 use workshop::job::Job;
+use workshop::photos::Subject;
 
 use super::say;
 use crate::page::forms::inspect as sheets;
 use crate::page::forms::label;
 use crate::page::measure::driveline;
-use crate::page::{Card, FactRow, Form, Refused, Section, Tone, plain, row, soft, strong};
+use crate::page::{Card, FactRow, Form, Refused, Section, Tone, photos, plain, row, soft, strong};
 use crate::words as said;
 
 /// A card a finding; what is sound in one list.
-pub(super) fn cards(job: &Job, refused: Option<&Refused>) -> Vec<Section> {
+pub(super) fn cards((id, job): (&JobId, &Job), refused: Option<&Refused>) -> Vec<Section> {
     let mut sections = Vec::new();
     if teardown(job).unfit.contains(&Unfit::Gap) {
         sections.push(Section::Card(gap_out()));
@@ -30,6 +31,11 @@ pub(super) fn cards(job: &Job, refused: Option<&Refused>) -> Vec<Section> {
         .partition(|(_, state)| state.finding.value.flaw == Flaw::Nothing);
     for (key, state) in flawed {
         sections.push(Section::Card(card(job, (key, state), refused)));
+        sections.push(photos::strip(
+            (id, job),
+            &Subject::Finding(key.clone()),
+            refused,
+        ));
     }
     if !sound.is_empty() {
         let sound = sound
