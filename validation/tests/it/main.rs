@@ -5,6 +5,8 @@
 )]
 
 mod around_values;
+mod assembly_values;
 mod clearance_values;
 mod joint_values;
+mod planning_study;
 mod record;
