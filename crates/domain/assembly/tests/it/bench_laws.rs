@@ -220,7 +220,7 @@ fn stands(plan: &Plan, resources: &Resources, starts: &[i64]) -> bool {
 const LONG: i64 = 80;
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(128))]
+    #![proptest_config(ProptestConfig::with_cases(64))]
 
     /// Trying every start of up to four steps finds the same.
     #[test]
