@@ -3,7 +3,10 @@
 //! All of it is drawn from the job and the time given. Times are instants counted in whole seconds,
 //! so midnight, daylight saving and a clock that was set back change nothing.
 
+mod hours;
 mod model;
+mod resources;
+pub mod timetable;
 pub mod words;
 
 use clearance::Verdict;
@@ -13,6 +16,7 @@ use crate::job::Job;
 use crate::plan::{Gate, Opens, Step};
 use model::Model;
 pub(crate) use model::ring;
+pub use resources::{Lack, Short, Shortage};
 
 /// Why a time is what it is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -64,6 +68,8 @@ pub enum Wait {
     },
     /// What must come in time after it does not fit.
     NoTime(Vec<Contradiction>),
+    /// What must come in time after it cannot be done with the hands, tools and hours there are.
+    NoHands(Shortage),
     /// The craft is not as ready as this step asks: it may not go on the water.
     NotReady(Block),
 }

@@ -1,5 +1,8 @@
 //! The plan of the work: steps, rules between them, parts, and how far each has come.
 
+mod crew;
+mod item;
+
 use std::collections::BTreeMap;
 
 use jiff::ZonedDateTime;
@@ -9,6 +12,9 @@ use quantity::Entered;
 use crate::entry::{EntryId, Key};
 use crate::job::Fact;
 use crate::refusal::{Obstacle, Refusal};
+
+pub use crew::{Crew, Shift};
+pub use item::{Item, ItemKind, Tool};
 
 /// What is to be done, in which order, with what.
 #[derive(Clone, Debug, PartialEq)]
@@ -21,6 +27,10 @@ pub struct Plan {
     pub rules: Vec<Rule>,
     /// What the steps need.
     pub parts: Vec<Part>,
+    /// What the steps hold while they are worked.
+    pub tools: Vec<Tool>,
+    /// What is accounted for at the end.
+    pub items: Vec<Item>,
 }
 
 /// One step of the work.
@@ -30,12 +40,20 @@ pub struct Step {
     pub key: Key,
     /// What is done, in the person's words.
     pub name: String,
+    /// The part of the job it belongs to; may be empty.
+    pub group: String,
+    /// How it is done and what proves it; may be empty.
+    pub how: String,
     /// How long the work takes at least; what waits to cure is no part of it.
     pub takes: Entered,
     /// How long it may take, if that is more.
     pub most: Option<Entered>,
     /// The parts that must be at hand.
     pub needs: Vec<Key>,
+    /// Pairs of hands it takes.
+    pub hands: u16,
+    /// The tools it holds while it is worked.
+    pub tools: Vec<Key>,
     /// What must be accepted before it.
     pub gate: Option<Gate>,
     /// The readiness it holds up until it is done.
@@ -236,6 +254,24 @@ pub enum Work {
         reason: String,
         /// What ends it.
         release: String,
+        /// The step whose end ends it, where it is one of the plan.
+        until: Option<Key>,
+    },
+    /// A step must be done again: the sealant skinned and was wiped off.
+    StepAgain {
+        /// The step.
+        step: Key,
+        /// Why.
+        reason: String,
+    },
+    /// How long a step will take after all.
+    StepEstimated {
+        /// The step.
+        step: Key,
+        /// How long, from its beginning.
+        takes: Entered,
+        /// And at most, if that is more.
+        most: Option<Entered>,
     },
     /// How many of a step's fasteners are in.
     FastenersIn {
@@ -253,6 +289,8 @@ pub enum Work {
         /// What was said.
         stated: Stated,
     },
+    /// Who works, and when.
+    CrewStated(Crew),
     /// A step may go ahead although its gate is closed.
     GateOverridden {
         /// The step.
@@ -269,9 +307,11 @@ impl Work {
             Self::StepBegun { step }
             | Self::StepDone { step, .. }
             | Self::StepDeferred { step, .. }
+            | Self::StepAgain { step, .. }
+            | Self::StepEstimated { step, .. }
             | Self::FastenersIn { step, .. }
             | Self::GateOverridden { step, .. } => Some(step),
-            Self::PlanLaid(_) | Self::PartStated { .. } => None,
+            Self::PlanLaid(_) | Self::PartStated { .. } | Self::CrewStated(_) => None,
         }
     }
 }
@@ -296,6 +336,17 @@ pub struct Deferral {
     pub reason: String,
     /// What ends it.
     pub release: String,
+    /// The step whose end ends it.
+    pub until: Option<Key>,
+}
+
+/// How long a step will take after all.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Estimate {
+    /// How long, from its beginning.
+    pub takes: Entered,
+    /// And at most, if that is more.
+    pub most: Option<Entered>,
 }
 
 /// How many fasteners are in.
@@ -320,6 +371,10 @@ pub struct Progress {
     pub fasteners: Option<Told<Fastened>>,
     /// Why it may go ahead before its gate opens, if it may.
     pub overridden: Option<Told<String>>,
+    /// How long it will take after all, if that was said.
+    pub estimate: Option<Told<Estimate>>,
+    /// Why it must be done again, if it must, until it is begun.
+    pub again: Option<Told<String>>,
 }
 
 /// The plan and all that has happened in it.
@@ -331,6 +386,8 @@ pub struct Bench {
     pub progress: BTreeMap<Key, Progress>,
     /// Where the parts are, by part.
     pub parts: BTreeMap<Key, Told<Stated>>,
+    /// Who works, and when.
+    pub crew: Option<Told<Crew>>,
 }
 
 impl Plan {
@@ -351,6 +408,11 @@ impl Plan {
     /// The place of a part in the list.
     pub fn part(&self, key: &Key) -> Option<usize> {
         self.parts.iter().position(|part| part.key == *key)
+    }
+
+    /// The place of a tool in the list.
+    pub fn tool(&self, key: &Key) -> Option<usize> {
+        self.tools.iter().position(|tool| tool.key == *key)
     }
 }
 

@@ -1,10 +1,12 @@
 //! The plan out of a job file.
 
 use toml::Spanned;
-use workshop::draft::bench::{BenchDraft, PartDraft, ProgressDraft, RuleDraft, StepDraft};
+use workshop::draft::bench::{
+    BenchDraft, CrewDraft, ItemDraft, PartDraft, ProgressDraft, RuleDraft, StepDraft, ToolDraft,
+};
 
 use super::Fields;
-use super::shape::bench::{Part, Progress, Rule, Step, Tables};
+use super::shape::bench::{Crew, Item, Part, Progress, Rule, Step, Tables, Tool};
 
 impl Fields {
     pub(crate) fn bench(&mut self, tables: Tables) -> BenchDraft {
@@ -21,6 +23,13 @@ impl Fields {
             parts: (tables.parts.into_iter())
                 .map(|(key, part)| self.part(key, part))
                 .collect(),
+            tools: (tables.tools.into_iter())
+                .map(|(key, tool)| self.tool(key, tool))
+                .collect(),
+            items: (tables.items.into_iter())
+                .map(|(key, item)| self.item(key, item))
+                .collect(),
+            crew: tables.crew.map(|crew| self.crew(crew)),
             progress: (tables.progress.into_iter())
                 .map(|(key, progress)| self.progress(key, progress))
                 .collect(),
@@ -37,10 +46,16 @@ impl Fields {
         StepDraft {
             key: self.key("step", key),
             name: self.take("name", step.name),
+            group: self.given("group", step.group),
+            how: self.given("how", step.how),
             takes: self.take("takes", step.takes),
             most: self.given("most", step.most),
             needs: (step.needs.into_iter())
                 .map(|part| self.take("needs", part))
+                .collect(),
+            hands: self.given("hands", step.hands),
+            tools: (step.tools.into_iter())
+                .map(|tool| self.take("tools", tool))
                 .collect(),
             gate: self.given("gate", step.gate),
             opens: self.take("opens", step.opens),
@@ -71,6 +86,31 @@ impl Fields {
         }
     }
 
+    fn tool(&mut self, key: Spanned<String>, tool: Tool) -> ToolDraft {
+        ToolDraft {
+            key: self.key("tool", key),
+            name: self.take("name", tool.name),
+            count: self.given("tools", tool.count),
+        }
+    }
+
+    fn item(&mut self, key: Spanned<String>, item: Item) -> ItemDraft {
+        ItemDraft {
+            key: self.key("item", key),
+            name: self.take("name", item.name),
+            kind: self.take("kind", item.kind),
+            count: self.given("items", item.count),
+            step: self.given("puts", item.step),
+        }
+    }
+
+    fn crew(&mut self, crew: Crew) -> CrewDraft {
+        CrewDraft {
+            hands: self.take("crew", crew.hands),
+            hours: self.given("hours", crew.hours),
+        }
+    }
+
     fn progress(&mut self, key: Spanned<String>, progress: Progress) -> ProgressDraft {
         ProgressDraft {
             step: self.key("step", key),
@@ -81,6 +121,10 @@ impl Fields {
             temporary: self.given("temporary", progress.temporary),
             reason: self.given("reason", progress.reason),
             release: self.given("release", progress.release),
+            until: self.given("until", progress.until),
+            again: self.given("reason", progress.again),
+            estimate: self.given("takes", progress.estimate),
+            estimate_most: self.given("most", progress.estimate_most),
             overridden: self.given("reason", progress.went_ahead),
         }
     }

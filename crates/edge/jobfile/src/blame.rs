@@ -274,6 +274,8 @@ fn refused(refusal: &Refusal) -> Option<&str> {
         | Refusal::Work(
             Obstacle::NoSuchStep { key: text }
             | Obstacle::NoSuchPart { key: text }
+            | Obstacle::NoSuchTool { key: text }
+            | Obstacle::NoHours { text }
             | Obstacle::Twice { key: text }
             | Obstacle::NoTime { text }
             | Obstacle::NoDay { text },

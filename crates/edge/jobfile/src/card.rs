@@ -63,6 +63,9 @@ impl JobFile {
         if let Some((_, at)) = self.bench.iter().find(|(field, _)| *field == "status") {
             return says(at.clone(), "whereabouts of parts");
         }
+        if let Some((_, at)) = self.bench.iter().find(|(field, _)| *field == "crew") {
+            return says(at.clone(), "who works");
+        }
         // The steps of the plan come first, then those that have come somewhere.
         let mut steps = self.bench.iter().filter(|(field, _)| *field == "step");
         let progress = steps.nth(self.draft.bench.steps.len());

@@ -125,17 +125,13 @@ impl JobFile {
             .into_iter()
             .unzip();
         let (described, fits) = fits::read(&source, &mut shape)?;
+        let tables = shape.bench();
         let (id, title, note) = head(&source, shape.job, shape.card, card)?;
         let Shape {
             pump,
             leaves,
             limits,
             walk,
-            plan,
-            steps,
-            rules,
-            parts,
-            progress,
             joints,
             wrenches,
             readings,
@@ -157,13 +153,7 @@ impl JobFile {
             bench: BenchDraft::default(),
             inspections,
         };
-        draft.bench = bench.bench(shape::bench::Tables {
-            plan,
-            steps: steps.in_order(),
-            rules,
-            parts: parts.in_order(),
-            progress: progress.in_order(),
-        });
+        draft.bench = bench.bench(tables);
         let scales;
         (draft.tools.wrenches, scales) = tools::wrenches(wrenches.in_order());
         let places = take_joints(joints.in_order(), &mut draft);

@@ -6,6 +6,7 @@ pub(crate) mod tools;
 
 use std::fmt;
 use std::marker::PhantomData;
+use std::mem::take;
 use std::ops::Range;
 
 use serde::Deserialize;
@@ -42,6 +43,11 @@ pub(crate) struct Shape {
     pub(crate) rules: Vec<bench::Rule>,
     #[serde(default)]
     pub(crate) parts: Rows<bench::Part>,
+    #[serde(default)]
+    pub(crate) tools: Rows<bench::Tool>,
+    #[serde(default)]
+    pub(crate) items: Rows<bench::Item>,
+    pub(crate) crew: Option<bench::Crew>,
     #[serde(default)]
     pub(crate) progress: Rows<bench::Progress>,
     #[serde(default)]
@@ -283,6 +289,22 @@ impl<'de> Deserialize<'de> for Thicknesses {
             }
         }
         deserializer.deserialize_any(List)
+    }
+}
+
+impl Shape {
+    /// The tables of the plan, taken out.
+    pub(crate) fn bench(&mut self) -> bench::Tables {
+        bench::Tables {
+            plan: self.plan.take(),
+            steps: take(&mut self.steps).in_order(),
+            rules: take(&mut self.rules),
+            parts: take(&mut self.parts).in_order(),
+            tools: take(&mut self.tools).in_order(),
+            items: take(&mut self.items).in_order(),
+            crew: self.crew.take(),
+            progress: take(&mut self.progress).in_order(),
+        }
     }
 }
 

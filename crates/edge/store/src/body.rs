@@ -61,7 +61,7 @@ impl From<serde_json::Error> for Fault {
 }
 
 /// Every kind this program knows, with the version it writes.
-pub const KINDS: [(&str, u32); 37] = [
+pub const KINDS: [(&str, u32); 40] = [
     ("job-opened", 1),
     ("pump-described", 1),
     ("leaves-described", 2),
@@ -74,10 +74,13 @@ pub const KINDS: [(&str, u32); 37] = [
     ("fit-described", 1),
     ("fit-checked", 1),
     ("withdrawn", 1),
-    ("plan-laid", 2),
+    ("plan-laid", 3),
     ("step-begun", 1),
     ("step-done", 1),
-    ("step-deferred", 1),
+    ("step-deferred", 2),
+    ("step-again", 1),
+    ("step-estimated", 1),
+    ("crew-stated", 1),
     ("fasteners-in", 1),
     ("part-stated", 1),
     ("gate-overridden", 1),

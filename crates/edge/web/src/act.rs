@@ -5,7 +5,9 @@ mod fit;
 use quantity::{Unit, parse};
 use report::page::FormName;
 use workshop::act::Act;
-use workshop::draft::bench::{Edit, PartDraft, RuleDraft, StepDraft, fasteners};
+use workshop::draft::bench::{
+    CrewDraft, Edit, PartDraft, RuleDraft, StepDraft, estimated, fasteners,
+};
 use workshop::draft::inspect::{Sheet, free_key};
 use workshop::draft::{
     FastenedDraft, InspectionDraft, JointDraft, LEAF_UNITS, LeavesDraft, LimitsDraft, PumpDraft,
@@ -26,6 +28,12 @@ impl Sent {
     pub(crate) fn get(&self, key: &str) -> String {
         let named = self.0.iter().find(|(name, _)| name == key);
         named.map_or_else(String::new, |(_, value)| value.clone())
+    }
+
+    /// Every value of a field that may be sent several times.
+    fn all(&self, key: &str) -> Vec<String> {
+        let named = self.0.iter().filter(|(name, _)| name == key);
+        named.map(|(_, value)| value.clone()).collect()
     }
 
     /// The act it asks for, given the job it is sent to and the answer shown for it now.
@@ -79,6 +87,9 @@ impl Sent {
             | FormName::Before
             | FormName::Defer
             | FormName::GoAhead
+            | FormName::Again
+            | FormName::Estimate
+            | FormName::Crew
             | FormName::Fasteners
             | FormName::Part => Body::Work(self.work(form)?),
             FormName::NewStep
@@ -173,6 +184,13 @@ impl Sent {
             let stated = draft.stated()?.ok_or(Refusal::Empty { field: "status" })?;
             return Ok(Work::PartStated { part, stated });
         }
+        if form == FormName::Crew {
+            let draft = CrewDraft {
+                hands: self.get("hands"),
+                hours: self.get("hours"),
+            };
+            return Ok(Work::CrewStated(draft.read()?));
+        }
         let step = Key::new(&self.get("step"))?;
         let text = |key: &str| self.get(key).trim().to_owned();
         Ok(match form {
@@ -181,7 +199,19 @@ impl Sent {
                 step,
                 reason: text("reason"),
                 release: text("release"),
+                until: match self.get("until").as_str() {
+                    "" => None,
+                    until => Some(Key::new(until)?),
+                },
             },
+            FormName::Again => Work::StepAgain {
+                step,
+                reason: text("reason"),
+            },
+            FormName::Estimate => {
+                let (takes, most) = estimated(&self.get("takes"), &self.get("most"))?;
+                Work::StepEstimated { step, takes, most }
+            }
             FormName::GoAhead => Work::GateOverridden {
                 step,
                 reason: text("reason"),
@@ -220,13 +250,16 @@ impl Sent {
     }
 
     fn step(&self) -> StepDraft {
-        let needs = self.0.iter().filter(|(name, _)| name == "needs");
         StepDraft {
             key: self.get("step"),
             name: self.get("name").trim().to_owned(),
             takes: self.get("takes"),
             most: self.get("most"),
-            needs: needs.map(|(_, part)| part.clone()).collect(),
+            needs: self.all("needs"),
+            hands: self.get("hands"),
+            tools: self.all("tools"),
+            group: self.get("group").trim().to_owned(),
+            how: self.get("how").replace("\r\n", "\n").trim().to_owned(),
             gate: self.get("gate"),
             opens: self.get("opens"),
             fasteners: self.get("fasteners"),

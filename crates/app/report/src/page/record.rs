@@ -3,10 +3,11 @@
 use clearance::{Estimate, Verdict};
 use jiff::ZonedDateTime;
 use quantity::Unit;
+use workshop::assemble::words::span;
 use workshop::entry::{Body, Entry, EntryId};
 use workshop::gap::{Judgement, Shown};
 use workshop::job::Pump;
-use workshop::plan::{Status, Work};
+use workshop::plan::{Status, Work, seconds};
 use workshop::reading::{write, write_spot};
 use workshop::refusal::Need;
 use workshop::tools::{Role, Tooling};
@@ -222,7 +223,13 @@ fn of_work(work: &Work) -> String {
             step,
             reason,
             release,
+            ..
         } => format!("{step}: left off, {reason}, until {release}"),
+        Work::StepAgain { step, reason } => format!("{step}: to be done again, {reason}"),
+        Work::StepEstimated { step, takes, .. } => {
+            format!("{step}: will take {}", span(seconds(takes)))
+        }
+        Work::CrewStated(crew) => crate::page::assemble::say::crew(crew),
         Work::FastenersIn {
             step,
             count,

@@ -150,7 +150,9 @@ fn open(view: &View<'_>, assembly: Option<&Assembly>) -> Vec<String> {
         }
         for step in &plan.steps {
             if let Some(deferral) = view.job.bench.of(&step.key).deferred {
-                let Deferral { reason, release } = deferral.value;
+                let Deferral {
+                    reason, release, ..
+                } = deferral.value;
                 open.push(format!(
                     "“{}” is left off: {reason}. Until: {release}.",
                     step.name

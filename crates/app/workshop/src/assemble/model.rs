@@ -2,14 +2,21 @@
 //! times are those of instants.
 
 use assembly::{
-    Ask, Deadline, Network, Pace, Plan as Numbers, Progress, Readiness, Rule, Situation,
-    Source as From, Step, Window,
+    Ask, Continuation, Deadline, Network, Pace, Plan as Numbers, Progress, Readiness, Resources,
+    Rule, Situation, Source as From, Step, Window,
 };
 use jiff::Timestamp;
+use jiff::tz::TimeZone;
 
-use super::{Because, Broken, Clock, Contradiction, Part, Source, State, Wait, gate_open, instant};
+use super::resources::{away, crew, patience, resources, told};
+use super::{
+    Because, Broken, Clock, Contradiction, Part, Shortage, Source, State, Wait, gate_open, instant,
+};
 use crate::job::Job;
 use crate::plan::{self, Plan, Status, seconds};
+
+/// How far ahead hours are looked at before a clock is started.
+const DAY: i64 = 2 * 86_400; // not a conversion: a stretch of the calendar
 
 /// The plan in numbers, with where each rule comes from.
 pub(super) struct Model<'a> {
@@ -31,7 +38,11 @@ pub(super) struct Settled {
 impl<'a> Model<'a> {
     /// None for a plan that the domain does not take; such a one never passes the fold.
     pub(super) fn of(job: &'a Job, plan: &'a Plan, now: Timestamp) -> Option<Self> {
-        let steps = plan.steps.iter().map(duration).collect();
+        let steps = plan
+            .steps
+            .iter()
+            .map(|step| expected_to_take(job, step))
+            .collect();
         let progress: Vec<Progress> = plan.steps.iter().map(|step| progress(job, step)).collect();
         let (rules, because) = rules(job, plan, &progress).into_iter().unzip();
         let latest = progress.iter().filter_map(|progress| match *progress {
@@ -55,6 +66,28 @@ impl<'a> Model<'a> {
                 closed: closed.collect(),
             },
         })
+    }
+
+    pub(super) fn numbers(&self) -> &Numbers {
+        &self.numbers
+    }
+
+    pub(super) fn situation(&self) -> &Situation {
+        &self.situation
+    }
+
+    /// When a step ends that begins, or began, at a time.
+    pub(super) fn over(&self, step: usize, from: i64, now: i64) -> i64 {
+        match self.situation.progress[step] {
+            Progress::Done { ended, .. } => ended,
+            Progress::Running { began } => (began + self.numbers.steps()[step].likely).max(now),
+            _ => from + self.numbers.steps()[step].likely,
+        }
+    }
+
+    /// Where a difference comes from, in the terms of the plan.
+    pub(super) fn source(&self, source: From) -> Source {
+        of(source, &self.because)
     }
 
     pub(super) fn now(&self) -> i64 {
@@ -198,7 +231,8 @@ impl<'a> Model<'a> {
 
     /// What would keep the steps from coming in time that must follow this one.
     fn ahead(&self, network: &Network<'_>, place: usize) -> Vec<Wait> {
-        let Ok(ahead) = network.look_ahead(place) else {
+        let resources = self.resources();
+        let Ok(ahead) = network.look_ahead_with(place, &resources, patience()) else {
             return Vec::new();
         };
         let mut waits = Vec::new();
@@ -212,11 +246,38 @@ impl<'a> Model<'a> {
                 waits.push(Wait::GateAhead { step });
             }
         }
-        if let Err(found) = ahead.outcome {
-            let said = found.iter().map(|found| said(found, &self.because));
-            waits.push(Wait::NoTime(said.collect()));
+        match ahead.outcome {
+            Continuation::Contradictory(_, found) => {
+                let said = found.iter().map(|found| said(found, &self.because));
+                waits.push(Wait::NoTime(said.collect()));
+            }
+            Continuation::Short(_, found) => waits.push(Wait::NoHands(self.short(&found))),
+            // A gate that is closed was told above. Nobody is held up by a question left open.
+            Continuation::Fits(_) | Continuation::Gate(_) | Continuation::Undecided(_) => {}
         }
         waits
+    }
+
+    /// Who begins a step is there, at whatever hour; from then on until the end of the hours stated.
+    fn resources(&self) -> Resources {
+        let zone = self
+            .job
+            .bench
+            .crew
+            .as_ref()
+            .map(|told| told.at.time_zone().clone());
+        let zone = zone.unwrap_or(TimeZone::UTC);
+        let now = instant(self.now()).to_zoned_datetime(zone);
+        let mut gone = away(self.job, &now, None, (self.now(), self.now() + DAY));
+        if gone.first().is_some_and(|(from, _)| *from <= self.now()) {
+            gone.clear();
+        }
+        resources(&self.numbers, self.plan, crew(self.job).hands, &gone)
+    }
+
+    /// A shortage in the terms of the plan.
+    pub(super) fn short(&self, found: &assembly::Shortage) -> Shortage {
+        told(found, &self.because)
     }
 
     fn wait_of(&self, place: usize, wait: &assembly::Wait, because: &[Because]) -> Option<Wait> {
@@ -259,6 +320,22 @@ fn duration(step: &plan::Step) -> Step {
         likely: least,
         most: step.most.as_ref().map_or(least, seconds),
     }
+}
+
+/// By the plan, or as was said since.
+fn expected_to_take(job: &Job, step: &plan::Step) -> Step {
+    let told = job.bench.of(&step.key).estimate;
+    told.map_or_else(
+        || duration(step),
+        |told| {
+            let least = seconds(&told.value.takes);
+            Step {
+                least,
+                likely: least,
+                most: told.value.most.as_ref().map_or(least, seconds),
+            }
+        },
+    )
 }
 
 fn progress(job: &Job, step: &plan::Step) -> Progress {
@@ -403,14 +480,18 @@ fn without(
     (!out.is_empty()).then(|| kept.map(|(_, rule)| *rule).collect())
 }
 
+fn of(source: From, because: &[Because]) -> Source {
+    match source {
+        From::Rule(rule) => Source::Because(because[rule]),
+        From::Duration(step) => Source::Duration(step),
+        From::Happened(step) => Source::Happened(step),
+        From::Now | From::Finish | From::StartNow => Source::Now,
+    }
+}
+
 fn said(found: &assembly::Contradiction, because: &[Because]) -> Contradiction {
     let part = |part: &assembly::Part| Part {
-        source: match part.source {
-            From::Rule(rule) => Source::Because(because[rule]),
-            From::Duration(step) => Source::Duration(step),
-            From::Happened(step) => Source::Happened(step),
-            From::Now | From::Finish | From::StartNow => Source::Now,
-        },
+        source: of(part.source, because),
         adds: part.adds,
         change: part.change.filter(|_| part.offered),
     };

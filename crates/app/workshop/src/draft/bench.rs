@@ -1,7 +1,10 @@
 //! The plan, its parts and how far it has come, as typed.
 
+mod crew;
 mod edit;
+mod item;
 mod kinds;
+mod progress;
 
 use jiff::ZonedDateTime;
 use jiff::fmt::temporal::DateTimeParser;
@@ -11,11 +14,14 @@ use super::{Choice, choose, length, optional, typed, word};
 use crate::act::Act;
 use crate::entry::{Body, Key};
 use crate::job::Job;
-use crate::plan::{Ask, Gate, Opens, Part, Plan, Progress, Rule, Stated, Status, Step, Work};
+use crate::plan::{Ask, Gate, Opens, Part, Plan, Rule, Stated, Status, Step, Work};
 use crate::refusal::{Obstacle, Refusal};
 
+pub use crew::{CrewDraft, written as shift_words};
 pub use edit::Edit;
+pub use item::{ITEMS, ItemDraft, ToolDraft};
 pub use kinds::{RULES, RuleKind};
+pub use progress::{ProgressDraft, estimated, fasteners};
 
 /// The words for [`Opens`].
 pub const OPENS: [Choice<Opens>; 3] = [
@@ -47,6 +53,12 @@ pub struct BenchDraft {
     pub rules: Vec<RuleDraft>,
     /// The parts, and where they are.
     pub parts: Vec<PartDraft>,
+    /// The tools the steps hold.
+    pub tools: Vec<ToolDraft>,
+    /// What is accounted for at the end.
+    pub items: Vec<ItemDraft>,
+    /// Who works, and when, if that was said.
+    pub crew: Option<CrewDraft>,
     /// How far each step has come.
     pub progress: Vec<ProgressDraft>,
 }
@@ -58,12 +70,20 @@ pub struct StepDraft {
     pub key: String,
     /// What is done.
     pub name: String,
+    /// May be empty.
+    pub group: String,
+    /// May be empty.
+    pub how: String,
     /// How long; a bare number is minutes.
     pub takes: String,
     /// May be empty.
     pub most: String,
     /// Keys of parts.
     pub needs: Vec<String>,
+    /// Pairs of hands; empty for one.
+    pub hands: String,
+    /// Keys of tools.
+    pub tools: Vec<String>,
     /// A word of [`GATES`], or empty.
     pub gate: String,
     /// A word of [`OPENS`].
@@ -108,38 +128,22 @@ pub struct PartDraft {
     pub expected: String,
 }
 
-/// [`Progress`] as typed.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct ProgressDraft {
-    /// Key of the step.
-    pub step: String,
-    /// When it began; may be empty.
-    pub begun: String,
-    /// When it was done; may be empty.
-    pub done: String,
-    /// Nobody saw it done.
-    pub unseen: bool,
-    /// How many fasteners are in; may be empty.
-    pub count: String,
-    /// How many of these stand in; may be empty.
-    pub temporary: String,
-    /// Why it is left off; may be empty.
-    pub reason: String,
-    /// What ends that.
-    pub release: String,
-    /// Why it may go ahead before its gate opens; may be empty.
-    pub overridden: String,
-}
-
 impl StepDraft {
     /// The draft that reads as `step`.
     pub fn of(step: &Step) -> Self {
         Self {
             key: step.key.to_string(),
             name: step.name.clone(),
+            group: step.group.clone(),
+            how: step.how.clone(),
             takes: typed(&step.takes, Unit::Minute),
             most: step.most.as_ref().map_or_else(String::new, minutes),
             needs: step.needs.iter().map(Key::to_string).collect(),
+            hands: match step.hands {
+                1 => String::new(),
+                hands => hands.to_string(),
+            },
+            tools: step.tools.iter().map(Key::to_string).collect(),
             gate: step.gate.map_or("", |gate| word(&GATES, gate)).to_owned(),
             opens: word(&OPENS, step.opens).to_owned(),
             fasteners: step.fasteners.map_or_else(String::new, |n| n.to_string()),
@@ -151,12 +155,20 @@ impl StepDraft {
 
     fn read(&self) -> Result<Step, Refusal> {
         let needs = self.needs.iter().map(|key| Key::new(key));
+        let tools = self.tools.iter().map(|key| Key::new(key));
         Ok(Step {
             key: Key::new(&self.key)?,
             name: self.name.clone(),
+            group: self.group.clone(),
+            how: self.how.clone(),
             takes: length("takes", &self.takes, Unit::Minute)?,
             most: optional("most", &self.most, Unit::Minute)?,
             needs: needs.collect::<Result<_, _>>()?,
+            hands: match self.hands.trim() {
+                "" => 1,
+                text => number("hands", text)?,
+            },
+            tools: tools.collect::<Result<_, _>>()?,
             gate: given("gate", &self.gate, &GATES)?,
             opens: choose("opens", &self.opens, &OPENS)?,
             fasteners: match self.fasteners.trim() {
@@ -285,81 +297,16 @@ impl PartDraft {
     }
 }
 
-impl ProgressDraft {
-    fn of(step: &Step, progress: &Progress) -> Self {
-        let count = |number: u16| number.to_string();
-        let fastened = progress.fasteners.as_ref().map(|told| told.value);
-        let deferred = progress.deferred.as_ref().map(|told| &told.value);
-        Self {
-            step: step.key.to_string(),
-            begun: (progress.begun.as_ref()).map_or_else(String::new, |told| told.at.to_string()),
-            done: (progress.done.as_ref()).map_or_else(String::new, |told| told.at.to_string()),
-            unseen: progress.done.as_ref().is_some_and(|told| !told.value),
-            count: fastened.map_or_else(String::new, |told| count(told.count)),
-            temporary: fastened
-                .filter(|told| told.temporary > 0)
-                .map_or_else(String::new, |told| count(told.temporary)),
-            reason: deferred.map_or_else(String::new, |told| told.reason.clone()),
-            release: deferred.map_or_else(String::new, |told| told.release.clone()),
-            overridden: (progress.overridden.as_ref())
-                .map_or_else(String::new, |told| told.value.clone()),
-        }
-    }
-
-    /// What the job does not know yet of this step.
-    fn acts(&self, job: &Job) -> Result<Vec<Act>, Refusal> {
-        let step = Key::new(&self.step)?;
-        let had = job.bench.of(&step);
-        let mut acts = Vec::new();
-        let mut say = |work, at| acts.push(Act::Recount(Body::Work(work), at));
-        if !self.overridden.is_empty() && had.overridden.is_none() {
-            let (step, reason) = (step.clone(), self.overridden.clone());
-            say(Work::GateOverridden { step, reason }, None);
-        }
-        let open = had.begun.is_none() && had.done.is_none();
-        if open && !self.begun.is_empty() {
-            let step = step.clone();
-            say(Work::StepBegun { step }, Some(moment(&self.begun)?));
-        }
-        if had.done.is_none() && !self.done.is_empty() {
-            let (step, witnessed) = (step.clone(), !self.unseen);
-            let done = Work::StepDone { step, witnessed };
-            say(done, Some(moment(&self.done)?));
-        }
-        let same = (had.deferred.as_ref()).is_some_and(|had| {
-            had.value.reason == self.reason && had.value.release == self.release
-        });
-        if open && !same && !(self.reason.is_empty() && self.release.is_empty()) {
-            let deferred = Work::StepDeferred {
-                step: step.clone(),
-                reason: self.reason.clone(),
-                release: self.release.clone(),
-            };
-            say(deferred, None);
-        }
-        if !self.count.trim().is_empty() {
-            let (count, temporary) = fasteners(&self.count, &self.temporary)?;
-            let told = had
-                .fasteners
-                .map(|had| (had.value.count, had.value.temporary));
-            if told != Some((count, temporary)) {
-                let counted = Work::FastenersIn {
-                    step,
-                    count,
-                    temporary,
-                };
-                say(counted, None);
-            }
-        }
-        Ok(acts)
-    }
-}
-
 impl BenchDraft {
     /// The draft that brings an empty job to the plan of this one and as far.
     pub fn of(job: &Job) -> Self {
+        let crew = job.bench.crew.as_ref();
+        let crew = crew.map(|crew| CrewDraft::of(&crew.value));
         let Some(plan) = job.bench.plan() else {
-            return Self::default();
+            return Self {
+                crew,
+                ..Self::default()
+            };
         };
         let progress = plan.steps.iter().filter_map(|step| {
             let progress = job.bench.progress.get(&step.key)?;
@@ -372,6 +319,9 @@ impl BenchDraft {
             parts: (plan.parts.iter())
                 .map(|part| PartDraft::of(part, job))
                 .collect(),
+            tools: plan.tools.iter().map(ToolDraft::of).collect(),
+            items: plan.items.iter().map(ItemDraft::of).collect(),
+            crew,
             progress: progress.collect(),
         }
     }
@@ -403,6 +353,12 @@ impl BenchDraft {
                 .iter()
                 .map(part)
                 .collect::<Result<_, Refusal>>()?,
+            tools: (self.tools.iter())
+                .map(ToolDraft::read)
+                .collect::<Result<_, _>>()?,
+            items: (self.items.iter())
+                .map(ItemDraft::read)
+                .collect::<Result<_, _>>()?,
         }))
     }
 
@@ -416,6 +372,11 @@ impl BenchDraft {
                 .is_none_or(|had| written(had) != written(&plan))
         {
             acts.push(Act::Record(Body::Work(Work::PlanLaid(plan))));
+        }
+        if let Some(crew) = self.crew.as_ref().map(CrewDraft::read).transpose()?
+            && job.bench.crew.as_ref().is_none_or(|had| had.value != crew)
+        {
+            acts.push(Act::Record(Body::Work(Work::CrewStated(crew))));
         }
         for part in &self.parts {
             let key = Key::new(&part.key)?;
@@ -435,19 +396,18 @@ impl BenchDraft {
 }
 
 /// A plan by what it means, however it was spaced.
-fn written(plan: &Plan) -> (&str, Vec<StepDraft>, Vec<RuleDraft>, &[Part]) {
-    let steps = plan.steps.iter().map(StepDraft::of).collect();
-    let rules = plan.rules.iter().map(RuleDraft::of).collect();
-    (&plan.name, steps, rules, &plan.parts)
-}
-
-/// How many fasteners are in, and how many of them stand in; none when that is left empty.
-pub fn fasteners(count: &str, temporary: &str) -> Result<(u16, u16), Refusal> {
-    let stand_in = match temporary.trim() {
-        "" => 0,
-        text => number("temporary", text)?,
-    };
-    Ok((number("count", count.trim())?, stand_in))
+fn written(plan: &Plan) -> impl PartialEq {
+    let steps: Vec<StepDraft> = plan.steps.iter().map(StepDraft::of).collect();
+    let rules: Vec<RuleDraft> = plan.rules.iter().map(RuleDraft::of).collect();
+    let (name, parts) = (plan.name.clone(), plan.parts.clone());
+    (
+        name,
+        steps,
+        rules,
+        parts,
+        plan.tools.clone(),
+        plan.items.clone(),
+    )
 }
 
 fn number(field: &'static str, text: &str) -> Result<u16, Refusal> {

@@ -38,6 +38,7 @@ impl JobDraft {
                     .filter(|rule| !dated.contains(&rule.kind.as_str()))
                     .collect(),
                 parts: draft.bench.parts.into_iter().map(part).collect(),
+                crew: None,
                 progress: Vec::new(),
                 ..draft.bench
             },

@@ -5,7 +5,7 @@ use crate::assemble::gate_open;
 use crate::decide::check_plan;
 use crate::entry::Entry;
 use crate::job::Job;
-use crate::plan::{Bench, Deferral, Fastened, Progress, Told, Work};
+use crate::plan::{Bench, Deferral, Estimate, Fastened, Progress, Told, Work};
 
 /// Takes one entry into the bench, or says what does not fit.
 pub(super) fn take(bench: &mut Bench, entry: &Entry, work: &Work) -> Option<Misfit> {
@@ -17,6 +17,7 @@ pub(super) fn take(bench: &mut Bench, entry: &Entry, work: &Work) -> Option<Misf
                 .parts
                 .insert(part.clone(), told(entry, stated.clone()));
         }
+        Work::CrewStated(crew) => bench.crew = Some(told(entry, crew.clone())),
         _ => {}
     }
     let step = work.step()?;
@@ -28,6 +29,7 @@ pub(super) fn take(bench: &mut Bench, entry: &Entry, work: &Work) -> Option<Misf
             *progress = Progress {
                 begun: Some(told(entry, ())),
                 overridden: progress.overridden.take(),
+                estimate: progress.estimate.take().filter(|_| progress.done.is_none()),
                 ..Progress::default()
             };
         }
@@ -40,11 +42,15 @@ pub(super) fn take(bench: &mut Bench, entry: &Entry, work: &Work) -> Option<Misf
             return Some(Misfit::DeferredTooLate);
         }
         Work::StepDeferred {
-            reason, release, ..
+            reason,
+            release,
+            until,
+            ..
         } => {
             let deferral = Deferral {
                 reason: reason.clone(),
                 release: release.clone(),
+                until: until.clone(),
             };
             progress.deferred = Some(told(entry, deferral));
         }
@@ -60,7 +66,18 @@ pub(super) fn take(bench: &mut Bench, entry: &Entry, work: &Work) -> Option<Misf
         Work::GateOverridden { reason, .. } => {
             progress.overridden = Some(told(entry, reason.clone()));
         }
-        Work::PlanLaid(_) | Work::PartStated { .. } => {}
+        Work::StepAgain { reason, .. } => {
+            *progress = Progress {
+                again: Some(told(entry, reason.clone())),
+                overridden: progress.overridden.take(),
+                ..Progress::default()
+            };
+        }
+        Work::StepEstimated { takes, most, .. } => {
+            let (takes, most) = (takes.clone(), most.clone());
+            progress.estimate = Some(told(entry, Estimate { takes, most }));
+        }
+        Work::PlanLaid(_) | Work::PartStated { .. } | Work::CrewStated(_) => {}
     }
     None
 }
@@ -135,6 +152,8 @@ fn latest(progress: &Progress) -> Option<At<'_>> {
         deferred,
         fasteners,
         overridden,
+        estimate,
+        again,
     } = progress;
     let all = [
         begun.as_ref().map(|told| (&told.entry, told.position)),
@@ -142,6 +161,8 @@ fn latest(progress: &Progress) -> Option<At<'_>> {
         deferred.as_ref().map(|told| (&told.entry, told.position)),
         fasteners.as_ref().map(|told| (&told.entry, told.position)),
         overridden.as_ref().map(|told| (&told.entry, told.position)),
+        estimate.as_ref().map(|told| (&told.entry, told.position)),
+        again.as_ref().map(|told| (&told.entry, told.position)),
     ];
     all.into_iter()
         .flatten()

@@ -31,6 +31,28 @@ pub enum Obstacle {
         /// The key asked for.
         key: String,
     },
+    /// A tool the plan does not have.
+    NoSuchTool {
+        /// The key asked for.
+        key: String,
+    },
+    /// A step to be done again that was never begun.
+    NotBegun {
+        /// The step.
+        step: String,
+    },
+    /// A step left off until another ends, which waits for it in turn.
+    WaitsForItself {
+        /// The step.
+        step: String,
+        /// The other.
+        until: String,
+    },
+    /// No hours that can be read.
+    NoHours {
+        /// As written.
+        text: String,
+    },
     /// Two steps or two parts of a plan with the same key.
     Twice {
         /// The key.
@@ -154,6 +176,25 @@ impl fmt::Display for Obstacle {
                 f,
                 "The plan has no part “{key}”. Name one of its parts, or add it to the plan."
             ),
+            Self::NoSuchTool { key } => write!(
+                f,
+                "The plan has no tool “{key}”. Name one of its tools, or add it to the plan."
+            ),
+            Self::NotBegun { step } => write!(
+                f,
+                "“{step}” was never begun, so it cannot be done again. Begin it."
+            ),
+            Self::WaitsForItself { step, until } => write!(
+                f,
+                "“{step}” cannot be left off until “{until}” is done: “{until}” waits for “{step}” \
+                 in turn, so neither would ever be done. Name another step, or say in words what \
+                 ends it."
+            ),
+            Self::NoHours { text } => write!(
+                f,
+                "“{text}” are no hours. Write days and times, such as mon-fri 18:00-21:00; sat \
+                 9:00-17:00."
+            ),
             Self::Twice { key } => write!(f, "“{key}” is in the plan twice. Rename one."),
             Self::ToItself { step } => {
                 write!(f, "A rule ties “{step}” to itself. Name two steps.")
@@ -177,7 +218,7 @@ impl fmt::Display for Obstacle {
             Self::Followed { step, by } => write!(
                 f,
                 "“{step}” cannot begin again: “{by}”, which rests on it, has begun. Undo that \
-                 first."
+                 first, or say that it must be done again too."
             ),
             Self::EndsFirst { step, began, ended } => write!(
                 f,

@@ -76,6 +76,7 @@ fn law_the_water_waits_for_what_is_left_off_or_loose() {
         step: key("ride-plate"),
         reason: "hull repair".into(),
         release: "resin hard".into(),
+        until: None,
     };
     for said in [off, before("press"), before("spread"), before("close")] {
         desk.say(said, T);
@@ -177,6 +178,7 @@ fn law_strange_orders_fold_with_an_objection() {
                 step: key("spread"),
                 reason: "late".into(),
                 release: "soon".into(),
+                until: None,
             },
             Misfit::DeferredTooLate,
         ),

@@ -1,6 +1,7 @@
 //! The job through its public face. All data are invented.
 #![expect(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
+mod again;
 mod around;
 mod assemble;
 mod decide;
@@ -13,6 +14,7 @@ mod journal;
 mod judge;
 mod reading;
 mod seals;
+mod timetable;
 mod tools;
 mod torque;
 mod walk;

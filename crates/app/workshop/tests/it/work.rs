@@ -36,6 +36,10 @@ pub(crate) fn step(name: &str, takes: &str) -> Step {
         takes: minutes(takes),
         most: None,
         needs: Vec::new(),
+        group: String::new(),
+        how: String::new(),
+        hands: 1,
+        tools: Vec::new(),
         gate: None,
         opens: Opens::Float,
         fasteners: None,
@@ -108,6 +112,8 @@ pub(crate) fn plan() -> Plan {
                 name: name.into(),
             })
             .to_vec(),
+        tools: Vec::new(),
+        items: Vec::new(),
     }
 }
 
@@ -184,7 +190,7 @@ impl Desk {
         self.act(Act::Record(Body::Work(work)), time).unwrap();
     }
 
-    fn refused(&self, work: Work, time: &str) -> String {
+    pub(crate) fn refused(&self, work: Work, time: &str) -> String {
         let mut desk = Self(self.0.clone());
         let said = desk.act(Act::Record(Body::Work(work)), time);
         said.unwrap_err()
@@ -347,7 +353,8 @@ fn law_a_step_ends_after_it_began_and_only_once() {
     desk.say(begun("close"), T);
     assert_eq!(
         desk.refused(begun("spread"), T),
-        "“spread” cannot begin again: “close”, which rests on it, has begun. Undo that first."
+        "“spread” cannot begin again: “close”, which rests on it, has begun. Undo that first, \
+         or say that it must be done again too."
     );
 }
 
@@ -358,6 +365,7 @@ fn law_a_step_left_off_has_a_reason_and_a_release() {
         step: key("recheck"),
         reason: reason.into(),
         release: release.into(),
+        until: None,
     };
     for work in [off("", "spring"), off("ice", "")] {
         assert_eq!(

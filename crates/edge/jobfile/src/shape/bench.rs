@@ -15,10 +15,16 @@ pub(crate) struct Plan {
 #[serde(deny_unknown_fields)]
 pub(crate) struct Step {
     pub(crate) name: Field,
+    pub(crate) group: Option<Field>,
+    pub(crate) how: Option<Field>,
     pub(crate) takes: Field,
     pub(crate) most: Option<Field>,
     #[serde(default)]
     pub(crate) needs: Vec<Field>,
+    #[serde(default, deserialize_with = "counted")]
+    pub(crate) hands: Option<Field>,
+    #[serde(default)]
+    pub(crate) tools: Vec<Field>,
     pub(crate) gate: Option<Field>,
     pub(crate) opens: Field,
     #[serde(default, deserialize_with = "counted")]
@@ -52,6 +58,32 @@ pub(crate) struct Part {
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
+pub(crate) struct Tool {
+    pub(crate) name: Field,
+    #[serde(default, deserialize_with = "counted")]
+    pub(crate) count: Option<Field>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct Item {
+    pub(crate) name: Field,
+    pub(crate) kind: Field,
+    #[serde(default, deserialize_with = "counted")]
+    pub(crate) count: Option<Field>,
+    pub(crate) step: Option<Field>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct Crew {
+    #[serde(deserialize_with = "count")]
+    pub(crate) hands: Field,
+    pub(crate) hours: Option<Field>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
 pub(crate) struct Progress {
     pub(crate) begun: Option<Field>,
     pub(crate) done: Option<Field>,
@@ -62,6 +94,10 @@ pub(crate) struct Progress {
     pub(crate) temporary: Option<Field>,
     pub(crate) reason: Option<Field>,
     pub(crate) release: Option<Field>,
+    pub(crate) until: Option<Field>,
+    pub(crate) again: Option<Field>,
+    pub(crate) estimate: Option<Field>,
+    pub(crate) estimate_most: Option<Field>,
     pub(crate) went_ahead: Option<Field>,
 }
 
@@ -76,5 +112,8 @@ pub(crate) struct Tables {
     pub(crate) steps: Vec<(Spanned<String>, Step)>,
     pub(crate) rules: Vec<Rule>,
     pub(crate) parts: Vec<(Spanned<String>, Part)>,
+    pub(crate) tools: Vec<(Spanned<String>, Tool)>,
+    pub(crate) items: Vec<(Spanned<String>, Item)>,
+    pub(crate) crew: Option<Crew>,
     pub(crate) progress: Vec<(Spanned<String>, Progress)>,
 }

@@ -1,6 +1,8 @@
 //! The plan and how far it has come, as tables.
 
-use workshop::draft::bench::{BenchDraft, PartDraft, ProgressDraft, RuleDraft, StepDraft};
+use workshop::draft::bench::{
+    BenchDraft, CrewDraft, ItemDraft, PartDraft, ProgressDraft, RuleDraft, StepDraft, ToolDraft,
+};
 
 use super::{Page, quoted};
 
@@ -13,17 +15,27 @@ impl Page {
         bench.steps.iter().for_each(|step| self.step(step));
         bench.rules.iter().for_each(|rule| self.rule(rule));
         bench.parts.iter().for_each(|part| self.part(part));
+        bench.tools.iter().for_each(|tool| self.tool(tool));
+        bench.items.iter().for_each(|item| self.item(item));
+        bench.crew.iter().for_each(|crew| self.crew(crew));
         bench.progress.iter().for_each(|step| self.progress(step));
     }
 
     fn step(&mut self, step: &StepDraft) {
         self.table(&format!("steps.{}", step.key));
         self.text("name", &step.name);
+        self.filled("group", &step.group);
+        self.filled("how", &step.how);
         self.text("takes", &step.takes);
         self.filled("most", &step.most);
-        if !step.needs.is_empty() {
-            let needs: Vec<String> = step.needs.iter().map(|part| quoted(part)).collect();
-            self.line("needs", &format!("[{}]", needs.join(", ")));
+        for (key, named) in [("needs", &step.needs), ("tools", &step.tools)] {
+            if !named.is_empty() {
+                let named: Vec<String> = named.iter().map(|name| quoted(name)).collect();
+                self.line(key, &format!("[{}]", named.join(", ")));
+            }
+        }
+        if !step.hands.is_empty() {
+            self.line("hands", &step.hands);
         }
         self.filled("gate", &step.gate);
         self.text("opens", &step.opens);
@@ -52,6 +64,30 @@ impl Page {
         self.filled("expected", &part.expected);
     }
 
+    fn tool(&mut self, tool: &ToolDraft) {
+        self.table(&format!("tools.{}", tool.key));
+        self.text("name", &tool.name);
+        if !tool.count.is_empty() {
+            self.line("count", &tool.count);
+        }
+    }
+
+    fn item(&mut self, item: &ItemDraft) {
+        self.table(&format!("items.{}", item.key));
+        self.text("name", &item.name);
+        self.text("kind", &item.kind);
+        if !item.count.is_empty() {
+            self.line("count", &item.count);
+        }
+        self.filled("step", &item.step);
+    }
+
+    fn crew(&mut self, crew: &CrewDraft) {
+        self.table("crew");
+        self.line("hands", &crew.hands);
+        self.filled("hours", &crew.hours);
+    }
+
     fn progress(&mut self, progress: &ProgressDraft) {
         self.table(&format!("progress.{}", progress.step));
         self.filled("begun", &progress.begun);
@@ -66,6 +102,10 @@ impl Page {
         }
         self.filled("reason", &progress.reason);
         self.filled("release", &progress.release);
+        self.filled("until", &progress.until);
+        self.filled("again", &progress.again);
+        self.filled("estimate", &progress.estimate);
+        self.filled("estimate_most", &progress.estimate_most);
         self.filled("went_ahead", &progress.overridden);
     }
 

@@ -3,7 +3,7 @@
 use jobfile::{By, parse, stored, write};
 use proptest::prelude::*;
 use proptest::sample::{select, subsequence};
-use workshop::draft::bench::{ProgressDraft, RuleDraft};
+use workshop::draft::bench::{CrewDraft, ItemDraft, ProgressDraft, RuleDraft, ToolDraft};
 use workshop::draft::inspect::{Sheet, drafts};
 use workshop::draft::{
     BenchDraft, InspectionDraft, JobDraft, LeavesDraft, LimitsDraft, PumpDraft, WalkDraft,
@@ -243,9 +243,44 @@ fn bench() -> BenchDraft {
         step: "spread".to_owned(),
         begun: "2026-05-09T14:00:00+02:00[Europe/Berlin]".to_owned(),
         overridden: "measured with the old ring".to_owned(),
+        estimate: "7".to_owned(),
+        estimate_most: "0,25 h".to_owned(),
+        again: "skinned, wiped off".to_owned(),
         ..ProgressDraft::default()
     });
+    hands_and_tools(&mut bench);
     bench
+}
+
+/// Who works with what, what is accounted for, and what a step is left off for.
+fn hands_and_tools(bench: &mut BenchDraft) {
+    for step in &mut bench.progress {
+        if !step.reason.is_empty() {
+            "hull".clone_into(&mut step.until);
+        }
+    }
+    bench.tools.push(ToolDraft {
+        key: "press".to_owned(),
+        name: "Hydraulic \"press\"".to_owned(),
+        count: "2".to_owned(),
+    });
+    bench.steps[1].tools.push("press".to_owned());
+    "0".clone_into(&mut bench.steps[1].hands);
+    "Ring".clone_into(&mut bench.steps[1].group);
+    "First this.\nThen that.".clone_into(&mut bench.steps[1].how);
+    for (key, step) in [("bilge", ""), ("bow", "hull")] {
+        bench.items.push(ItemDraft {
+            key: key.to_owned(),
+            name: format!("Plug, {key}"),
+            kind: "plug".to_owned(),
+            count: "3".to_owned(),
+            step: step.to_owned(),
+        });
+    }
+    bench.crew = Some(CrewDraft {
+        hands: "2".to_owned(),
+        hours: "mon-fri 18:00-21:00; sat 09:00-17:00".to_owned(),
+    });
 }
 
 fn typed(sheet: Sheet, key: &str, fields: &[(&str, &str)]) -> InspectionDraft {

@@ -1,9 +1,13 @@
 //! A plan and something of every kind said about it. All of it is invented.
 
+use jiff::civil::{Time, Weekday};
 use quantity::{Entered, Unit, parse};
 use workshop::act::Act;
 use workshop::entry::{Body, Key};
-use workshop::plan::{Ask, Gate, Opens, Part, Plan, Rule, Stated, Status, Step, Work};
+use workshop::plan::{
+    Ask, Crew, Gate, Item, ItemKind, Opens, Part, Plan, Rule, Shift, Stated, Status, Step, Tool,
+    Work,
+};
 
 fn key(text: &str) -> Key {
     Key::new(text).unwrap()
@@ -20,6 +24,10 @@ fn step(name: &str, takes: &str) -> Step {
         takes: minutes(takes),
         most: None,
         needs: Vec::new(),
+        group: String::new(),
+        how: String::new(),
+        hands: 1,
+        tools: Vec::new(),
         gate: None,
         opens: Opens::Float,
         fasteners: None,
@@ -82,6 +90,10 @@ fn plan() -> Plan {
         steps: vec![
             Step {
                 needs: vec![key("wear-ring")],
+                group: "Ring".into(),
+                how: "Chamfer first; flush with the housing.".into(),
+                hands: 2,
+                tools: vec![key("press")],
                 ..step("Press ring", "20")
             },
             Step {
@@ -110,6 +122,23 @@ fn plan() -> Plan {
             key: key("wear-ring"),
             name: "Wear ring".into(),
         }],
+        tools: vec![Tool {
+            key: key("press"),
+            name: "Hydraulic press".into(),
+            count: 1,
+        }],
+        items: ItemKind::ALL.map(item).to_vec(),
+    }
+}
+
+fn item(kind: ItemKind) -> Item {
+    let name = format!("{kind:?}");
+    Item {
+        key: key(&name.to_lowercase()),
+        step: (kind == ItemKind::Plug).then(|| key("close")),
+        count: if kind == ItemKind::Hose { 3 } else { 1 },
+        name,
+        kind,
     }
 }
 
@@ -134,11 +163,33 @@ pub(crate) fn every_kind() -> Vec<Act> {
             step: step("press-ring"),
             witnessed: false,
         },
+        Work::StepAgain {
+            step: step("press-ring"),
+            reason: "went in crooked".into(),
+        },
+        Work::StepDone {
+            step: step("press-ring"),
+            witnessed: false,
+        },
         Work::StepDeferred {
             step: step("plate"),
             reason: "the hull still cures".into(),
             release: "when the resin is hard".into(),
+            until: Some(key("close")),
         },
+        Work::StepEstimated {
+            step: key("trial"),
+            takes: minutes("12"),
+            most: Some(minutes("20 min")),
+        },
+        Work::CrewStated(Crew {
+            hands: 2,
+            shifts: vec![Shift {
+                days: vec![Weekday::Monday, Weekday::Saturday],
+                from: Time::constant(18, 30, 0, 0),
+                until: Time::constant(0, 0, 0, 0),
+            }],
+        }),
         Work::GateOverridden {
             step: step("spread"),
             reason: "measured with the old ring".into(),

@@ -17,6 +17,10 @@ fn step(name: &str) -> Step {
         takes: parse("5", Unit::Minute).unwrap(),
         most: None,
         needs: Vec::new(),
+        group: String::new(),
+        how: String::new(),
+        hands: 1,
+        tools: Vec::new(),
         gate: None,
         opens: Opens::Float,
         fasteners: None,
@@ -58,6 +62,8 @@ fn plan() -> Plan {
             }),
         ],
         parts: Vec::new(),
+        tools: Vec::new(),
+        items: Vec::new(),
     }
 }
 

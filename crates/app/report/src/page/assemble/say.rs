@@ -2,7 +2,10 @@
 
 use jiff::{Timestamp, ZonedDateTime};
 use workshop::assemble::{Because, Contradiction, Part, Source, Standing, State, words};
-use workshop::plan::{Ask, Opens, Plan, seconds};
+use workshop::draft::bench::shift_words;
+use workshop::plan::{Ask, Crew, Opens, Plan, seconds};
+
+use crate::words::count;
 
 /// How a step stands, with its sign.
 pub(crate) fn state(plan: &Plan, standing: &Standing, now: &ZonedDateTime) -> String {
@@ -153,6 +156,24 @@ fn mend(plan: &Plan, part: &Part, now: &ZonedDateTime) -> Option<String> {
         }
         Source::Happened(_) | Source::Now => return None,
     })
+}
+
+/// A sentence begins with a capital.
+pub(crate) fn upper(words: &str) -> String {
+    let mut letters = words.chars();
+    let first = letters.next().map(char::to_uppercase);
+    first.map_or_else(String::new, |first| first.chain(letters).collect())
+}
+
+/// Who works, and when: `1 pair of hands, mon-fri 18:00-21:00`.
+pub fn crew(crew: &Crew) -> String {
+    let hands = count(usize::from(crew.hands), "pair of hands", "pairs of hands");
+    let hours: Vec<String> = crew.shifts.iter().map(shift_words).collect();
+    if hours.is_empty() {
+        format!("{hands}, at any hour")
+    } else {
+        format!("{hands}, {}", hours.join("; "))
+    }
 }
 
 /// A readiness, as a question is asked about it.

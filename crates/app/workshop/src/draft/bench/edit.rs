@@ -50,6 +50,8 @@ impl Edit {
                 steps: Vec::new(),
                 rules: Vec::new(),
                 parts: Vec::new(),
+                tools: Vec::new(),
+                items: Vec::new(),
             },
             (None, _) => return Err(Refusal::Work(Obstacle::NoPlan)),
         };

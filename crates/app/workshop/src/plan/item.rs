@@ -1,0 +1,64 @@
+//! What must be in its place in the end, and is easily forgotten.
+
+use crate::entry::Key;
+
+/// A tool that a step holds while it is worked.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Tool {
+    /// Names it within the plan.
+    pub key: Key,
+    /// In the person's words.
+    pub name: String,
+    /// How many there are.
+    pub count: u16,
+}
+
+/// Something that must be in its place, or off the craft again, when the job is closed.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Item {
+    /// Names it within the plan.
+    pub key: Key,
+    /// In the person's words.
+    pub name: String,
+    /// What it is.
+    pub kind: ItemKind,
+    /// How many there are.
+    pub count: u16,
+    /// The step that puts it there, or takes it off.
+    pub step: Option<Key>,
+}
+
+/// What is accounted for at the end. Fasteners of a step and of a joint are counted there.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum ItemKind {
+    /// A drain or filler plug.
+    Plug,
+    /// A clip, clamp or circlip.
+    Clip,
+    /// A hose or line.
+    Hose,
+    /// A cable or linkage.
+    Cable,
+    /// A guard, grate or cover.
+    Guard,
+    /// A plug or lead of a sensor.
+    Sensor,
+    /// Something that must come off again: a rag, a cap, a stand-in, a tag.
+    Temporary,
+    /// Something else.
+    Other,
+}
+
+impl ItemKind {
+    /// All, in the order they are gone through.
+    pub const ALL: [Self; 8] = [
+        Self::Plug,
+        Self::Clip,
+        Self::Hose,
+        Self::Cable,
+        Self::Guard,
+        Self::Sensor,
+        Self::Temporary,
+        Self::Other,
+    ];
+}
