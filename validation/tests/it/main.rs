@@ -6,6 +6,8 @@
 
 mod alignment_values;
 mod around_values;
+mod assembly_values;
 mod clearance_values;
 mod joint_values;
+mod planning_study;
 mod record;
