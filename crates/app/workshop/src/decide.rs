@@ -185,6 +185,7 @@ fn recounted(job: &Job, body: &Body, at: &ZonedDateTime, stamp: &Stamp) -> Resul
         Body::Inspected(Inspection::Sealing(said)) if job.title.is_some() => {
             seals::sane(job, said, at)
         }
+        Body::Inspected(said) if job.title.is_some() => inspect::sane(job, said),
         body => check(job, body, at),
     }
 }

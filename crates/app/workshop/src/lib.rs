@@ -22,6 +22,7 @@ pub mod reading;
 pub mod refusal;
 pub mod seals;
 pub mod sourced;
+pub mod supplies;
 pub mod tools;
 pub mod torque;
 pub mod walk;

@@ -55,6 +55,10 @@ pub(crate) struct Shape {
     pub(crate) rotor: Option<Rows<Field>>,
     pub(crate) leak_test: Option<Rows<Field>>,
     #[serde(default)]
+    pub(crate) as_found: Rows<Rows<Field>>,
+    #[serde(default)]
+    pub(crate) supplies: Rows<Rows<Field>>,
+    #[serde(default)]
     pub(crate) findings: Rows<Rows<Field>>,
     #[serde(default)]
     pub(crate) settled: Rows<Rows<Field>>,

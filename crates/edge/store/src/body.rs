@@ -6,12 +6,14 @@
 //! program and is kept verbatim.
 
 mod fits;
+mod found;
 mod inspect;
 mod joints;
 mod measured;
 mod seals;
 mod shown;
 mod stated;
+mod supply;
 mod tools;
 mod typed;
 mod work;
@@ -61,7 +63,7 @@ impl From<serde_json::Error> for Fault {
 }
 
 /// Every kind this program knows, with the version it writes.
-pub const KINDS: [(&str, u32); 37] = [
+pub const KINDS: [(&str, u32); 39] = [
     ("job-opened", 1),
     ("pump-described", 1),
     ("leaves-described", 2),
@@ -83,7 +85,7 @@ pub const KINDS: [(&str, u32); 37] = [
     ("gate-overridden", 1),
     ("rotor-checked", 1),
     ("leak-tested", 1),
-    ("finding-noted", 1),
+    ("finding-noted", 2),
     ("finding-settled", 1),
     ("sizes-measured", 1),
     ("ring-described", 1),
@@ -99,6 +101,8 @@ pub const KINDS: [(&str, u32); 37] = [
     ("thread-stated", 1),
     ("seal-described", 1),
     ("contact-stated", 1),
+    ("as-found-noted", 1),
+    ("supply-stated", 1),
 ];
 
 /// Writes a body in the version of today; one of a newer program as it came.

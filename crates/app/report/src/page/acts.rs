@@ -95,6 +95,12 @@ pub enum FormName {
     Seal,
     /// The metals of a joint.
     Contact,
+    /// Put something on the as-found record.
+    AsFound,
+    /// Say where a part, a consumable or a tool is.
+    Supply,
+    /// Add one by hand.
+    NewSupply,
     /// Undo.
     Undo,
     /// Redo.
@@ -103,7 +109,7 @@ pub enum FormName {
 
 impl FormName {
     /// All of them.
-    pub const ALL: [Self; 47] = [
+    pub const ALL: [Self; 50] = [
         Self::Open,
         Self::Pump,
         Self::Leaves,
@@ -149,6 +155,9 @@ impl FormName {
         Self::OnThread,
         Self::Seal,
         Self::Contact,
+        Self::AsFound,
+        Self::Supply,
+        Self::NewSupply,
         Self::Undo,
         Self::Redo,
     ];
@@ -201,6 +210,9 @@ impl FormName {
             Self::OnThread => "on-thread",
             Self::Seal => "seal",
             Self::Contact => "contact",
+            Self::AsFound => "as-found",
+            Self::Supply => "supply",
+            Self::NewSupply => "new-supply",
             Self::Undo => "undo",
             Self::Redo => "redo",
         }
@@ -209,6 +221,8 @@ impl FormName {
     /// The sheet it fills, where it fills one.
     pub fn sheet(self) -> Option<Sheet> {
         Some(match self {
+            Self::AsFound => Sheet::AsFound,
+            Self::Supply | Self::NewSupply => Sheet::Supply,
             Self::Rotor => Sheet::Rotor,
             Self::Leak => Sheet::Leak,
             Self::Finding => Sheet::Finding,

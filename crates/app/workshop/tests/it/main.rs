@@ -6,13 +6,17 @@ mod assemble;
 mod decide;
 mod draft;
 mod edit;
+mod finding;
+
 mod fits;
 mod fold;
+mod found;
 mod inspect;
 mod journal;
 mod judge;
 mod reading;
 mod seals;
+mod supplies;
 mod tools;
 mod torque;
 mod walk;

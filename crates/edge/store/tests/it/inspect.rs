@@ -74,6 +74,8 @@ pub(crate) fn every_kind() -> Vec<Inspection> {
                 ("depth", "0.5"),
                 ("length", "1/8 in"),
                 ("tip", "61"),
+                ("severity", "stops-floating"),
+                ("severity_why", "it may let go"),
                 ("todo", "send-out"),
                 ("reason", "hardness to be tested"),
             ],
@@ -137,6 +139,27 @@ pub(crate) fn every_kind() -> Vec<Inspection> {
                 ("renewed", "yes"),
             ],
         ),
+        sheet(
+            Sheet::AsFound,
+            "mounts",
+            &[
+                ("sort", "shims"),
+                ("at", "front mounts"),
+                ("shims", "A: 0.5, 8 thou; B: none"),
+                ("words", "rusty"),
+            ],
+        ),
+        sheet(
+            Sheet::Supply,
+            "grease",
+            &[
+                ("name", "Grease for the gate"),
+                ("group", "consumable"),
+                ("status", "on-order"),
+                ("expected", "2026-05-09"),
+                ("reason", "the tin is empty"),
+            ],
+        ),
     ]
 }
 
@@ -170,6 +193,84 @@ fn law_every_absence_of_an_inspection_comes_back() {
             ],
         ),
         sheet(Sheet::Sizes, "", &[("bore_430", "143")]),
+        sheet(Sheet::AsFound, "gap", &[("sort", "gap"), ("gap", "13-18")]),
+        sheet(
+            Sheet::AsFound,
+            "gap",
+            &[("sort", "gap"), ("gap", "0.33 mm")],
+        ),
+        sheet(
+            Sheet::AsFound,
+            "marks",
+            &[
+                ("sort", "witness-marks"),
+                ("at", "hull"),
+                ("marks", "in-line"),
+            ],
+        ),
+        sheet(
+            Sheet::AsFound,
+            "marks",
+            &[
+                ("sort", "witness-marks"),
+                ("at", "hull"),
+                ("marks", "moved"),
+            ],
+        ),
+        sheet(
+            Sheet::AsFound,
+            "marks",
+            &[
+                ("sort", "witness-marks"),
+                ("at", "hull"),
+                ("marks", "moved"),
+                ("moved", "2"),
+            ],
+        ),
+        sheet(
+            Sheet::AsFound,
+            "hose",
+            &[
+                ("sort", "hose"),
+                ("at", "1"),
+                ("from", "pump"),
+                ("to", "exhaust"),
+            ],
+        ),
+        sheet(
+            Sheet::AsFound,
+            "cable",
+            &[("sort", "cable"), ("at", "steering"), ("threads", "7")],
+        ),
+        sheet(
+            Sheet::AsFound,
+            "ring",
+            &[("sort", "ring"), ("clock", "4:30 o'clock")],
+        ),
+        sheet(
+            Sheet::AsFound,
+            "cable",
+            &[("sort", "cable"), ("state", "none")],
+        ),
+        sheet(
+            Sheet::AsFound,
+            "cable",
+            &[("sort", "cable"), ("state", "apart")],
+        ),
+        sheet(
+            Sheet::AsFound,
+            "other",
+            &[
+                ("sort", "other"),
+                ("at", "bailer"),
+                ("words", "full of sand"),
+            ],
+        ),
+        sheet(
+            Sheet::Supply,
+            "press",
+            &[("status", "not-needed"), ("reason", "by hand")],
+        ),
         sheet(
             Sheet::Ring,
             "",
@@ -197,6 +298,10 @@ fn law_a_word_that_was_never_written_is_refused() {
             ("\"round\"", "\"square\""),
             ("\"plastic-bonded\"", "\"glued\""),
             ("\"mean\"", "\"median\""),
+            ("\"shims\"", "\"washers\""),
+            ("\"consumable\"", "\"food\""),
+            ("\"on-order\"", "\"lost\""),
+            ("\"2026-05-09\"", "\"in May\""),
             ("length_m", "length_mm"),
         ] {
             if stored.json.contains(word) {
