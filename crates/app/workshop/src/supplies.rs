@@ -129,7 +129,8 @@ pub fn supplies(job: &Job) -> Vec<Supply> {
             } else {
                 steps.join(", ")
             };
-            list.add(part.key.as_str(), &part.name, Group::Part, (&why, false));
+            let group = by_name(&part.name);
+            list.add(part.key.as_str(), &part.name, group, (&why, false));
         }
     }
     for (_, state) in job.inspected.findings_in_order() {
@@ -160,6 +161,19 @@ pub fn supplies(job: &Job) -> Vec<Supply> {
     }
     all.sort_by_key(|supply| supply.group);
     all
+}
+
+/// What kind of thing a part of the plan is, by the words of its name.
+fn by_name(name: &str) -> Group {
+    let name = name.to_lowercase();
+    let mut words = name.split(|c: char| !c.is_alphanumeric());
+    let group = words.find_map(|word| match word {
+        "adhesive" | "cleaner" | "degreaser" | "grease" | "oil" | "paint" | "primer" | "resin"
+        | "sealant" | "threadlocker" => Some(Group::Consumable),
+        "drill" | "puller" | "tool" | "wrench" => Some(Group::Tool),
+        _ => None,
+    });
+    group.unwrap_or(Group::Part)
 }
 
 /// Where it is, by what was said last.
@@ -194,10 +208,8 @@ impl List {
         };
         match self.0.iter_mut().find(|supply| supply.key == key) {
             Some(there) => {
-                // The plan does not say what kind of thing its parts are.
-                if practice {
-                    there.group = group;
-                }
+                // The plan does not say what kind of thing its parts are; what grows does.
+                there.group = group;
                 if !there.why.iter().any(|known| known.words == why.words) {
                     there.why.push(why);
                 }

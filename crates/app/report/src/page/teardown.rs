@@ -60,7 +60,11 @@ pub fn page(view: &View<'_>) -> Page {
         answer: found::answer(view.job).unwrap_or_else(|| answer(view.job, &state)),
         evidence: evidence(view, &state),
         next: found::next(view.job, view.refused).unwrap_or_else(|| next(view, &state)),
-        cautions: CAUTIONS.to_vec(),
+        // What can hurt once it is open comes when it is.
+        cautions: match found::answer(view.job) {
+            Some(_) => CAUTIONS[..2].to_vec(),
+            None => CAUTIONS.to_vec(),
+        },
     }
 }
 

@@ -122,6 +122,7 @@ fn card(job: &Job, (key, state): (&Key, &FindingState), refused: Option<&Refused
         finding: finding.clone(),
     };
     let draft = InspectionDraft::of(&noted, job.unit());
+    // Photos of `finding KEY` go between the rows and the notes.
     let mut forms: Vec<Form> = Vec::new();
     if open {
         forms.push(forms::settle(key, refused));

@@ -137,7 +137,7 @@ fn question(sort: Sort) -> (&'static str, &'static str, &'static str) {
         Sort::Shims => (
             "Shims at the ",
             "mounts",
-            ": stud, its shims, next stud. A: 0.5, 0.2; B: none.",
+            ": stud by stud, into the sheet above.",
         ),
         Sort::Hose => (
             "Label each ",
@@ -158,11 +158,11 @@ fn question(sort: Sort) -> (&'static str, &'static str, &'static str) {
     }
 }
 
-/// What can be written in one field, beside the buttons.
+/// What can be written in one field, beside the buttons. It begins with a digit: a letter typed
+/// into the empty field presses a button.
 fn write(job: &Job, sort: Sort, refused: Option<&Refused>) -> Option<Form> {
     let (key, label, hint, at) = match sort {
         Sort::Gap => ("gap", "Gap as found", "13-18", ""),
-        Sort::Shims => ("shims", "Shims by stud", "A: 0.5, 0.2; B: none", "mounts"),
         Sort::Cable => ("threads", "Threads showing", "7", "steering cable"),
         Sort::Ring => ("clock", "Stands at", "12 or 4:30", "wear ring"),
         _ => return None,
@@ -186,7 +186,6 @@ fn write(job: &Job, sort: Sort, refused: Option<&Refused>) -> Option<Form> {
             value: typed.map_or_else(String::new, |(_, text)| text.clone()),
             unit: match key {
                 "gap" => job.unit().symbol(),
-                "shims" => "mm",
                 _ => "",
             },
             hint: hint.to_owned(),
@@ -224,7 +223,7 @@ pub(super) fn sections(job: &Job, refused: Option<&Refused>) -> Vec<Section> {
     let first = record.missing.first().filter(|_| !record.opened);
     let blank = super::sheets::blank(workshop::draft::inspect::Sheet::AsFound);
     for sort in Sort::ASKED.into_iter().chain([Sort::Other]) {
-        let open = first == Some(&sort) && matches!(sort, Sort::Hose | Sort::Witness);
+        let open = first == Some(&sort) && matches!(sort, Sort::Shims | Sort::Hose | Sort::Witness);
         let form = forms::found(job, sort, &blank, new(refused), open);
         sections.push(Section::Form(form));
     }
@@ -250,7 +249,11 @@ fn card(job: &Job, key: &Key, fact: &Fact<AsFound>, refused: Option<&Refused>) -
     Card {
         heading: heading(found),
         tone: Tone::Plain,
-        state: found.to_string(),
+        state: match &found.seen {
+            // Its rows say the rest.
+            Seen::Shims(stacks) => said::count(stacks.len(), "stud", "studs"),
+            _ => found.to_string(),
+        },
         rows: rows(found),
         notes: Vec::new(),
         forms: vec![forms::found(job, found.sort, &draft, refused, false)],

@@ -31,11 +31,15 @@ pub(crate) fn tables(supplies: &[Supply]) -> Vec<Section> {
                 heading: name(group).to_owned(),
                 head: ["What", "Where it is", "Why"].map(str::to_owned).to_vec(),
                 rows,
-                caption: "Grown from the findings, the joints and the plan. * It takes this by \
-                          common practice, no source; the craft’s manual names the right one."
-                    .to_owned(),
+                // Said once, under the last.
+                caption: String::new(),
             }));
         }
+    }
+    if let Some(Section::Table(last)) = tables.last_mut() {
+        last.caption = "Grown from the findings, the joints and the plan. * It takes this by \
+                          common practice, no source; the craft’s manual names the right one."
+            .to_owned();
     }
     tables
 }
