@@ -130,7 +130,7 @@ pub fn supplies(job: &Job) -> Vec<Supply> {
                 steps.join(", ")
             };
             let group = by_name(&part.name);
-            list.add(part.key.as_str(), &part.name, group, (&why, false));
+            list.add((part.key.as_str(), &part.name, group), (&why, false));
         }
     }
     for (_, state) in job.inspected.findings_in_order() {
@@ -152,7 +152,7 @@ pub fn supplies(job: &Job) -> Vec<Supply> {
                 reason => reason,
             };
             let group = said.group.unwrap_or(Group::Part);
-            list.add(key.as_str(), &said.name, group, (why, false));
+            list.add((key.as_str(), &said.name, group), (why, false));
         }
     }
     let mut all = list.0;
@@ -200,7 +200,7 @@ fn state(job: &Job, supply: &mut Supply) {
 struct List(Vec<Supply>);
 
 impl List {
-    fn add(&mut self, key: &str, name: &str, group: Group, (why, practice): (&str, bool)) {
+    fn add(&mut self, (key, name, group): (&str, &str, Group), (why, practice): (&str, bool)) {
         let Ok(key) = Key::new(key) else { return };
         let why = Why {
             words: why.to_owned(),

@@ -94,7 +94,7 @@ struct Found {
 #[serde(deny_unknown_fields)]
 struct Stud {
     /// Its name.
-    stud: String,
+    name: String,
     /// Each shim.
     shims_m: Vec<f64>,
     /// All together.
@@ -215,7 +215,7 @@ fn as_found(key: &Key, fact: &Fact<AsFound>) -> Found {
         _ => &[],
     };
     let stud = |stack: &found::Stack| Stud {
-        stud: stack.stud.clone(),
+        name: stack.stud.clone(),
         shims_m: stack.shims.iter().map(|shim| shim.value).collect(),
         total_m: stack.total(),
     };

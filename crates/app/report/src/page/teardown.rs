@@ -151,6 +151,20 @@ fn answer(job: &Job, state: &Teardown) -> Answer {
             format!("{} things are not fit to go back.", say::number(n)),
         ),
     };
+    Answer {
+        tone,
+        headline,
+        detail: detail(job, state, (&unfit, &dress)),
+        origin:
+            "Findings as you noted them · limits of the craft’s manual as you stated them · what \
+                 is told by feel: common practice, no source"
+                .to_owned(),
+    }
+}
+
+/// What keeps it open, what it takes, and what nobody has looked at.
+fn detail(job: &Job, state: &Teardown, (unfit, dress): (&[String], &[String])) -> Vec<Run> {
+    let doubts = doubts(state);
     let mut detail: Vec<Run> = Vec::new();
     // More than two would drown the headline.
     if unfit.len() > 2 {
@@ -181,15 +195,7 @@ fn answer(job: &Job, state: &Teardown) -> Answer {
             some(&state.unseen)
         )));
     }
-    Answer {
-        tone,
-        headline,
-        detail,
-        origin:
-            "Findings as you noted them · limits of the craft’s manual as you stated them · what \
-                 is told by feel: common practice, no source"
-                .to_owned(),
-    }
+    detail
 }
 
 fn doubts(state: &Teardown) -> String {

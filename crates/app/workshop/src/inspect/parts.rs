@@ -67,8 +67,8 @@ fn result(job: &Job, own: &str) -> Option<u64> {
 
 /// A result that is out was taken as it is, and nothing was measured since.
 pub fn answered(job: &Job, own: &str) -> bool {
-    let answer = job.inspected.answered.iter();
-    let answer = answer.filter(|(key, _)| key.as_str() == own).last();
+    let mut answers = job.inspected.answered.iter();
+    let answer = answers.find(|(key, _)| key.as_str() == own);
     answer.is_some_and(|(_, fact)| result(job, own).is_none_or(|at| at < fact.position))
 }
 

@@ -137,6 +137,7 @@ impl Slip {
         match self {
             Self::BadReading { field, .. }
             | Self::Blank { field }
+            | Self::NotOfThisSort { field, .. }
             | Self::TooMany { field, .. } => Some(field),
             Self::GrooveOfNone => Some("groove"),
             Self::FreeAndRubs => Some("rubs"),
@@ -146,7 +147,6 @@ impl Slip {
             Self::SeverityUnexplained { .. } => Some("severity_why"),
             Self::MeasureAnew => Some("how"),
             Self::NoClock { .. } => Some("clock"),
-            Self::NotOfThisSort { field, .. } => Some(field),
             Self::InLineAndMoved => Some("moved"),
             Self::NoStud { .. } | Self::StudTwice { .. } => Some("shims"),
             Self::FoundAndNone { .. } => Some("state"),

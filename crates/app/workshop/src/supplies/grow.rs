@@ -27,10 +27,26 @@ const SEAL: [Thing; 3] = [
     ),
     ("seal-driver", "Driver or tube of the seal’s diameter", Tool),
 ];
+const PRESS: Thing = ("press", "Press, or plates and a long screw", Tool);
+const SPLINE_GREASE: Thing = (
+    "spline-grease",
+    "Water-resistant grease for the splines",
+    Consumable,
+);
+const CABLE_GREASE: Thing = ("cable-grease", "Grease for cable ends", Consumable);
+const HOLDER: Thing = (
+    "impeller-holder",
+    "Holder for the shaft and tool for the impeller",
+    Tool,
+);
+const ANODE: [Thing; 2] = [
+    ("anode", "Anode", Part),
+    ("wire-brush", "Wire brush for the anode’s seat", Tool),
+];
 const BEARING: [Thing; 3] = [
     ("bearing", "Bearing", Part),
     ("bearing-puller", "Bearing puller", Tool),
-    ("press", "Press, or plates and a long screw", Tool),
+    PRESS,
 ];
 const RING: [Thing; 2] = [
     ("wear-ring", "Wear ring", Part),
@@ -100,8 +116,8 @@ const FILE: [Thing; 1] = [(
 /// What an open finding takes. What is sent out or fitted as it is takes nothing here.
 pub(super) fn finding(list: &mut List, finding: &Finding) {
     let why = breath(finding);
-    for (key, name, group) in things(finding) {
-        list.add(key, name, *group, (&why, true));
+    for thing in things(finding) {
+        list.add(*thing, (&why, true));
     }
 }
 
@@ -127,10 +143,7 @@ fn things(finding: &Finding) -> &'static [Thing] {
         (Area::Lines, Flaw::Blocked) => &[],
         (Area::Lines, _) => &HOSE,
         (Area::Controls, Flaw::TornBoot) => &[("boot", "Cable or rod boot", Part)],
-        (Area::Controls, _) => &[
-            ("cable", "Control cable or rod", Part),
-            ("cable-grease", "Grease for cable ends", Consumable),
-        ],
+        (Area::Controls, _) => &[("cable", "Control cable or rod", Part), CABLE_GREASE],
         (Area::Driveline, Flaw::TornBoot) => &[("bellows", "Driveline bellows or boot", Part)],
         (Area::Driveline, _) => &[
             (
@@ -138,32 +151,18 @@ fn things(finding: &Finding) -> &'static [Thing] {
                 "Drive shaft, coupling or its rubber, as found",
                 Part,
             ),
-            (
-                "spline-grease",
-                "Water-resistant grease for the splines",
-                Consumable,
-            ),
+            SPLINE_GREASE,
         ],
         (Area::Mounts, _) => &[
             ("mount", "Mount", Part),
             ("shims", "Shims of the thicknesses found", Part),
         ],
-        (Area::Blades, _) => &[
-            ("impeller", "Impeller", Part),
-            (
-                "impeller-holder",
-                "Holder for the shaft and tool for the impeller",
-                Tool,
-            ),
-        ],
+        (Area::Blades, _) => &[("impeller", "Impeller", Part), HOLDER],
         (Area::Vanes | Area::Flange, _) => &[("stator", "Stator or pump housing", Part)],
         (Area::Nozzle, _) => &[("nozzle", "Nozzle", Part)],
         (Area::Grate, _) => &[("intake-grate", "Intake grate", Part)],
         (Area::RidePlate, _) => &[("ride-plate", "Ride plate", Part)],
-        (Area::Anode, _) => &[
-            ("anode", "Anode", Part),
-            ("wire-brush", "Wire brush for the anode’s seat", Tool),
-        ],
+        (Area::Anode, _) => &ANODE,
     }
 }
 
@@ -184,25 +183,25 @@ pub(super) fn joints(list: &mut List, job: &Job) {
         };
         if let Some((what, name)) = on {
             let why = format!("threads of “{}”", joint.name);
-            list.add(what, name, Consumable, (&why, false));
+            list.add((what, name, Consumable), (&why, false));
         }
         let why = format!("between the faces of “{}”", joint.name);
         match joint.face {
             Face::Bare => {}
-            Face::Sealant => list.add("sealant", "Sealant", Consumable, (&why, false)),
+            Face::Sealant => list.add(("sealant", "Sealant", Consumable), (&why, false)),
             Face::Gasket => {
                 let name = format!("Gasket for “{}”", joint.name);
-                list.add(&format!("gasket-{key}"), &name, Part, (&why, false));
+                list.add((&format!("gasket-{key}"), &name, Part), (&why, false));
             }
             Face::ORing => {
                 let name = format!("O-ring for “{}”", joint.name);
-                list.add(&format!("o-ring-{key}"), &name, Part, (&why, false));
+                list.add((&format!("o-ring-{key}"), &name, Part), (&why, false));
             }
         }
     }
 }
 
-/// What belongs to the joints that are no circle of screws.
+/// What belongs to the joints that are no circle of screws and are not done.
 pub(super) fn fits(list: &mut List, job: &Job) {
     for (key, state) in job.fits_in_order() {
         if job.fit_done(state) {
@@ -210,71 +209,34 @@ pub(super) fn fits(list: &mut List, job: &Job) {
         }
         let fit = &state.fit.value;
         let why = format!("“{}”", fit.name);
-        let own = format!("fit-{key}");
-        match &fit.kind {
-            FitKind::Press(_) => list.add(
-                "press",
-                "Press, or plates and a long screw",
-                Tool,
-                (&why, true),
-            ),
-            FitKind::Lips(_) => {
-                for (key, name, group) in SEAL {
-                    list.add(key, name, group, (&why, true));
-                }
-            }
-            FitKind::ORing { .. } => {
-                let name = format!("O-ring for “{}”", fit.name);
-                list.add(&own, &name, Part, (&why, false));
-                list.add(
-                    "ring-grease",
-                    "Grease that its rubber bears",
-                    Consumable,
-                    (&why, true),
-                );
-            }
-            FitKind::Fill(fill) => list.add(&own, &fill.product, Consumable, (&why, false)),
-            FitKind::Spline { .. } => list.add(
-                "spline-grease",
-                "Water-resistant grease for the splines",
-                Consumable,
-                (&why, true),
-            ),
-            FitKind::Plug { .. } => {
-                let name = format!("Washer or ring for “{}”", fit.name);
-                list.add(&own, &name, Part, (&why, true));
-            }
-            FitKind::Impeller(impeller) => {
-                list.add(
-                    "impeller-holder",
-                    "Holder for the shaft and tool for the impeller",
-                    Tool,
-                    (&why, true),
-                );
-                if !impeller.compound.is_empty() {
-                    let name = format!("For its thread: {}", impeller.compound);
-                    list.add(&own, &name, Consumable, (&why, false));
-                }
-            }
-            FitKind::Anode { .. } => {
-                list.add("anode", "Anode", Part, (&why, true));
-                list.add(
-                    "wire-brush",
-                    "Wire brush for the anode’s seat",
-                    Tool,
-                    (&why, true),
-                );
-            }
-            FitKind::Cable { .. } => {
-                list.add(
-                    "cable-grease",
-                    "Grease for cable ends",
-                    Consumable,
-                    (&why, true),
-                );
-            }
-            FitKind::Hose { .. } | FitKind::Shims(_) => {}
+        for thing in usual(&fit.kind) {
+            list.add(*thing, (&why, true));
         }
+        // What the person named, or what is made for this joint only.
+        let (name, group) = match &fit.kind {
+            FitKind::ORing { .. } => (format!("O-ring for “{}”", fit.name), Part),
+            FitKind::Plug { .. } => (format!("Washer or ring for “{}”", fit.name), Part),
+            FitKind::Fill(fill) => (fill.product.clone(), Consumable),
+            FitKind::Impeller(impeller) if !impeller.compound.is_empty() => {
+                (format!("For its thread: {}", impeller.compound), Consumable)
+            }
+            _ => continue,
+        };
+        list.add((&format!("fit-{key}"), &name, group), (&why, false));
+    }
+}
+
+/// What such a joint usually takes.
+fn usual(kind: &FitKind) -> &'static [Thing] {
+    match kind {
+        FitKind::Press(_) => &[PRESS],
+        FitKind::Lips(_) => &SEAL,
+        FitKind::ORing { .. } => &[("ring-grease", "Grease that its rubber bears", Consumable)],
+        FitKind::Spline { .. } => &[SPLINE_GREASE],
+        FitKind::Impeller(_) => &[HOLDER],
+        FitKind::Anode { .. } => &ANODE,
+        FitKind::Cable { .. } => &[CABLE_GREASE],
+        FitKind::Fill(_) | FitKind::Plug { .. } | FitKind::Hose { .. } | FitKind::Shims(_) => &[],
     }
 }
 
@@ -290,7 +252,7 @@ pub(super) fn beads(list: &mut List, job: &Job) {
         let why = format!("threads of “{name}”");
         stuff(list, job, &fact.value.with, &why);
         if fact.value.primed {
-            list.add("activator", "Activator", Consumable, (&why, false));
+            list.add(("activator", "Activator", Consumable), (&why, false));
         }
     }
     for (key, fact) in &seals.seals {
@@ -308,12 +270,12 @@ fn stuff(list: &mut List, job: &Job, stuff: &Stuff, why: &str) {
             let mut letters = name.chars();
             let first = letters.next().map(|c| c.to_uppercase().to_string());
             let name = first.unwrap_or_default() + letters.as_str();
-            list.add(key, &name, Consumable, (why, false));
+            list.add((key, &name, Consumable), (why, false));
         }
         Stuff::Own(key) => {
             let own = job.seals().compounds.get(key);
             let name = own.map_or(key.as_str(), |fact| fact.value.name.as_str());
-            list.add(key.as_str(), name, Consumable, (why, false));
+            list.add((key.as_str(), name, Consumable), (why, false));
         }
     }
 }

@@ -312,3 +312,29 @@ fn law_a_word_that_was_never_written_is_refused() {
         }
     }
 }
+
+/// Before a finding said how much it matters, it mattered as much as such a flaw usually does.
+#[test]
+fn law_an_old_finding_matters_as_much_as_usual() {
+    let old = include_str!("../fixtures/finding-noted-v1.json");
+    for (area, flaw, severity) in [
+        ("blades", "root-crack", "before-full-throttle"),
+        ("blades", "nick-leading", "watch"),
+        ("seal", "grit", "before-full-throttle"),
+        // What would be refused today still opens.
+        ("bearing", "nick-leading", "watch"),
+    ] {
+        let json = old
+            .replace("\"blades\"", &format!("\"{area}\""))
+            .replace("\"other\"", &format!("\"{flaw}\""));
+        let stored = encode(&decode("finding-noted", 1, &json).unwrap()).unwrap();
+        assert_eq!(stored.version, 2);
+        assert!(
+            stored
+                .json
+                .contains(&format!("\"severity\":\"{severity}\"")),
+            "{}",
+            stored.json
+        );
+    }
+}

@@ -233,7 +233,20 @@ fn the_as_found_record_is_asked_for_before_anything_turns() {
     );
     assert!(page.contains("The as-found record is complete: it may be taken apart."));
     assert!(page.contains("Look at <strong>the blades</strong>"));
-    // Where it is needed again, and what differs.
+}
+
+/// Where it is needed again, and what differs.
+#[test]
+fn what_was_found_stands_on_its_card_and_on_the_sheet() {
+    let bench = Bench::start();
+    let job = bench.ready();
+    let cable = [
+        ("found", ""),
+        ("sort", "cable"),
+        ("at", "Steering cable"),
+        ("threads", "7"),
+    ];
+    bench.kept((&job, "teardown"), ("as-found", "a-5"), &cable);
     let fit = [
         ("fit", ""),
         ("kind", "cable"),

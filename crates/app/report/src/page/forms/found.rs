@@ -25,11 +25,56 @@ pub(crate) fn sort(sort: Sort) -> &'static str {
 /// Put something on the record, or say anew what is.
 pub(crate) fn found(
     job: &Job,
-    of: Sort,
-    draft: &InspectionDraft,
+    (of, draft): (Sort, &InspectionDraft),
     refused: Option<&Refused>,
     open: bool,
 ) -> Form {
+    let blank = Blank {
+        name: FormName::AsFound,
+        heading: if draft.key.is_empty() {
+            heading(of)
+        } else {
+            "Change what was found"
+        },
+        intro: intro(of),
+        submit: "Keep it as found",
+        fields: fields(job, of, draft),
+    };
+    let word = word(&SORTS, of);
+    let mine = |refused: &&Refused| {
+        let typed = refused.typed.iter();
+        typed
+            .clone()
+            .any(|(name, sent)| name == "sort" && sent == word)
+    };
+    let refused = refused.filter(mine);
+    let mut form = about(blank, ("found", draft.key.clone()), refused, open);
+    form.values.push(("sort", word.to_owned()));
+    form
+}
+
+fn intro(of: Sort) -> &'static str {
+    match of {
+        Sort::Gap => {
+            "With a leaf or two, or as it was told to you. It is to compare with later, \
+            not to judge by."
+        }
+        Sort::Witness => {
+            "Paint or scratch a line across before a screw turns. A line that was \
+            there and has parted says that the joint has moved."
+        }
+        Sort::Shims => "Each stud has its own. Tie them together with its name as they come off.",
+        Sort::Hose => "Tape a label on it before its clamp comes off. One hose at a time.",
+        Sort::Cable => "Count the threads that show beyond the lock nut. One cable at a time.",
+        Sort::Ring => {
+            "Scratch a line across ring and housing first. The clock is read as the \
+            pump’s is."
+        }
+        Sort::Other => "What you would want to know again when it goes together.",
+    }
+}
+
+fn fields(job: &Job, of: Sort, draft: &InspectionDraft) -> Vec<Field> {
     let text = |key: &'static str| draft.get(key);
     let unit = job.unit().symbol();
     let at = |label, hint| line("at", label, text("at")).hint(hint);
@@ -83,52 +128,17 @@ pub(crate) fn found(
     } else {
         words.hint("may stay empty")
     });
-    let blank = Blank {
-        name: FormName::AsFound,
-        heading: match (draft.key.is_empty(), of) {
-            (false, _) => "Change what was found",
-            (true, Sort::Gap) => "As found: the gap, roughly",
-            (true, Sort::Witness) => "As found: witness marks across a flange",
-            (true, Sort::Shims) => "As found: shims by stud",
-            (true, Sort::Hose) => "As found: which hose goes where",
-            (true, Sort::Cable) => "As found: threads showing at a cable",
-            (true, Sort::Ring) => "As found: where a ring’s mark or split stands",
-            (true, Sort::Other) => "As found: something else",
-        },
-        intro: intro(of),
-        submit: "Keep it as found",
-        fields,
-    };
-    let word = word(&SORTS, of);
-    let mine = |refused: &&Refused| {
-        let typed = refused.typed.iter();
-        typed
-            .clone()
-            .any(|(name, sent)| name == "sort" && sent == word)
-    };
-    let refused = refused.filter(mine);
-    let mut form = about(blank, ("found", draft.key.clone()), refused, open);
-    form.values.push(("sort", word.to_owned()));
-    form
+    fields
 }
 
-fn intro(of: Sort) -> &'static str {
+fn heading(of: Sort) -> &'static str {
     match of {
-        Sort::Gap => {
-            "With a leaf or two, or as it was told to you. It is to compare with later, \
-            not to judge by."
-        }
-        Sort::Witness => {
-            "Paint or scratch a line across before a screw turns. A line that was \
-            there and has parted says that the joint has moved."
-        }
-        Sort::Shims => "Each stud has its own. Tie them together with its name as they come off.",
-        Sort::Hose => "Tape a label on it before its clamp comes off. One hose at a time.",
-        Sort::Cable => "Count the threads that show beyond the lock nut. One cable at a time.",
-        Sort::Ring => {
-            "Scratch a line across ring and housing first. The clock is read as the \
-            pump’s is."
-        }
-        Sort::Other => "What you would want to know again when it goes together.",
+        Sort::Gap => "As found: the gap, roughly",
+        Sort::Witness => "As found: witness marks across a flange",
+        Sort::Shims => "As found: shims by stud",
+        Sort::Hose => "As found: which hose goes where",
+        Sort::Cable => "As found: threads showing at a cable",
+        Sort::Ring => "As found: where a ring’s mark or split stands",
+        Sort::Other => "As found: something else",
     }
 }

@@ -224,7 +224,7 @@ pub(super) fn sections(job: &Job, refused: Option<&Refused>) -> Vec<Section> {
     let blank = super::sheets::blank(workshop::draft::inspect::Sheet::AsFound);
     for sort in Sort::ASKED.into_iter().chain([Sort::Other]) {
         let open = first == Some(&sort) && matches!(sort, Sort::Shims | Sort::Hose | Sort::Witness);
-        let form = forms::found(job, sort, &blank, new(refused), open);
+        let form = forms::found(job, (sort, &blank), new(refused), open);
         sections.push(Section::Form(form));
     }
     sections
@@ -256,7 +256,7 @@ fn card(job: &Job, key: &Key, fact: &Fact<AsFound>, refused: Option<&Refused>) -
         },
         rows: rows(found),
         notes: Vec::new(),
-        forms: vec![forms::found(job, found.sort, &draft, refused, false)],
+        forms: vec![forms::found(job, (found.sort, &draft), refused, false)],
     }
 }
 
@@ -273,7 +273,7 @@ fn rows(found: &AsFound) -> Vec<FactRow> {
         return Vec::new();
     };
     let one = |stack: &found::Stack| {
-        let each: Vec<String> = stack.shims.iter().map(|shim| shim.worded()).collect();
+        let each: Vec<String> = stack.shims.iter().map(quantity::Entered::worded).collect();
         let each = if each.is_empty() {
             soft("no shim".to_owned())
         } else {

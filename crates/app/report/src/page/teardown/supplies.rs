@@ -7,6 +7,10 @@ use crate::page::forms::supply as forms;
 use crate::page::{Refused, Section, Table};
 use crate::words::list;
 
+/// Where the list comes from.
+const ORIGIN: &str = "Grown from the findings, the joints and the plan. * It takes this by common \
+    practice, no source; the craft’s manual names the right one.";
+
 /// The list, and the forms to say where a thing is and to add one.
 pub(super) fn sections(job: &Job, refused: Option<&Refused>) -> Vec<Section> {
     let supplies = supplies(job);
@@ -37,9 +41,7 @@ pub(crate) fn tables(supplies: &[Supply]) -> Vec<Section> {
         }
     }
     if let Some(Section::Table(last)) = tables.last_mut() {
-        last.caption = "Grown from the findings, the joints and the plan. * It takes this by \
-                          common practice, no source; the craft’s manual names the right one."
-            .to_owned();
+        ORIGIN.clone_into(&mut last.caption);
     }
     tables
 }
