@@ -133,11 +133,15 @@ fn law_shims_are_summed_by_stud() {
     let Seen::Shims(stacks) = &all(&job)[0].1.value.seen else {
         panic!("shims");
     };
-    let told: Vec<(&str, i64)> = stacks
+    let told: Vec<(&str, String)> = stacks
         .iter()
-        .map(|stack| (stack.stud.as_str(), (stack.total() * 1e6).round() as i64))
+        .map(|stack| (stack.stud.as_str(), format!("{:.6}", stack.total())))
         .collect();
-    assert_eq!(told, [("A", 700), ("B", 0), ("C", 500)]);
+    assert_eq!(
+        told,
+        [("A", "0.000700"), ("B", "0.000000"), ("C", "0.000500")]
+            .map(|(stud, sum)| (stud, sum.to_owned()))
+    );
     assert_eq!(
         all(&job)[0].1.value.to_string(),
         "stud A: 0.70\u{a0}mm (0.2\u{a0}mm + 0.5\u{a0}mm); stud B: none; stud C: 0.5\u{a0}mm"

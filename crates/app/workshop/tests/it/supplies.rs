@@ -224,9 +224,5 @@ fn law_a_part_of_the_plan_is_the_same_thing_on_the_list() {
         Some(Whereabouts::OnOrder)
     );
     let not = desk.act(said(&[("status", "not-needed"), ("reason", "x")]), T);
-    assert!(
-        not.unwrap_err()
-            .to_string()
-            .contains("A step of the plan needs it.")
-    );
+    assert!(not.unwrap_err().contains("A step of the plan needs it."));
 }
