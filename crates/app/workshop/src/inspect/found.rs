@@ -96,7 +96,8 @@ pub struct Stack {
 impl Stack {
     /// Thickness of all together, `m`.
     pub fn total(&self) -> f64 {
-        self.shims.iter().map(|shim| shim.value).sum()
+        // The empty sum of floats is -0.
+        self.shims.iter().fold(0.0, |sum, shim| sum + shim.value)
     }
 }
 
