@@ -12,6 +12,7 @@ pub mod words;
 use clearance::Verdict;
 use jiff::Timestamp;
 
+use crate::inspect::parts::{Held, held as findings};
 use crate::job::Job;
 use crate::plan::{Gate, Opens, Step};
 use model::Model;
@@ -185,7 +186,7 @@ pub struct Broken {
 }
 
 /// What holds up a readiness.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Block {
     /// A step is not done.
     Open(usize),
@@ -195,6 +196,21 @@ pub enum Block {
     Loose(usize, Loose),
     /// Something has not cured.
     Until(usize, Timestamp),
+    /// A finding is open.
+    Finding(Held),
+}
+
+impl Block {
+    /// The step it is about, where it is about one.
+    pub fn step(&self) -> Option<usize> {
+        match self {
+            Self::Open(step)
+            | Self::Deferred(step)
+            | Self::Loose(step, _)
+            | Self::Until(step, _) => Some(*step),
+            Self::Finding(_) => None,
+        }
+    }
 }
 
 /// One step of readiness.
@@ -352,7 +368,7 @@ fn held(step: &Step, standing: Standing, levels: &[Level; 3]) -> Standing {
     let before = levels.iter().rev().find(|level| level.opens < step.opens);
     match (&standing.state, before) {
         (State::Ready, Some(level)) if !level.blocks.is_empty() => Standing {
-            state: State::Waits(level.blocks.iter().copied().map(Wait::NotReady).collect()),
+            state: State::Waits(level.blocks.iter().cloned().map(Wait::NotReady).collect()),
             ..standing
         },
         _ => standing,
@@ -379,6 +395,9 @@ fn level(model: &Model<'_>, steps: &[Standing], opens: Opens) -> Level {
             blocks.push(Block::Until(first, instant(at)));
         }
     }
+    let open = findings(model.job).into_iter();
+    let open = open.filter(|held| held.severity.opens() <= opens);
+    blocks.extend(open.map(Block::Finding));
     Level { opens, blocks }
 }
 

@@ -190,6 +190,7 @@ fn recounted(job: &Job, body: &Body, at: &ZonedDateTime, stamp: &Stamp) -> Resul
             seals::sane(job, said, at)
         }
         Body::Photographed(said) if job.title.is_some() => photos::sane(job, said),
+        Body::Inspected(said) if job.title.is_some() => inspect::sane(job, said),
         body => check(job, body, at),
     }
 }

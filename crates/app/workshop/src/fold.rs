@@ -11,6 +11,7 @@ use std::collections::BTreeSet;
 
 use crate::entry::{Body, Entry, EntryId, Key};
 use crate::gap::evidence;
+use crate::inspect::Inspection;
 use crate::job::{Fact, Job, Spot, Step, Tried};
 use crate::joints::{Joint, JointState};
 use crate::tools::Fittings;
@@ -241,6 +242,9 @@ impl Folding {
             }
             Body::Inspected(said) => {
                 let misfit = inspect::take(&mut self.job.inspected, entry, said);
+                if let Inspection::Supply { key, supply } = said {
+                    work::supply(&mut self.job.bench, entry, key, supply);
+                }
                 self.objections
                     .extend(misfit.map(|why| objection(entry, why)));
             }

@@ -23,6 +23,7 @@ pub mod reading;
 pub mod refusal;
 pub mod seals;
 pub mod sourced;
+pub mod supplies;
 pub mod tools;
 pub mod torque;
 pub mod walk;

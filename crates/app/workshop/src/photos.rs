@@ -164,8 +164,12 @@ impl Subject {
             }
             Self::Joint(key) => job.joints.contains_key(key),
             Self::Fit(key) => job.fits.contains_key(key),
-            // Any key of the last two, until they are things of the job themselves.
-            Self::Job | Self::AsFound(_) | Self::Item(_) => true,
+            Self::AsFound(key) => job.inspected.found.contains_key(key),
+            Self::Item(key) => {
+                let plan = job.bench.plan();
+                plan.is_some_and(|plan| plan.items.iter().any(|item| item.key == *key))
+            }
+            Self::Job => true,
         }
     }
 }

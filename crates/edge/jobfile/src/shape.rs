@@ -63,6 +63,10 @@ pub(crate) struct Shape {
     pub(crate) leak_test: Option<Rows<Field>>,
     pub(crate) alignment: Option<Rows<Field>>,
     #[serde(default)]
+    pub(crate) as_found: Rows<Rows<Field>>,
+    #[serde(default)]
+    pub(crate) supplies: Rows<Rows<Field>>,
+    #[serde(default)]
     pub(crate) findings: Rows<Rows<Field>>,
     #[serde(default)]
     pub(crate) settled: Rows<Rows<Field>>,

@@ -6,6 +6,7 @@
 //! program and is kept verbatim.
 
 mod fits;
+mod found;
 mod inspect;
 mod joints;
 mod measured;
@@ -13,6 +14,7 @@ mod photos;
 mod seals;
 mod shown;
 mod stated;
+mod supply;
 mod tools;
 mod typed;
 mod work;
@@ -62,7 +64,7 @@ impl From<serde_json::Error> for Fault {
 }
 
 /// Every kind this program knows, with the version it writes.
-pub const KINDS: [(&str, u32); 44] = [
+pub const KINDS: [(&str, u32); 46] = [
     ("job-opened", 1),
     ("pump-described", 1),
     ("leaves-described", 2),
@@ -88,7 +90,7 @@ pub const KINDS: [(&str, u32); 44] = [
     ("rotor-checked", 1),
     ("leak-tested", 1),
     ("driveline-read", 1),
-    ("finding-noted", 1),
+    ("finding-noted", 2),
     ("finding-settled", 1),
     ("sizes-measured", 1),
     ("ring-described", 1),
@@ -107,6 +109,8 @@ pub const KINDS: [(&str, u32); 44] = [
     ("photo-taken", 1),
     ("photo-captioned", 1),
     ("photo-put-away", 1),
+    ("as-found-noted", 1),
+    ("supply-stated", 1),
 ];
 
 /// Writes a body in the version of today; one of a newer program as it came.

@@ -123,7 +123,10 @@ impl Sent {
             | FormName::Compound
             | FormName::OnThread
             | FormName::Seal
-            | FormName::Contact => Body::Inspected(self.sheet(form, job)?.read(unit)?),
+            | FormName::Contact
+            | FormName::AsFound
+            | FormName::Supply
+            | FormName::NewSupply => Body::Inspected(self.sheet(form, job)?.read(unit)?),
             // The form of photos has an address of its own, which reads files.
             FormName::Photo => return Err(Refusal::Empty { field: "photo" }),
             FormName::Caption => Body::Photographed(Photography::Captioned {
@@ -344,6 +347,13 @@ impl Sent {
         let key = match sheet {
             Sheet::Visit => self.get("visit"),
             Sheet::Compound => self.get("compound"),
+            Sheet::AsFound => self.get("found"),
+            // What is added has no key yet; of what is on the list one is chosen.
+            Sheet::Supply if form == FormName::NewSupply => String::new(),
+            Sheet::Supply if self.get("supply").is_empty() => {
+                return Err(Refusal::Empty { field: "supply" });
+            }
+            Sheet::Supply => self.get("supply"),
             Sheet::Thread | Sheet::Seal | Sheet::Contact => {
                 return Ok(InspectionDraft::new(sheet, self.get("joint"), |field| {
                     self.get(field)

@@ -113,6 +113,12 @@ pub enum FormName {
     Caption,
     /// Take a photo out of the record.
     PutAway,
+    /// Put something on the as-found record.
+    AsFound,
+    /// Say where a part, a consumable or a tool is.
+    Supply,
+    /// Add one by hand.
+    NewSupply,
     /// Undo.
     Undo,
     /// Redo.
@@ -121,7 +127,7 @@ pub enum FormName {
 
 impl FormName {
     /// All of them.
-    pub const ALL: [Self; 56] = [
+    pub const ALL: [Self; 59] = [
         Self::Open,
         Self::Pump,
         Self::Leaves,
@@ -176,6 +182,9 @@ impl FormName {
         Self::Photo,
         Self::Caption,
         Self::PutAway,
+        Self::AsFound,
+        Self::Supply,
+        Self::NewSupply,
         Self::Undo,
         Self::Redo,
     ];
@@ -237,6 +246,9 @@ impl FormName {
             Self::Photo => "photo",
             Self::Caption => "caption",
             Self::PutAway => "put-away",
+            Self::AsFound => "as-found",
+            Self::Supply => "supply",
+            Self::NewSupply => "new-supply",
             Self::Undo => "undo",
             Self::Redo => "redo",
         }
@@ -245,6 +257,8 @@ impl FormName {
     /// The sheet it fills, where it fills one.
     pub fn sheet(self) -> Option<Sheet> {
         Some(match self {
+            Self::AsFound => Sheet::AsFound,
+            Self::Supply | Self::NewSupply => Sheet::Supply,
             Self::Rotor => Sheet::Rotor,
             Self::Leak => Sheet::Leak,
             Self::AlignSlides | Self::AlignBar | Self::AlignDials => Sheet::Alignment,

@@ -214,11 +214,22 @@ fn blocking(assembly: &Assembly) -> Option<&Level> {
 pub(crate) fn blocked(plan: &Plan, level: &Level, now: &ZonedDateTime) -> String {
     let mut open: Vec<String> = Vec::new();
     let mut more: Vec<String> = Vec::new();
+    let mut findings: Vec<String> = Vec::new();
     for block in &level.blocks {
         match block {
+            Block::Finding(held) => findings.push(format!("“{}”", held.what)),
             Block::Open(step) => open.push(format!("“{}”", plan.steps[*step].name)),
             held => more.push(words::blocks(plan, held, now)),
         }
+    }
+    if !findings.is_empty() {
+        let all = if findings.len() == 1 {
+            "finding"
+        } else {
+            "findings"
+        };
+        let named = crate::words::list(&findings, 3);
+        more.push(format!("open {all}: {named}"));
     }
     if !open.is_empty() {
         more.push(format!("still to do: {}", crate::words::list(&open, 4)));

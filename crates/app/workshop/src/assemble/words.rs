@@ -166,6 +166,7 @@ pub fn blocks(plan: &Plan, block: &Block, now: &ZonedDateTime) -> String {
         Block::Deferred(step) => format!("“{}” is left off", name(step)),
         Block::Loose(step, loose) => format!("“{}” has {}", name(step), self::loose(*loose)),
         Block::Until(step, at) => format!("“{}” cures until {}", name(step), when(*at, now)),
+        Block::Finding(held) => format!("the finding “{}” is open", held.what),
     }
 }
 

@@ -8,14 +8,18 @@ mod assemble;
 mod decide;
 mod draft;
 mod edit;
+mod finding;
+
 mod fits;
 mod fold;
+mod found;
 mod inspect;
 mod journal;
 mod judge;
 mod photos;
 mod reading;
 mod seals;
+mod supplies;
 mod timetable;
 mod tools;
 mod torque;

@@ -96,6 +96,8 @@ pub(crate) fn every_kind() -> Vec<Inspection> {
                 ("depth", "0.5"),
                 ("length", "1/8 in"),
                 ("tip", "61"),
+                ("severity", "stops-floating"),
+                ("severity_why", "it may let go"),
                 ("todo", "send-out"),
                 ("reason", "hardness to be tested"),
             ],
@@ -157,6 +159,27 @@ pub(crate) fn every_kind() -> Vec<Inspection> {
                 ("gap", "12-13"),
                 ("figure", "mean"),
                 ("renewed", "yes"),
+            ],
+        ),
+        sheet(
+            Sheet::AsFound,
+            "mounts",
+            &[
+                ("sort", "shims"),
+                ("at", "front mounts"),
+                ("shims", "A: 0.5, 8 thou; B: none"),
+                ("words", "rusty"),
+            ],
+        ),
+        sheet(
+            Sheet::Supply,
+            "grease",
+            &[
+                ("name", "Grease for the gate"),
+                ("group", "consumable"),
+                ("status", "on-order"),
+                ("expected", "2026-05-09"),
+                ("reason", "the tin is empty"),
             ],
         ),
     ]
@@ -242,6 +265,92 @@ fn law_every_absence_of_an_inspection_comes_back() {
 }
 
 #[test]
+#[expect(clippy::too_many_lines, reason = "a sheet a sort, read as a list")]
+fn law_every_sort_of_the_as_found_record_comes_back() {
+    let each = [
+        sheet(Sheet::AsFound, "gap", &[("sort", "gap"), ("gap", "13-18")]),
+        sheet(
+            Sheet::AsFound,
+            "gap",
+            &[("sort", "gap"), ("gap", "0.33 mm")],
+        ),
+        sheet(
+            Sheet::AsFound,
+            "marks",
+            &[
+                ("sort", "witness-marks"),
+                ("at", "hull"),
+                ("marks", "in-line"),
+            ],
+        ),
+        sheet(
+            Sheet::AsFound,
+            "marks",
+            &[
+                ("sort", "witness-marks"),
+                ("at", "hull"),
+                ("marks", "moved"),
+            ],
+        ),
+        sheet(
+            Sheet::AsFound,
+            "marks",
+            &[
+                ("sort", "witness-marks"),
+                ("at", "hull"),
+                ("marks", "moved"),
+                ("moved", "2"),
+            ],
+        ),
+        sheet(
+            Sheet::AsFound,
+            "hose",
+            &[
+                ("sort", "hose"),
+                ("at", "1"),
+                ("from", "pump"),
+                ("to", "exhaust"),
+            ],
+        ),
+        sheet(
+            Sheet::AsFound,
+            "cable",
+            &[("sort", "cable"), ("at", "steering"), ("threads", "7")],
+        ),
+        sheet(
+            Sheet::AsFound,
+            "ring",
+            &[("sort", "ring"), ("clock", "4:30 o'clock")],
+        ),
+        sheet(
+            Sheet::AsFound,
+            "cable",
+            &[("sort", "cable"), ("state", "none")],
+        ),
+        sheet(
+            Sheet::AsFound,
+            "cable",
+            &[("sort", "cable"), ("state", "apart")],
+        ),
+        sheet(
+            Sheet::AsFound,
+            "other",
+            &[
+                ("sort", "other"),
+                ("at", "bailer"),
+                ("words", "full of sand"),
+            ],
+        ),
+        sheet(
+            Sheet::Supply,
+            "press",
+            &[("status", "not-needed"), ("reason", "by hand")],
+        ),
+    ];
+    each.iter().for_each(comes_back);
+}
+
+#[test]
 fn law_a_word_that_was_never_written_is_refused() {
     for said in every_kind() {
         let stored = encode(&Body::Inspected(said)).unwrap();
@@ -256,6 +365,10 @@ fn law_a_word_that_was_never_written_is_refused() {
             ("\"round\"", "\"square\""),
             ("\"plastic-bonded\"", "\"glued\""),
             ("\"mean\"", "\"median\""),
+            ("\"shims\"", "\"washers\""),
+            ("\"consumable\"", "\"food\""),
+            ("\"on-order\"", "\"lost\""),
+            ("\"2026-05-09\"", "\"in May\""),
             ("length_m", "length_mm"),
         ] {
             if stored.json.contains(word) {
@@ -264,5 +377,31 @@ fn law_a_word_that_was_never_written_is_refused() {
                 assert!(read.is_err(), "{broken}");
             }
         }
+    }
+}
+
+/// Before a finding said how much it matters, it mattered as much as such a flaw usually does.
+#[test]
+fn law_an_old_finding_matters_as_much_as_usual() {
+    let old = include_str!("../fixtures/finding-noted-v1.json");
+    for (area, flaw, severity) in [
+        ("blades", "root-crack", "before-full-throttle"),
+        ("blades", "nick-leading", "watch"),
+        ("seal", "grit", "before-full-throttle"),
+        // What would be refused today still opens.
+        ("bearing", "nick-leading", "watch"),
+    ] {
+        let json = old
+            .replace("\"blades\"", &format!("\"{area}\""))
+            .replace("\"other\"", &format!("\"{flaw}\""));
+        let stored = encode(&decode("finding-noted", 1, &json).unwrap()).unwrap();
+        assert_eq!(stored.version, 2);
+        assert!(
+            stored
+                .json
+                .contains(&format!("\"severity\":\"{severity}\"")),
+            "{}",
+            stored.json
+        );
     }
 }

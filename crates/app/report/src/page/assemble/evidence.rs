@@ -197,6 +197,7 @@ fn rows(sight: &Sight<'_>, place: usize) -> Vec<FactRow> {
     if !needs.is_empty() {
         rows.push(row("Needs", needs.join(", "), "the plan"));
     }
+    rows.extend(crate::page::teardown::found::beside(view.job, &step.name));
     for (rule, asks) in plan.rules.iter().enumerate() {
         if asks.ask.time().is_some() && asks.names(&step.key) {
             let origin = if asks.why.is_empty() {

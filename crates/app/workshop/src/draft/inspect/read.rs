@@ -3,8 +3,8 @@
 use quantity::{Entered, Unit};
 
 use super::words::{
-    AREAS, FIGURES, FLAWS, HOWS, METALS, METHODS, POLYMERS, PUSHES, RING_SEATS, SOAKED, SPINS,
-    STACKS, TODOS, TRACKS, YES,
+    AREAS, FIGURES, FLAWS, HOWS, METALS, METHODS, POLYMERS, PUSHES, RING_SEATS, SEVERITIES, SOAKED,
+    SPINS, STACKS, TODOS, TRACKS, YES,
 };
 use super::{InspectionDraft, Sheet};
 use crate::draft::list::list;
@@ -23,6 +23,8 @@ impl InspectionDraft {
     /// Reads it; a bare gap takes `unit`.
     pub fn read(&self, unit: Unit) -> Result<Inspection, Refusal> {
         Ok(match self.sheet {
+            Sheet::AsFound => self.as_found(unit)?,
+            Sheet::Supply => self.supply()?,
             Sheet::Rotor => Inspection::Rotor(Box::new(self.rotor()?)),
             Sheet::Leak => Inspection::Leak(self.leak()?),
             Sheet::Alignment => Inspection::Alignment(Box::new(self.alignment()?)),
@@ -161,15 +163,26 @@ impl InspectionDraft {
     }
 
     fn finding(&self) -> Result<Finding, Refusal> {
+        let area = self.choice("area", &AREAS)?;
+        let flaw = self.choice("flaw", &FLAWS)?;
+        let which = self.text("which");
+        let severity = self.may_choose("severity", &SEVERITIES)?;
         Ok(Finding {
-            area: self.choice("area", &AREAS)?,
-            which: self.text("which").to_ascii_uppercase(),
-            flaw: self.choice("flaw", &FLAWS)?,
+            area,
+            // Letters and numbers; a name stays as it was written.
+            which: if area.named() {
+                which
+            } else {
+                which.to_ascii_uppercase()
+            },
+            flaw,
             words: self.text("words"),
             place: self.text("place"),
             depth: self.may("depth", MM)?,
             length: self.may("length", MM)?,
             tip: self.may("tip", MM)?,
+            severity: severity.unwrap_or_else(|| flaw.usual_severity(area)),
+            severity_why: self.text("severity_why"),
             todo: self.choice("todo", &TODOS)?,
             reason: self.text("reason"),
         })
@@ -269,7 +282,7 @@ pub(super) fn shims(text: &str) -> Result<Vec<Entered>, Refusal> {
 }
 
 /// `13-14 thou`: the unit behind the pair counts for both; `13.5` is both its ends.
-fn ends(text: &str, unit: Unit) -> Result<(Entered, Entered), Refusal> {
+pub(super) fn ends(text: &str, unit: Unit) -> Result<(Entered, Entered), Refusal> {
     // A single number first: 6-1/8 in is one, and 6-1/8 - 6-1/4 in are two.
     let whole = length("gap", text, unit);
     let pair = text.split_once(" - ");
