@@ -129,7 +129,7 @@ impl Subject {
         }
     }
 
-    /// Reads what [`Subject::to_string`] writes: `job`, or a kind and a key, such as `step close-up`.
+    /// Reads a subject as it is displayed: `job`, or a kind and a key, such as `step close-up`.
     pub fn read(text: &str) -> Result<Self, Refusal> {
         let bad = || {
             Refusal::Photo(Blur::BadSubject {

@@ -21,14 +21,17 @@ use crate::words;
 pub fn page(view: &View<'_>, entries: &[Entry]) -> Page {
     let mut evidence = Vec::new();
     let mut answer = measure::begin(Need::Pump);
+    // A long table: photos stand before it, where they are found.
+    let mut leaves = None;
     if let (Ok(judgement), Some(pump)) = (view.judgement, view.job.pump.as_ref()) {
         let (said, shown) = measure::printed(&View { at: None, ..*view }, judgement);
         answer = said;
         evidence.extend(shown);
         evidence.extend(taken(view, judgement, entries));
-        evidence.push(tried(view, &pump.value));
+        leaves = Some(tried(view, &pump.value));
     }
     evidence.push(photos::of_job((view.id, view.job), view.refused));
+    evidence.extend(leaves);
     evidence.push(journal(view, entries));
     Page {
         title: "Measuring record".to_owned(),

@@ -150,10 +150,14 @@ fn photos(prefix: &str, field: &Field) -> Markup {
         div.field.shoot {
             @let (camera, file) = (format!("{prefix}-camera"), format!("{prefix}-file"));
             div.row {
-                input id=(camera) type="file" name=(field.key) accept=(PHOTOS) capture="environment" aria-label=(field.label) data-send;
-                label.button.main for=(camera) { (field.label) }
-                input id=(file) type="file" name=(field.key) accept=(PHOTOS) multiple aria-label=(CHOOSE) data-send;
-                label.button for=(file) { (CHOOSE) }
+                span.pick {
+                    input id=(camera) type="file" name=(field.key) accept=(PHOTOS) capture="environment" aria-label=(field.label) data-send;
+                    label.button.main for=(camera) { (field.label) }
+                }
+                span.pick {
+                    input id=(file) type="file" name=(field.key) accept=(PHOTOS) multiple aria-label=(CHOOSE) data-send;
+                    label.button for=(file) { (CHOOSE) }
+                }
             }
             (problem(field.refusal.as_deref()))
             (hint(field))
