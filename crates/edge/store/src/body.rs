@@ -5,12 +5,14 @@
 //! its row stays as it is. A kind or a version that is not known here was written by a newer
 //! program and is kept verbatim.
 
+mod crew;
 mod fits;
 mod found;
 mod inspect;
 mod joints;
 mod measured;
 mod photos;
+mod plan_laid;
 mod seals;
 mod shown;
 mod stated;

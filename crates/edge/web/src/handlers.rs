@@ -11,8 +11,7 @@ use jiff::{Timestamp, ZonedDateTime};
 use report::page::problem::Problem;
 use report::page::{self, FormName, Page, Refused, Target};
 use workshop::act::Stamp;
-use workshop::assemble::timetable::timetable;
-use workshop::entry::{Entry, EntryId, JobId, Key, LONGEST_ID};
+use workshop::entry::{Entry, EntryId, JobId, LONGEST_ID};
 use workshop::fold::{Objection, fold};
 use workshop::gap::{Inputs, Judgement};
 use workshop::job::{Job, Spot};
@@ -20,7 +19,7 @@ use workshop::photos::PhotoHash;
 use workshop::refusal::{Need, Refusal};
 
 use crate::act::Sent;
-use crate::proofs::Proofs;
+use crate::planned::Asked;
 use crate::visitor::{Visitor, random_id};
 use crate::{Bench, LARGEST_FORM, render, route};
 
@@ -29,15 +28,6 @@ pub(crate) struct Opened {
     pub(crate) entries: Vec<Entry>,
     pub(crate) job: Job,
     pub(crate) objections: Vec<Objection>,
-}
-
-/// What is asked of a plan: about which step, for how many seconds, or with a form that was refused.
-#[derive(Clone, Copy)]
-struct Asked<'a> {
-    id: &'a JobId,
-    at: Option<&'a Key>,
-    have: Option<i64>,
-    refused: Option<&'a Refused>,
 }
 
 /// A job looked at, with its answer.
@@ -103,39 +93,6 @@ impl Opened {
             refused,
         });
         with_clocks(page, &self.job)
-    }
-
-    /// A page of the plan, drawn for now.
-    fn planned(
-        &self,
-        page: fn(&page::assemble::View<'_>) -> Page,
-        proofs: &Arc<Proofs>,
-        asked: Asked<'_>,
-    ) -> Page {
-        let Asked {
-            id,
-            at,
-            have,
-            refused,
-        } = asked;
-        let now = clock();
-        let quick = timetable(&self.job, &now, have);
-        let quick = quick.and_then(Result::ok);
-        let proved = quick.as_ref().and_then(|quick| {
-            let begins = quick.begins.as_second();
-            let basis = (id.to_string(), self.job.position, begins, have);
-            proofs.of(&basis, quick, &self.job, &now)
-        });
-        page(&page::assemble::View {
-            id,
-            job: &self.job,
-            objections: &self.objections,
-            now: &now,
-            at,
-            have,
-            table: proved.as_deref().or(quick.as_ref()),
-            refused,
-        })
     }
 }
 
@@ -240,54 +197,6 @@ pub(crate) fn with_clocks(page: Page, job: &Job) -> Page {
         clocks: page::assemble::clocks(job, &clock()),
         ..page
     }
-}
-
-pub(crate) async fn assemble(
-    State(bench): State<Bench>,
-    visitor: Visitor,
-    Path(job): Path<String>,
-    Query(query): Query<Vec<(String, String)>>,
-) -> Response {
-    planned(&bench, &visitor, (&job, &query), page::assemble::page).await
-}
-
-pub(crate) async fn plan(
-    State(bench): State<Bench>,
-    visitor: Visitor,
-    Path(job): Path<String>,
-    Query(query): Query<Vec<(String, String)>>,
-) -> Response {
-    planned(&bench, &visitor, (&job, &query), page::plan::page).await
-}
-
-/// A day is the longest anybody has at a stretch.
-fn seconds_of(minutes: &str) -> Option<i64> {
-    let minutes: i64 = minutes.parse().ok()?;
-    (1..=24 * 60).contains(&minutes).then_some(minutes * 60)
-}
-
-/// A page of the plan, at the step that was pointed at.
-async fn planned(
-    bench: &Bench,
-    visitor: &Visitor,
-    (job, query): (&str, &[(String, String)]),
-    page: fn(&page::assemble::View<'_>) -> Page,
-) -> Response {
-    let asked = query.iter().find(|(key, _)| key == "step");
-    let step = asked.and_then(|(_, step)| Key::new(step).ok());
-    let have = query.iter().find(|(key, _)| key == "have");
-    let have = have.and_then(|(_, minutes)| seconds_of(minutes));
-    let opened = open_named(bench, job).await;
-    let page = opened.map(|(id, opened)| {
-        let asked = Asked {
-            id: &id,
-            at: step.as_ref(),
-            have,
-            refused: None,
-        };
-        opened.planned(page, &bench.proofs, asked)
-    });
-    bench.answer(visitor, page).await
 }
 
 pub(crate) async fn torque(
@@ -399,12 +308,7 @@ pub(crate) async fn redrawn(
     let page = async {
         let opened = bench.open(id).await?;
         let planned = |page, at| {
-            let asked = Asked {
-                id,
-                at,
-                have: None,
-                refused: Some(why),
-            };
+            let asked = Asked::refused(id, at, why);
             opened.planned(page, &bench.proofs, asked)
         };
         let page = match back {

@@ -13,6 +13,7 @@ mod guard;
 mod handlers;
 mod paper;
 mod photo;
+mod planned;
 mod proofs;
 mod render;
 mod route;
@@ -61,8 +62,8 @@ fn router(store: Store) -> Router {
         .route("/job/{job}/teardown", get(handlers::teardown))
         .route("/job/{job}/measure", get(handlers::measure))
         .route("/job/{job}/torque", get(handlers::torque))
-        .route("/job/{job}/assemble", get(handlers::assemble))
-        .route("/job/{job}/plan", get(handlers::plan))
+        .route("/job/{job}/assemble", get(planned::assemble))
+        .route("/job/{job}/plan", get(planned::plan))
         .route("/job/{job}/card", get(files::card))
         .route("/job/{job}/file", get(files::job))
         .route("/job/{job}/blank", get(paper::blank))

@@ -1,6 +1,8 @@
 //! The job's plan as the numbers that the domain counts with. Its origin is the Unix epoch, so its
 //! times are those of instants.
 
+mod told;
+
 use assembly::{
     Ask, Continuation, Deadline, Network, Pace, Plan as Numbers, Progress, Readiness, Resources,
     Rule, Situation, Source as From, Step, Window,
@@ -10,10 +12,11 @@ use jiff::tz::TimeZone;
 
 use super::resources::{away, crew, patience, resources, told};
 use super::{
-    Because, Broken, Clock, Contradiction, Part, Shortage, Source, State, Wait, gate_open, instant,
+    Because, Broken, Clock, Contradiction, Shortage, Source, State, Wait, gate_open, instant,
 };
 use crate::job::Job;
 use crate::plan::{self, Plan, Status, seconds};
+use told::{of, said, without};
 
 /// How far ahead hours are looked at before a clock is started.
 const DAY: i64 = 2 * 86_400; // not a conversion: a stretch of the calendar
@@ -450,53 +453,5 @@ pub(crate) fn ring(plan: &Plan) -> Option<Vec<usize>> {
     match Numbers::new(steps, rules.map(Rule::negotiable).collect()) {
         Err(assembly::Error::Ring { steps, .. }) => Some(steps),
         _ => None,
-    }
-}
-
-/// The rules without the limits that contradict the rest; without all that do, if none is a limit.
-fn without(
-    rules: &[(Rule, Because)],
-    found: &[assembly::Contradiction],
-) -> Option<Vec<(Rule, Because)>> {
-    let parts = found.iter().flat_map(|found| &found.parts);
-    let named: Vec<usize> = parts
-        .filter_map(|part| match part.source {
-            From::Rule(rule) => Some(rule),
-            _ => None,
-        })
-        .collect();
-    let limit = |rule: &usize| {
-        !matches!(
-            rules[*rule].0.ask,
-            Ask::After { .. } | Ask::NotBefore { .. }
-        )
-    };
-    let limits: Vec<usize> = named.iter().copied().filter(limit).collect();
-    let out = if limits.is_empty() { named } else { limits };
-    let kept = rules
-        .iter()
-        .enumerate()
-        .filter(|(place, _)| !out.contains(place));
-    (!out.is_empty()).then(|| kept.map(|(_, rule)| *rule).collect())
-}
-
-fn of(source: From, because: &[Because]) -> Source {
-    match source {
-        From::Rule(rule) => Source::Because(because[rule]),
-        From::Duration(step) => Source::Duration(step),
-        From::Happened(step) => Source::Happened(step),
-        From::Now | From::Finish | From::StartNow => Source::Now,
-    }
-}
-
-fn said(found: &assembly::Contradiction, because: &[Because]) -> Contradiction {
-    let part = |part: &assembly::Part| Part {
-        source: of(part.source, because),
-        adds: part.adds,
-        change: part.change.filter(|_| part.offered),
-    };
-    Contradiction {
-        parts: found.parts.iter().map(part).collect(),
-        short: found.short_by,
     }
 }

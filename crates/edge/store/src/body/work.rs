@@ -7,14 +7,10 @@ use workshop::entry::{Body, Key};
 use workshop::plan;
 use workshop::refusal::Refusal;
 
+use super::crew::Crew;
+use super::plan_laid::Plan;
 use super::typed::Duration;
 use super::{Encoded, Fault, read, write};
-
-mod crew;
-mod plan_laid;
-
-use crew::Crew;
-use plan_laid::Plan;
 
 /// Writes what is said, each kind in its own shape.
 pub(super) fn encode(work: &plan::Work) -> Result<Encoded, Fault> {
@@ -132,7 +128,7 @@ pub(super) fn decode(kind: &str, version: u32, json: &str) -> Option<Result<Body
 /// A [`Key`] as text.
 #[derive(Clone, Serialize, Deserialize)]
 #[serde(try_from = "String", into = "String")]
-struct Name(Key);
+pub(super) struct Name(pub(super) Key);
 
 impl TryFrom<String> for Name {
     type Error = Refusal;
@@ -170,7 +166,7 @@ impl From<Day> for String {
 /// A time with its zone.
 #[derive(Clone, Serialize, Deserialize)]
 #[serde(try_from = "String", into = "String")]
-struct Time(ZonedDateTime);
+pub(super) struct Time(pub(super) ZonedDateTime);
 
 impl TryFrom<String> for Time {
     type Error = jiff::Error;

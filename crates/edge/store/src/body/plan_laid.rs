@@ -4,7 +4,8 @@ use serde::{Deserialize, Serialize};
 use workshop::plan;
 
 use super::crew::{Item, Tool};
-use super::{Duration, Name, Time};
+use super::typed::Duration;
+use super::work::{Name, Time};
 
 fn one() -> u16 {
     1

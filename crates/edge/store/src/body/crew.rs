@@ -4,7 +4,7 @@ use jiff::civil::{self, Weekday};
 use serde::{Deserialize, Serialize};
 use workshop::plan;
 
-use super::Name;
+use super::work::Name;
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
