@@ -136,9 +136,10 @@ fn over(law: &(impl Continuous<f64, f64> + ContinuousCDF<f64, f64>), how: Inspec
     }
 }
 
-/// Simpson's rule on 2000 steps of a smooth function; zero for an empty range.
+/// Simpson's rule on 4000 steps of a smooth function; zero for an empty range. Half as many leave an
+/// error of 1e-11 where the parts' law is narrow in the range.
 fn simpson(low: f64, high: f64, f: impl Fn(f64) -> f64) -> f64 {
-    const STEPS: u32 = 2000;
+    const STEPS: u32 = 4000;
     if low >= high {
         return 0.0;
     }

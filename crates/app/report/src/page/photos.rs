@@ -222,13 +222,10 @@ pub(crate) fn of_job((id, job): (&JobId, &Job), refused: Option<&Refused>) -> Se
     })
 }
 
-/// Whether another page shows the photos of this under its card. As found and the list of things do
-/// not yet: their photos stand with those of the whole job.
+/// Whether another page shows the photos of this under its card. The list of things does not: their
+/// photos stand with those of the whole job.
 fn has_card(job: &Job, subject: &Subject) -> bool {
-    let carded = !matches!(
-        subject,
-        Subject::Job | Subject::AsFound(_) | Subject::Item(_)
-    );
+    let carded = !matches!(subject, Subject::Job | Subject::Item(_));
     carded && subject.is_in(job)
 }
 

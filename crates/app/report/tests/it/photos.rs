@@ -64,7 +64,7 @@ fn job() -> Job {
             "Blade A, <3 mm from the tip>",
         ),
         taken("b", Subject::Job, ""),
-        taken("c", Subject::Item(key("hose")), "The hose"),
+        taken("c", Subject::Job, "The hose"),
     ] {
         let stamp = Stamp {
             id: EntryId::new(&format!("e-{}", entries.len() + 1)).unwrap(),

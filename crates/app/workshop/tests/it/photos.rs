@@ -244,7 +244,7 @@ fn law_every_subset_folds() {
 fn law_a_draft_brings_the_photos_of_a_job_and_says_nothing_twice() {
     let mut journal = bench();
     journal.record(taken(1, Subject::Finding(key("nick")), "Blade A"));
-    journal.record(taken(2, Subject::AsFound(key("hose")), ""));
+    journal.record(taken(2, Subject::Job, ""));
     let draft = JobDraft::of(&journal.job());
     assert_eq!(draft.acts(&journal.job()).unwrap(), []);
     assert_eq!(JobDraft::card(&journal.job()).photos, []);

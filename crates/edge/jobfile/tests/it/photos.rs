@@ -17,7 +17,7 @@ pub(crate) fn photos() -> Vec<PhotoDraft> {
     vec![
         photo("1", "", "\"Before\",\nas it came"),
         photo("a", "step paint", ""),
-        photo("0", "as-found hose", "the hose’s clamp"),
+        photo("0", "step hull", "the hose’s clamp"),
     ]
 }
 
