@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use crate::Step;
+use crate::{Away, Step};
 
 /// The longest time accepted either side of the origin, in seconds: more than 30 000 years, and
 /// small enough that no sum over a plan leaves an `i64`.
@@ -57,6 +57,20 @@ pub enum Error {
         steps: Vec<usize>,
         /// The rules that say so, in the same order.
         rules: Vec<usize>,
+    },
+    /// A resource was named that is not among those given.
+    NoSuchResource {
+        /// The resource named.
+        resource: usize,
+        /// How many resources there are.
+        resources: usize,
+    },
+    /// A resource is said to be back no later than it goes away.
+    AwayBackwards {
+        /// The resource.
+        resource: usize,
+        /// When it is said to be away.
+        away: Away,
     },
     /// What happened was told for another number of steps.
     Count {
@@ -122,6 +136,18 @@ impl fmt::Display for Error {
             Self::Ring { steps, rules } => write!(
                 f,
                 "steps {steps:?} wait for one another in a ring by rules {rules:?}; take one of these rules out"
+            ),
+            Self::NoSuchResource {
+                resource,
+                resources,
+            } => write!(
+                f,
+                "resource {resource} (counted from zero) was named, but there are {resources} resources"
+            ),
+            Self::AwayBackwards { resource, away } => write!(
+                f,
+                "resource {resource} is said to be away from {} s until {} s; it must be back later than it goes",
+                away.from, away.until
             ),
             Self::Count { given, steps } => write!(
                 f,

@@ -51,11 +51,20 @@
 
 mod ahead;
 mod bench;
+mod bound;
 mod contradiction;
+mod engine;
 mod error;
 mod graph;
+mod greedy;
+mod improve;
 mod network;
 mod plan;
+mod problem;
+mod profile;
+mod prove;
+mod resources;
+mod schedule;
 mod situation;
 
 pub use ahead::{Fit, LookAhead};
@@ -64,4 +73,7 @@ pub use contradiction::{Contradiction, Part, Source};
 pub use error::Error;
 pub use network::{Broken, Network, Window};
 pub use plan::{Ask, Firmness, Pace, Plan, Rule, Step};
+pub use prove::SoFar;
+pub use resources::{Away, Demand, Resource, Resources};
+pub use schedule::{LeftOut, Limit, NoSchedule, Schedule};
 pub use situation::{Progress, Situation};

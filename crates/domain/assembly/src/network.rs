@@ -149,7 +149,7 @@ impl<'a> Network<'a> {
     }
 
     /// When a point happened, if it has.
-    fn happened(&self, point: usize) -> Option<i64> {
+    pub(crate) fn happened(&self, point: usize) -> Option<i64> {
         let Some(step) = point.checked_sub(1).map(|place| place / 2) else {
             return Some(0);
         };

@@ -5,10 +5,12 @@
 )]
 
 mod bench;
+mod benchmarks;
 mod contradiction;
 mod laws;
 mod networks;
 mod refused;
+mod schedule;
 
 use assembly::{Ask, Contradiction, Network, Plan, Rule, Situation, Step, Window};
 
