@@ -24,6 +24,7 @@ pub mod seals;
 pub mod sourced;
 pub mod tools;
 pub mod torque;
+pub mod usual;
 pub mod walk;
 pub mod why;
 

@@ -16,6 +16,7 @@ mod reading;
 mod seals;
 mod tools;
 mod torque;
+mod usual;
 mod walk;
 mod why;
 mod work;
