@@ -103,6 +103,8 @@ pub enum Target {
     Assemble(JobId),
     /// A job's plan, asking for this step.
     Step(JobId, Key),
+    /// A job's plan, for a person who has so many minutes.
+    Have(JobId, i64),
     /// A job's plan, to change it.
     Plan(JobId),
     /// A job's plan, to change this step of it.
@@ -188,6 +190,15 @@ pub enum Section {
     Links {
         /// The heading.
         heading: String,
+        /// Target, words, and words in softer ink.
+        links: Vec<(Target, String, String)>,
+    },
+    /// Links folded away: what is far off, or done.
+    Folded {
+        /// The heading.
+        heading: String,
+        /// How many there are.
+        state: String,
         /// Target, words, and words in softer ink.
         links: Vec<(Target, String, String)>,
     },

@@ -3,7 +3,9 @@
 //! All of it is drawn from the job and the time given. Times are instants counted in whole seconds,
 //! so midnight, daylight saving and a clock that was set back change nothing.
 
+mod hours;
 mod model;
+pub mod timetable;
 pub mod words;
 
 use clearance::Verdict;

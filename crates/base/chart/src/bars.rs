@@ -16,6 +16,8 @@ pub struct BarPlan {
     pub ticks: Vec<(f64, String)>,
     /// A line across all rows: now.
     pub now: f64,
+    /// When nobody is there, from and to.
+    pub away: Vec<(f64, f64)>,
     /// The steps, in order.
     pub rows: Vec<Bar>,
 }
@@ -27,7 +29,7 @@ pub struct Bar {
     pub label: String,
     /// From when to when it is worked on.
     pub work: (f64, f64),
-    /// Until when it may slip, where something bounds that.
+    /// Until when it must be over, where something bounds that.
     pub slips: Option<f64>,
     /// Until when something cures after it.
     pub cures: Option<f64>,
@@ -41,11 +43,14 @@ const LEFT: f64 = 8.0;
 const TOP: f64 = 26.0;
 const ROW: f64 = 34.0;
 const THICK: f64 = 11.0;
+/// From one stroke of a hatching to the next.
+const STROKES: f64 = 5.0;
 /// The shortest bar that can be seen.
 const SHORTEST: f64 = 3.0;
 
-/// Draws the plan: a name and under it a bar for the work, a thin line as far as it may slip, a
-/// light bar for the cure. What lies outside the range is cut off at its edge.
+/// Draws the plan: a name and under it a bar for the work, a line with an end mark as far as it may
+/// slip, a hatched bar for the cure. Where nobody is there the paper is darker and the row's base
+/// line broken. What lies outside the range is cut off at its edge.
 pub fn bars(plan: &BarPlan) -> Markup {
     let scale = Scale {
         values: plan.range,
@@ -60,6 +65,9 @@ pub fn bars(plan: &BarPlan) -> Markup {
     html! {
         svg class="drawing bars" viewBox=(view) role="img" aria-label=(plan.title) {
             title { (plan.title) }
+            @for (from, to) in &plan.away {
+                (gone(&scale, (*from, *to), bottom))
+            }
             @for (time, label) in &plan.ticks {
                 path class="stroke-line hair" d=(down(scale.place(*time)).d()) {}
                 text class="label middle text-soft" x=[px(scale.place(*time))] y="14" { (label) }
@@ -68,6 +76,40 @@ pub fn bars(plan: &BarPlan) -> Markup {
             @for (index, row) in plan.rows.iter().enumerate() {
                 (bar(&scale, row, TOP + real(index) * ROW))
             }
+        }
+    }
+}
+
+/// The outline of a cure with strokes across it, so that it is told from work without colour.
+fn hatch((from, to): (f64, f64), y: f64) -> Path {
+    let (top, bottom) = (y + 0.6, y + THICK - 0.6);
+    let tall = bottom - top;
+    let corner = |x, y| Point { x, y };
+    let mut path = Path::new().to(corner(from, top)).to(corner(to, top));
+    path = path.to(corner(to, bottom)).to(corner(from, bottom));
+    let mut foot = from - tall + STROKES;
+    while foot < to {
+        // Up to the right, cut off at either end.
+        let low = foot.max(from);
+        let high = (foot + tall).min(to);
+        let start = corner(low, bottom - (low - foot));
+        path = path
+            .lift()
+            .to(start)
+            .to(corner(high, bottom - (high - foot)));
+        foot += STROKES;
+    }
+    path
+}
+
+/// A stretch of time when nobody is there.
+fn gone(scale: &Scale, (from, to): (f64, f64), bottom: f64) -> Markup {
+    let (low, high) = scale.values;
+    let place = |time: f64| scale.place(time.clamp(low, high)); // drawn to the edge, told in words
+    let (from, to) = (place(from), place(to));
+    html! {
+        @if to - from > 0.5 {
+            rect class="shade-2 away" x=[px(from)] y=[px(TOP - 6.0)] width=[px(to - from)] height=[px(bottom - TOP + 6.0)] {}
         }
     }
 }
@@ -88,10 +130,11 @@ fn bar(scale: &Scale, row: &Bar, top: f64) -> Markup {
     html! {
         text class="label start text-ink halo" x=[px(LEFT + 4.0)] y=[px(top + 12.0)] { (row.label) }
         @if let Some(cures) = row.cures.map(place).filter(|end| *end > to) {
-            rect class="tint-warn" x=[px(to)] y=[px(y)] width=[px(cures - to)] height=[px(THICK)] {}
+            path class="stroke-soft fine cure" d=(hatch((to, cures), y).d()) {}
         }
         @if let Some(slips) = row.slips.map(place).filter(|end| *end > to) {
-            path class="stroke-soft bold dots" d=(Path::new().to(Point { x: to, y: middle }).to(Point { x: slips, y: middle }).d()) {}
+            path class="stroke-ink" d=(Path::new().to(Point { x: to, y: middle }).to(Point { x: slips, y: middle }).d()) {}
+            path class="stroke-ink bold" d=(Path::new().to(Point { x: slips, y: y - 2.0 }).to(Point { x: slips, y: y + THICK + 2.0 }).d()) {}
         }
         rect class=(class) x=[px(from)] y=[px(y)] width=[px(to - from)] height=[px(THICK)] {}
     }

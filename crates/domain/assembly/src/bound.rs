@@ -69,11 +69,17 @@ pub(crate) fn overload(
     earliest: &[i64],
     latest: &[i64],
 ) -> Option<Work> {
-    let mut users: Vec<(i64, i64, i64, usize)> = (0..problem.len())
+    let mut users: Vec<(i64, i64, i128, usize)> = (0..problem.len())
         .filter_map(|step| {
             let (_, units) = problem.needs[step].iter().find(|(r, _)| *r == resource)?;
             let lasts = problem.lasts[step];
-            Some((latest[step] + lasts, earliest[step], lasts * units, step))
+            // What is due at no time fills none.
+            (latest[step] < NEVER / 4).then_some((
+                latest[step] + lasts,
+                earliest[step],
+                i128::from(lasts) * i128::from(*units),
+                step,
+            ))
         })
         .collect();
     users.sort_unstable();
@@ -86,9 +92,9 @@ pub(crate) fn overload(
     let sums = problem.left[resource].work(&times);
     let sum_at = |time: i64| {
         let place = times.partition_point(|&other| other < time);
-        sums.get(place).copied().unwrap_or(NEVER)
+        sums.get(place).copied().unwrap_or(i128::MAX)
     };
-    let sums_due: Vec<i64> = users.iter().map(|&(due, ..)| sum_at(due)).collect();
+    let sums_due: Vec<i128> = users.iter().map(|&(due, ..)| sum_at(due)).collect();
     let mut begins: Vec<i64> = users.iter().map(|&(_, from, ..)| from).collect();
     begins.sort_unstable();
     begins.dedup();

@@ -127,6 +127,33 @@ pub enum Ask {
 }
 
 impl Ask {
+    /// The lag, limit or time it gives, if it gives one.
+    pub(crate) fn value(self) -> Option<i64> {
+        match self {
+            Self::After { lag: value, .. }
+            | Self::StartWithin { most: value, .. }
+            | Self::FinishedWithin { most: value, .. }
+            | Self::StartWithinStart { most: value, .. }
+            | Self::NotBefore { time: value, .. }
+            | Self::FinishedBy { time: value, .. } => Some(value),
+            Self::Together { .. } => None,
+        }
+    }
+
+    /// The same with another lag, limit or time.
+    pub(crate) fn with(mut self, new: i64) -> Self {
+        match &mut self {
+            Self::After { lag: value, .. }
+            | Self::StartWithin { most: value, .. }
+            | Self::FinishedWithin { most: value, .. }
+            | Self::StartWithinStart { most: value, .. }
+            | Self::NotBefore { time: value, .. }
+            | Self::FinishedBy { time: value, .. } => *value = new,
+            Self::Together { .. } => {}
+        }
+        self
+    }
+
     /// The steps it names; the same twice where it names one.
     pub(crate) fn steps(self) -> [usize; 2] {
         match self {
@@ -200,6 +227,20 @@ impl Plan {
             Some((steps, rules)) => Err(Error::Ring { steps, rules }),
             None => Ok(plan),
         }
+    }
+
+    /// The same with one lag, limit or time changed.
+    pub(crate) fn with_value(&self, rule: usize, value: i64) -> Self {
+        let mut plan = self.clone();
+        plan.rules[rule].ask = plan.rules[rule].ask.with(value);
+        plan
+    }
+
+    /// The same with a step that takes so long.
+    pub(crate) fn with_duration(&self, step: usize, lasts: i64) -> Self {
+        let mut plan = self.clone();
+        plan.steps[step] = Step::lasting(lasts);
+        plan
     }
 
     /// Its steps.

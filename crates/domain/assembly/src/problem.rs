@@ -73,7 +73,11 @@ impl Problem {
             before: vec![Vec::new(); steps.len()],
             release: vec![now; steps.len()],
             latest: vec![NEVER; steps.len()],
-            left: resources.list.iter().map(left).collect(),
+            left: resources
+                .list
+                .iter()
+                .map(Profile::beside_absences)
+                .collect(),
             busy: now,
             steps,
             lasts,
@@ -232,12 +236,12 @@ impl Problem {
                 && ties.all(|&(then, weight)| starts[then] >= starts[step] + weight)
         });
         let mut left = self.left.clone();
-        for step in 0..self.len() {
-            if self.fits(&left, step, starts[step]) != Some(starts[step]) {
+        for (step, &start) in starts.iter().enumerate() {
+            if self.fits(&left, step, start) != Some(start) {
                 return None;
             }
             for &(resource, units) in &self.needs[step] {
-                left[resource].take(starts[step], starts[step] + self.lasts[step], units);
+                left[resource].take(start, start + self.lasts[step], units);
             }
         }
         timed.then_some(starts)
@@ -292,15 +296,35 @@ impl Problem {
         }
         blocks
     }
-}
 
-/// What is left of a resource beside its absences.
-fn left(resource: &crate::Resource) -> Profile {
-    let mut profile = Profile::of(i64::from(resource.capacity));
-    for away in &resource.away {
-        profile.take(away.from, away.until, i64::from(away.units));
+    /// The same with only some of its steps.
+    pub(crate) fn only(&self, steps: &[usize]) -> Self {
+        let mut place = vec![None; self.len()];
+        for (new, &old) in steps.iter().enumerate() {
+            place[old] = Some(new);
+        }
+        let ties = |ties: &[Vec<(usize, i64)>]| -> Vec<Vec<(usize, i64)>> {
+            let kept = steps.iter().map(|&old| {
+                let named = ties[old].iter();
+                let named = named.filter_map(|&(other, weight)| Some((place[other]?, weight)));
+                named.collect()
+            });
+            kept.collect()
+        };
+        let times = |times: &[i64]| steps.iter().map(|&old| times[old]).collect();
+        Self {
+            steps: steps.iter().map(|&old| self.steps[old]).collect(),
+            lasts: times(&self.lasts),
+            counts: steps.iter().map(|&old| self.counts[old]).collect(),
+            needs: steps.iter().map(|&old| self.needs[old].clone()).collect(),
+            after: ties(&self.after),
+            before: ties(&self.before),
+            release: times(&self.release),
+            latest: times(&self.latest),
+            left: self.left.clone(),
+            busy: self.busy,
+        }
     }
-    profile
 }
 
 /// The steps that a step leads to and that were not seen before, each after all it leads to.

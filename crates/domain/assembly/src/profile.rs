@@ -1,5 +1,7 @@
 //! What is left of a resource over time.
 
+use crate::Resource;
+
 /// Before everything and after everything; far outside any time accepted.
 pub(crate) const NEVER: i64 = 1 << 50;
 
@@ -16,6 +18,15 @@ impl Profile {
             times: vec![-NEVER],
             left: vec![capacity],
         }
+    }
+
+    /// What is left of a resource beside its absences.
+    pub(crate) fn beside_absences(resource: &Resource) -> Self {
+        let mut profile = Self::of(i64::from(resource.capacity));
+        for away in &resource.away {
+            profile.take(away.from, away.until, i64::from(away.units));
+        }
+        profile
     }
 
     /// Takes units away from a time until just before another.
@@ -106,18 +117,18 @@ impl Profile {
     }
 
     /// Unit seconds left up to each of some times, counted from the first. The times rise.
-    pub(crate) fn work(&self, times: &[i64]) -> Vec<i64> {
+    pub(crate) fn work(&self, times: &[i64]) -> Vec<i128> {
         let Some(&first) = times.first() else {
             return Vec::new();
         };
         let mut place = self.times.partition_point(|&time| time <= first).max(1) - 1;
-        let (mut at, mut sum) = (first, 0);
+        let (mut at, mut sum) = (first, 0_i128);
         let mut sums = Vec::with_capacity(times.len());
         for &time in times {
             while at < time {
                 let ends = self.times.get(place + 1).copied().unwrap_or(NEVER);
                 let to = ends.min(time);
-                sum += (to - at) * self.left[place].max(0);
+                sum += i128::from(to - at) * i128::from(self.left[place].max(0));
                 at = to;
                 if at == ends {
                     place += 1;

@@ -80,7 +80,7 @@ impl Network<'_> {
                 Ok(self.told(&task, &starts, bound))
             }
             Proof::Best(starts) | Proof::Stopped(Some(starts)) => {
-                Ok(self.told(&task, &starts, self.limit(&task, least)))
+                Ok(self.told(&task, &starts, task.limit(least)))
             }
         }
     }

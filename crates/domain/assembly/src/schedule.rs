@@ -103,23 +103,8 @@ impl Network<'_> {
         let Some(found) = improved(&task.problem) else {
             return Err(NoSchedule::NotFound);
         };
-        let bound = self.limit(&task, found.least);
+        let bound = task.limit(found.least);
         Ok(self.told(&task, &found.starts, bound))
-    }
-
-    /// A bound and why there is none better, in the words of the plan.
-    pub(crate) fn limit(&self, task: &Task, least: Least) -> (i64, Limit) {
-        let limit = match least.why {
-            Why::Work(work) => Limit::Work {
-                resource: work.resource,
-                from: work.from,
-                until: work.until,
-                steps: work.steps.iter().map(|&v| task.problem.steps[v]).collect(),
-            },
-            Why::Alone if least.finish > task.length => Limit::Away,
-            Why::Alone => Limit::Times(task.path.clone()),
-        };
-        (least.finish, limit)
     }
 
     /// What there is to plan, or what contradicts itself.
@@ -169,7 +154,7 @@ impl Network<'_> {
     }
 
     /// Which steps can be planned, and which not and why.
-    fn kept(&self) -> (Vec<bool>, Vec<LeftOut>) {
+    pub(crate) fn kept(&self) -> (Vec<bool>, Vec<LeftOut>) {
         let steps = self.plan.steps().len();
         let progress = &self.situation.progress;
         let waits =
@@ -233,6 +218,21 @@ pub(crate) struct Task {
 }
 
 impl Task {
+    /// A bound and why there is none better, in the words of the plan.
+    pub(crate) fn limit(&self, least: Least) -> (i64, Limit) {
+        let limit = match least.why {
+            Why::Work(work) => Limit::Work {
+                resource: work.resource,
+                from: work.from,
+                until: work.until,
+                steps: work.steps.iter().map(|&v| self.problem.steps[v]).collect(),
+            },
+            Why::Alone if least.finish > self.length => Limit::Away,
+            Why::Alone => Limit::Times(self.path.clone()),
+        };
+        (least.finish, limit)
+    }
+
     /// The starts of a schedule in the order of the problem, if they still hold.
     pub(crate) fn planned(&self, schedule: &Schedule) -> Option<Vec<i64>> {
         let problem = &self.problem;

@@ -4,18 +4,19 @@
 //! in UTC, spans are seconds, and what is not known is null.
 
 use jiff::Timestamp;
-use report::page::assemble::{View, page};
+use report::page::assemble::{View, crew_words, page, table};
 use report::page::flat;
 use schemars::JsonSchema;
 use serde::Serialize;
+use workshop::assemble::timetable::{Slot, Timetable};
 use workshop::assemble::{Assembly, Block, Level, Standing, State, assess, words};
 use workshop::draft::bench::{OPENS, STATUSES};
 use workshop::draft::word;
-use workshop::plan::{Plan, Step};
+use workshop::plan::{Crew, Plan, Step};
 
 use crate::document::{lines, schema_of};
 
-const VERSION: u32 = 1;
+const VERSION: u32 = 2;
 
 /// What to do next, what may not wait, what is left off, and how ready the craft is.
 #[derive(Serialize, JsonSchema)]
@@ -45,6 +46,10 @@ struct Document {
     next: Option<String>,
     /// The steps, in the order of the plan.
     steps: Vec<StepLine>,
+    /// Pairs of hands the times are planned with, and their hours in words.
+    hands: String,
+    /// When each step is worked; null where no order of the steps was found, or there is no plan.
+    timetable: Option<Times>,
     /// Working times that run, the one that runs out first in front.
     clocks: Vec<Clock>,
     /// What cannot all be true, hardest first.
@@ -91,12 +96,20 @@ struct StepLine {
     latest: Option<String>,
     /// When it ends if it begins at the earliest.
     ends: String,
+    /// When it is planned to begin, with hands, tools and hours; null where it has no time.
+    planned_from: Option<String>,
+    /// When it is planned to be over.
+    planned_until: Option<String>,
+    /// Why it must be done again; null unless it must.
+    again: Option<String>,
     /// Why it may not begin, each in words.
     waits: Vec<String>,
     /// Why it is left off; null unless it is.
     reason: Option<String>,
     /// What ends that.
     release: Option<String>,
+    /// Key of the step that ends it, where it is one.
+    until: Option<String>,
     /// How many fasteners it has; null where they are not counted.
     fasteners: Option<u16>,
     /// How many of them are in.
@@ -105,6 +118,27 @@ struct StepLine {
     fasteners_temporary: Option<u16>,
     /// The readiness it holds up until it is done.
     opens: &'static str,
+}
+
+#[derive(Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct Times {
+    /// When it begins: now, or the next round time.
+    begins: String,
+    /// When all of it is over.
+    finish: String,
+    /// No order of the steps is over sooner.
+    bound: String,
+    /// Whether this is the soonest there is.
+    proved: bool,
+    /// When it may float; null where that cannot be said.
+    may_float: Option<String>,
+    /// When it may go full throttle.
+    may_go_full_throttle: Option<String>,
+    /// When it is closed.
+    closed: Option<String>,
+    /// Keys of the steps without a time, because a part is missing and no day is known for it.
+    untimed: Vec<String>,
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -162,6 +196,8 @@ pub(crate) fn write(view: &View<'_>) -> String {
     let assembly = assess(view.job, view.now.timestamp());
     let both = view.job.bench.plan().zip(assembly.as_ref());
     let key = |plan: &Plan, place: usize| plan.steps[place].key.to_string();
+    let table = table(view).ok();
+    let crew = view.job.bench.crew.as_ref().map(|crew| &crew.value);
     lines(&Document {
         name: Name::Plan,
         version: VERSION,
@@ -173,7 +209,11 @@ pub(crate) fn write(view: &View<'_>) -> String {
         plan: both.map(|(plan, _)| plan.name.clone()),
         done: both.map_or(0, |(_, assembly)| assembly.done()),
         next: both.and_then(|(plan, assembly)| Some(key(plan, assembly.next()?))),
-        steps: both.map_or_else(Vec::new, |(plan, assembly)| steps(view, plan, assembly)),
+        steps: both.map_or_else(Vec::new, |(plan, assembly)| {
+            steps(view, plan, assembly, table.as_ref())
+        }),
+        hands: crew_words(crew.unwrap_or(&Crew::default())),
+        timetable: both.and_then(|(plan, _)| table.as_ref().map(|table| times(plan, table))),
         clocks: both.map_or_else(Vec::new, |(plan, assembly)| clocks(plan, assembly)),
         contradictions: assembly.as_ref().map_or_else(Vec::new, contradictions),
         readiness: both.map_or_else(Vec::new, |(plan, assembly)| {
@@ -198,13 +238,43 @@ fn instant(at: Timestamp) -> String {
     at.to_string()
 }
 
-fn steps(view: &View<'_>, plan: &Plan, assembly: &Assembly) -> Vec<StepLine> {
-    let both = plan.steps.iter().zip(&assembly.steps);
-    both.map(|(step, standing)| line(view, plan, step, standing))
-        .collect()
+fn times(plan: &Plan, table: &Timetable) -> Times {
+    let [float, throttle, closed] = table.ready.map(|at| at.map(instant));
+    let untimed = table.untimed.iter();
+    Times {
+        begins: instant(table.begins),
+        finish: instant(table.finish),
+        bound: instant(table.bound),
+        proved: table.best(),
+        may_float: float,
+        may_go_full_throttle: throttle,
+        closed,
+        untimed: untimed
+            .map(|left| plan.steps[left.step].key.to_string())
+            .collect(),
+    }
 }
 
-fn line(view: &View<'_>, plan: &Plan, step: &Step, standing: &Standing) -> StepLine {
+fn steps(
+    view: &View<'_>,
+    plan: &Plan,
+    assembly: &Assembly,
+    table: Option<&Timetable>,
+) -> Vec<StepLine> {
+    let both = plan.steps.iter().zip(&assembly.steps).enumerate();
+    both.map(|(place, (step, standing))| {
+        let slot = table.and_then(|table| table.slots[place]);
+        line(view, plan, (step, standing), slot)
+    })
+    .collect()
+}
+
+fn line(
+    view: &View<'_>,
+    plan: &Plan,
+    (step, standing): (&Step, &Standing),
+    slot: Option<Slot>,
+) -> StepLine {
     let progress = view.job.bench.of(&step.key);
     let deferred = progress.deferred.map(|told| told.value);
     let fastened = progress.fasteners.map(|told| told.value);
@@ -227,11 +297,17 @@ fn line(view: &View<'_>, plan: &Plan, step: &Step, standing: &Standing) -> StepL
         earliest: instant(standing.earliest),
         latest: standing.latest.map(instant),
         ends: instant(standing.ends),
+        planned_from: slot.map(|slot| instant(slot.from)),
+        planned_until: slot.map(|slot| instant(slot.until)),
+        again: progress.again.map(|told| told.value),
         waits: (waits.iter())
             .map(|wait| words::wait(plan, wait, view.now))
             .collect(),
         reason: deferred.as_ref().map(|told| told.reason.clone()),
-        release: deferred.map(|told| told.release),
+        release: deferred.as_ref().map(|told| told.release.clone()),
+        until: deferred
+            .and_then(|told| told.until)
+            .map(|key| key.to_string()),
         fasteners: step.fasteners,
         fasteners_in: fastened.map(|told| told.count),
         fasteners_temporary: fastened.map(|told| told.temporary),

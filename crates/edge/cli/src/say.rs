@@ -25,3 +25,8 @@ pub(crate) fn refusal(error: &Error) {
     // When standard error is closed too, the exit code is all there is left to say.
     let _ = writeln!(std::io::stderr().lock(), "{error}");
 }
+
+/// How far long work is, on one line of standard error that the next one replaces.
+pub(crate) fn progress(words: &str) {
+    let _ = write!(std::io::stderr().lock(), "\r\u{1b}[K{words}");
+}

@@ -5,7 +5,7 @@
 
 mod grid;
 
-use report::page::{FactRow, Form, Next, Page, Run, Section, Table, Tone, flat};
+use report::page::{FactRow, Form, Next, Page, Run, Section, Table, Target, Tone, flat};
 
 /// Columns of a line.
 const WIDTH: usize = 80;
@@ -101,6 +101,16 @@ impl Sheet {
         }
     }
 
+    fn links(&mut self, links: &[(Target, String, String)]) {
+        for (_, words, about) in links {
+            let about = match about.as_str() {
+                "" => String::new(),
+                about => format!(" · {about}"),
+            };
+            self.paragraph("  ", &[plain(words), soft(&about)]);
+        }
+    }
+
     fn heading(&mut self, heading: &str) {
         self.gap();
         self.paragraph("", &[strong(heading)]);
@@ -163,11 +173,17 @@ impl Sheet {
                     self.hanging("  - ", "    ", &[plain(note)]);
                 }
             }
+            Section::Folded {
+                heading,
+                state,
+                links,
+            } => {
+                self.heading(&format!("{heading} · {state}"));
+                self.links(links);
+            }
             Section::Links { heading, links } => {
                 self.heading(heading);
-                for (_, words, about) in links {
-                    self.paragraph("  ", &[plain(words), soft(&format!(" · {about}"))]);
-                }
+                self.links(links);
             }
             Section::Card(card) => {
                 let sign = sign(card.tone);

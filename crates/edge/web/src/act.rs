@@ -5,7 +5,9 @@ mod fit;
 use quantity::{Unit, parse};
 use report::page::FormName;
 use workshop::act::Act;
-use workshop::draft::bench::{Edit, PartDraft, RuleDraft, StepDraft, fasteners};
+use workshop::draft::bench::{
+    CrewDraft, Edit, PartDraft, RuleDraft, StepDraft, estimated, fasteners,
+};
 use workshop::draft::inspect::{Sheet, free_key};
 use workshop::draft::{
     FastenedDraft, InspectionDraft, JointDraft, LEAF_UNITS, LeavesDraft, LimitsDraft, PumpDraft,
@@ -85,6 +87,9 @@ impl Sent {
             | FormName::Before
             | FormName::Defer
             | FormName::GoAhead
+            | FormName::Again
+            | FormName::Estimate
+            | FormName::Crew
             | FormName::Fasteners
             | FormName::Part => Body::Work(self.work(form)?),
             FormName::NewStep
@@ -179,6 +184,13 @@ impl Sent {
             let stated = draft.stated()?.ok_or(Refusal::Empty { field: "status" })?;
             return Ok(Work::PartStated { part, stated });
         }
+        if form == FormName::Crew {
+            let draft = CrewDraft {
+                hands: self.get("hands"),
+                hours: self.get("hours"),
+            };
+            return Ok(Work::CrewStated(draft.read()?));
+        }
         let step = Key::new(&self.get("step"))?;
         let text = |key: &str| self.get(key).trim().to_owned();
         Ok(match form {
@@ -192,6 +204,14 @@ impl Sent {
                     until => Some(Key::new(until)?),
                 },
             },
+            FormName::Again => Work::StepAgain {
+                step,
+                reason: text("reason"),
+            },
+            FormName::Estimate => {
+                let (takes, most) = estimated(&self.get("takes"), &self.get("most"))?;
+                Work::StepEstimated { step, takes, most }
+            }
             FormName::GoAhead => Work::GateOverridden {
                 step,
                 reason: text("reason"),

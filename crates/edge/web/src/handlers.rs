@@ -11,6 +11,7 @@ use jiff::{Timestamp, ZonedDateTime};
 use report::page::problem::Problem;
 use report::page::{self, FormName, Page, Refused, Target};
 use workshop::act::Stamp;
+use workshop::assemble::timetable::timetable;
 use workshop::entry::{Entry, EntryId, JobId, Key, LONGEST_ID};
 use workshop::fold::{Objection, fold};
 use workshop::gap::{Inputs, Judgement};
@@ -18,6 +19,7 @@ use workshop::job::{Job, Spot};
 use workshop::refusal::{Need, Refusal};
 
 use crate::act::Sent;
+use crate::proofs::Proofs;
 use crate::visitor::{Visitor, random_id};
 use crate::{Bench, LARGEST_FORM, render, route};
 
@@ -89,15 +91,26 @@ impl Opened {
         &self,
         page: fn(&page::assemble::View<'_>) -> Page,
         id: &JobId,
-        at: Option<&Key>,
+        (at, have): (Option<&Key>, Option<i64>),
+        proofs: &Arc<Proofs>,
         refused: Option<&Refused>,
     ) -> Page {
+        let now = clock();
+        let quick = timetable(&self.job, &now, have);
+        let quick = quick.and_then(Result::ok);
+        let proved = quick.as_ref().and_then(|quick| {
+            let begins = quick.begins.as_second();
+            let basis = (id.to_string(), self.job.position, begins, have);
+            proofs.of(&basis, quick, &self.job, &now)
+        });
         page(&page::assemble::View {
             id,
             job: &self.job,
             objections: &self.objections,
-            now: &clock(),
+            now: &now,
             at,
+            have,
+            table: proved.as_deref().or(quick.as_ref()),
             refused,
         })
     }
@@ -203,6 +216,12 @@ pub(crate) async fn plan(
     planned(&bench, &visitor, (&job, &query), page::plan::page).await
 }
 
+/// A day is the longest anybody has at a stretch.
+fn seconds_of(minutes: &str) -> Option<i64> {
+    let minutes: i64 = minutes.parse().ok()?;
+    (1..=24 * 60).contains(&minutes).then_some(minutes * 60)
+}
+
 /// A page of the plan, at the step that was pointed at.
 async fn planned(
     bench: &Bench,
@@ -212,8 +231,11 @@ async fn planned(
 ) -> Response {
     let asked = query.iter().find(|(key, _)| key == "step");
     let step = asked.and_then(|(_, step)| Key::new(step).ok());
+    let have = query.iter().find(|(key, _)| key == "have");
+    let have = have.and_then(|(_, minutes)| seconds_of(minutes));
     let opened = open_named(bench, job).await;
-    let page = opened.map(|(id, opened)| opened.planned(page, &id, step.as_ref(), None));
+    let page = opened
+        .map(|(id, opened)| opened.planned(page, &id, (step.as_ref(), have), &bench.proofs, None));
     answer(visitor, page)
 }
 
@@ -314,12 +336,11 @@ pub(crate) async fn act(
         },
         Err(error) => return trouble(&visitor, &problem(&error)),
     };
+    let planned = |page, step| opened.planned(page, &id, (step, None), &bench.proofs, Some(&why));
     let drawn = match &back {
-        Target::Assemble(_) => Some(opened.planned(page::assemble::page, &id, None, Some(&why))),
-        Target::Plan(_) => Some(opened.planned(page::plan::page, &id, None, Some(&why))),
-        Target::PlanStep(_, step) => {
-            Some(opened.planned(page::plan::page, &id, Some(step), Some(&why)))
-        }
+        Target::Assemble(_) => Some(planned(page::assemble::page, None)),
+        Target::Plan(_) => Some(planned(page::plan::page, None)),
+        Target::PlanStep(_, step) => Some(planned(page::plan::page, Some(step))),
         Target::Torque(_) => Some(opened.drawn(page::torque::page, &id, Some(&why))),
         Target::Teardown(_) => Some(opened.drawn(page::teardown::page, &id, Some(&why))),
         _ => None,

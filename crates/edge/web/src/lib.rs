@@ -12,6 +12,7 @@ mod files;
 mod guard;
 mod handlers;
 mod paper;
+mod proofs;
 mod render;
 mod route;
 mod tools;
@@ -31,6 +32,7 @@ use tower_http::catch_panic::CatchPanicLayer;
 use tower_http::csrf::CsrfLayer;
 
 use crate::answers::Answers;
+use crate::proofs::Proofs;
 
 /// The most a form may send, in bytes.
 const LARGEST_FORM: usize = 64 * 1024;
@@ -40,6 +42,7 @@ const LARGEST_FORM: usize = 64 * 1024;
 struct Bench {
     store: Store,
     answers: Arc<Answers>,
+    proofs: Arc<Proofs>,
 }
 
 /// The whole table of addresses. Guards run before any handler: first the host, then the origin.
@@ -47,6 +50,7 @@ fn router(store: Store) -> Router {
     let bench = Bench {
         store,
         answers: Arc::default(),
+        proofs: Arc::default(),
     };
     Router::new()
         .route("/", get(handlers::jobs))

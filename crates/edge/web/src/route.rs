@@ -32,6 +32,7 @@ pub(crate) fn link(target: &Target) -> String {
         Target::Torque(job) => format!("/job/{job}/torque"),
         Target::Assemble(job) => format!("/job/{job}/assemble"),
         Target::Step(job, step) => format!("/job/{job}/assemble?step={step}"),
+        Target::Have(job, minutes) => format!("/job/{job}/assemble?have={minutes}"),
         Target::Plan(job) => format!("/job/{job}/plan"),
         Target::PlanStep(job, step) => format!("/job/{job}/plan?step={step}"),
         Target::Card(job) => format!("/job/{job}/card"),

@@ -37,6 +37,12 @@ pub enum FormName {
     Before,
     /// Leave a step off.
     Defer,
+    /// A step must be done again.
+    Again,
+    /// How long a step will take after all.
+    Estimate,
+    /// Who works, and when.
+    Crew,
     /// Go ahead before a gate opens.
     GoAhead,
     /// Count the fasteners of a step.
@@ -103,7 +109,7 @@ pub enum FormName {
 
 impl FormName {
     /// All of them.
-    pub const ALL: [Self; 47] = [
+    pub const ALL: [Self; 50] = [
         Self::Open,
         Self::Pump,
         Self::Leaves,
@@ -118,6 +124,9 @@ impl FormName {
         Self::FitCheck,
         Self::Begin,
         Self::Done,
+        Self::Again,
+        Self::Estimate,
+        Self::Crew,
         Self::Before,
         Self::Defer,
         Self::GoAhead,
@@ -172,6 +181,9 @@ impl FormName {
             Self::Done => "done",
             Self::Before => "before",
             Self::Defer => "defer",
+            Self::Again => "again",
+            Self::Estimate => "estimate",
+            Self::Crew => "crew",
             Self::GoAhead => "go-ahead",
             Self::Fasteners => "fasteners",
             Self::Part => "part",

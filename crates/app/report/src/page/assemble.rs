@@ -2,11 +2,14 @@
 
 mod bars;
 mod evidence;
+pub(crate) mod lists;
 mod next;
 pub(crate) mod say;
+mod time;
 
 use jiff::ZonedDateTime;
-use workshop::assemble::{Assembly, Block, Level, assess, words};
+use workshop::assemble::timetable::{NoTimetable, Timetable, timetable};
+use workshop::assemble::{Assembly, Block, Level, Standing, State, assess, words};
 use workshop::entry::{JobId, Key};
 use workshop::fold::Objection;
 use workshop::job::Job;
@@ -28,9 +31,15 @@ pub struct View<'a> {
     pub now: &'a ZonedDateTime,
     /// The step the person pointed at.
     pub at: Option<&'a Key>,
+    /// How many seconds the person has, if they said.
+    pub have: Option<i64>,
+    /// The timetable for this job and time, where the edge has one already.
+    pub table: Option<&'a Timetable>,
     /// A form that was refused.
     pub refused: Option<&'a Refused>,
 }
+
+pub use say::crew as crew_words;
 
 /// Safety beside the work.
 pub const CAUTION: &str = "Battery and safety lanyard off while a hand is in the pump. Never run the \
@@ -38,11 +47,12 @@ pub const CAUTION: &str = "Battery and safety lanyard off while a hand is in the
     first.";
 
 /// What a plan, its answers and the view make together.
-#[derive(Clone, Copy)]
 struct Sight<'a> {
     view: &'a View<'a>,
     plan: &'a Plan,
     assembly: &'a Assembly,
+    /// When each step is worked.
+    table: Result<Timetable, NoTimetable>,
     /// The step that is asked about.
     asked: Option<usize>,
 }
@@ -52,11 +62,17 @@ pub fn page(view: &View<'_>) -> Page {
     let here = Target::Assemble(view.id.clone());
     let assembly = assess(view.job, view.now.timestamp());
     let sight = view.job.bench.plan().zip(assembly.as_ref());
-    let sight = sight.map(|(plan, assembly)| Sight {
-        view,
-        plan,
-        assembly,
-        asked: pointed(view, plan).or_else(|| assembly.next()),
+    let sight = sight.map(|(plan, assembly)| {
+        let table = table(view);
+        Sight {
+            view,
+            plan,
+            assembly,
+            asked: pointed(view, plan)
+                .or_else(|| planned_next(assembly, &table))
+                .or_else(|| assembly.next()),
+            table,
+        }
     });
     let (answer, evidence, next) = match &sight {
         Some(sight) => (answer(sight), evidence::evidence(sight), next::next(sight)),
@@ -73,6 +89,26 @@ pub fn page(view: &View<'_>) -> Page {
         next,
         cautions: vec![CAUTION],
     }
+}
+
+/// The timetable that is there already, or the one that is quickly found.
+pub fn table(view: &View<'_>) -> Result<Timetable, NoTimetable> {
+    match view.table {
+        Some(table) => Ok(table.clone()),
+        None => timetable(view.job, view.now, view.have).unwrap_or(Err(NoTimetable::Contradictory)),
+    }
+}
+
+/// The step that may begin and is planned first, while none runs and no clock does.
+fn planned_next(assembly: &Assembly, table: &Result<Timetable, NoTimetable>) -> Option<usize> {
+    let runs = |step: &Standing| matches!(step.state, State::Running { .. });
+    if !assembly.clocks.is_empty() || assembly.steps.iter().any(runs) {
+        return None;
+    }
+    let slots = &table.as_ref().ok()?.slots;
+    let ready = (0..slots.len()).filter(|place| assembly.steps[*place].state == State::Ready);
+    let timed = ready.filter_map(|place| Some((slots[place]?.from, place)));
+    timed.min().map(|(_, place)| place)
 }
 
 /// The step a person pointed at, or the one whose form was refused.
@@ -119,7 +155,7 @@ fn no_plan() -> Answer {
 }
 
 fn answer(sight: &Sight<'_>) -> Answer {
-    let Sight { plan, assembly, .. } = *sight;
+    let (plan, assembly) = (sight.plan, sight.assembly);
     let done = assembly.done();
     let all = count(plan.steps.len(), "step", "steps");
     let told = format!("{done} of {all} {}", if done == 1 { "is" } else { "are" });
@@ -150,12 +186,13 @@ fn answer(sight: &Sight<'_>) -> Answer {
         Some(level) => blocked(plan, level, sight.view.now),
         None => "Nothing is left to come back to.".to_owned(),
     }));
+    detail.extend(time::detail(sight));
     Answer {
         tone,
         headline,
         detail,
         origin: format!(
-            "Plan: {}, as you laid it · times counted by the rules of the plan",
+            "Plan: {}, as you laid it · times computed from its rules, hands and hours",
             plan.name
         ),
     }
@@ -182,10 +219,8 @@ pub(crate) fn blocked(plan: &Plan, level: &Level, now: &ZonedDateTime) -> String
     if !open.is_empty() {
         more.push(format!("still to do: {}", crate::words::list(&open, 4)));
     }
-    let sentence = more.join("; ");
-    let mut letters = sentence.chars();
-    let first = letters.next().map(char::to_uppercase);
-    first.map_or_else(String::new, |first| {
-        format!("{}{}.", first.collect::<String>(), letters.as_str())
-    })
+    match more.join("; ").as_str() {
+        "" => String::new(),
+        sentence => format!("{}.", say::upper(sentence)),
+    }
 }

@@ -1,5 +1,6 @@
 //! The Assemble page from before a plan to the end of it. All of it is invented.
 
+use jiff::civil::{Time, Weekday};
 use jiff::{Timestamp, ZonedDateTime};
 use quantity::{Entered, Unit, parse};
 use report::page::assemble::{View, page};
@@ -7,7 +8,7 @@ use workshop::act::{Act, Stamp};
 use workshop::decide::decide;
 use workshop::entry::{Body, Entry, EntryId, JobId, Key};
 use workshop::fold::fold;
-use workshop::plan::{Ask, Gate, Opens, Part, Plan, Rule, Stated, Status, Step, Work};
+use workshop::plan::{Ask, Crew, Gate, Opens, Part, Plan, Rule, Shift, Stated, Status, Step, Work};
 
 use crate::text::text;
 
@@ -67,6 +68,11 @@ impl Bench {
 
     /// The page as it is at a time.
     fn page(&self, time: &str) -> String {
+        self.asked(time, None)
+    }
+
+    /// The page for a person who has so many seconds.
+    fn asked(&self, time: &str, have: Option<i64>) -> String {
         let (job, objections) = fold(&self.entries);
         text(&page(&View {
             id: &JobId::new("rescue-sled").unwrap(),
@@ -74,6 +80,8 @@ impl Bench {
             objections: &objections,
             now: &at(time),
             at: None,
+            have,
+            table: None,
             refused: None,
         }))
     }
@@ -269,4 +277,64 @@ fn regress_assemble_too_late() {
 #[test]
 fn regress_assemble_all_done() {
     insta::assert_snapshot!(all_done().page("25 15:00"));
+}
+
+fn evenings() -> Work {
+    Work::CrewStated(Crew {
+        hands: 1,
+        shifts: vec![Shift {
+            days: vec![Weekday::Tuesday, Weekday::Wednesday],
+            from: Time::constant(18, 0, 0, 0),
+            until: Time::constant(21, 0, 0, 0),
+        }],
+    })
+}
+
+/// Two hours on a Tuesday evening: what fits, what goes on by itself, what is better not begun.
+#[test]
+fn regress_assemble_two_hours_this_evening() {
+    let mut bench = Bench::with_plan();
+    bench.work("08:06", ring(Status::AtHand, None));
+    bench.work("08:07", evenings());
+    insta::assert_snapshot!(bench.asked("19:00", Some(7200)));
+}
+
+/// The sealant skinned: the page offers the way out, and with it the clock is gone.
+#[test]
+fn practice_a_joint_too_late_is_done_again() {
+    let mut bench = in_the_middle();
+    let offered = "It must be done again";
+    assert!(bench.page("09:40").contains(offered));
+    let again = |step: &str| Work::StepAgain {
+        step: key(step),
+        reason: "skinned, wiped off".into(),
+    };
+    bench.work("09:41", again("close"));
+    bench.work("09:42", again("spread"));
+    let page = bench.page("09:43");
+    assert!(
+        page.contains("To be done again: skinned, wiped off"),
+        "{page}"
+    );
+    assert!(!page.contains("late ·"), "{page}");
+}
+
+/// A step left off until another ends may go on when that one is done, and the page says so.
+#[test]
+fn practice_what_was_left_off_may_go_on() {
+    let mut bench = Bench::with_plan();
+    bench.work("08:10", ring(Status::AtHand, None));
+    bench.work(
+        "08:11",
+        Work::StepDeferred {
+            step: key("paint"),
+            reason: "no room".into(),
+            release: "the press is free".into(),
+            until: Some(key("press")),
+        },
+    );
+    let free = "“Press the ring in” is done: it may go on now.";
+    assert!(!bench.page("08:15").contains(free));
+    bench.whole("press", ["08:20", "08:45"]);
+    assert!(bench.page("08:50").contains(free));
 }

@@ -39,6 +39,14 @@ fn section(lines: &mut Vec<String>, section: &Section) {
             lines.push(format!("## {heading}"));
             lines.extend(links.iter().map(|(_, name, more)| format!("{name} {more}")));
         }
+        Section::Folded {
+            heading,
+            state,
+            links,
+        } => {
+            lines.push(format!("## + {heading} {state}"));
+            lines.extend(links.iter().map(|(_, name, more)| format!("{name} {more}")));
+        }
         Section::Card(card) => self::card(lines, card),
         Section::Form(form) => self::form(lines, form),
         Section::Table(_) | Section::Grid(_) => lines.push(format!("{section:?}")),

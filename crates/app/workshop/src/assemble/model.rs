@@ -61,6 +61,28 @@ impl<'a> Model<'a> {
         })
     }
 
+    pub(super) fn numbers(&self) -> &Numbers {
+        &self.numbers
+    }
+
+    pub(super) fn situation(&self) -> &Situation {
+        &self.situation
+    }
+
+    /// When a step ends that begins, or began, at a time.
+    pub(super) fn over(&self, step: usize, from: i64, now: i64) -> i64 {
+        match self.situation.progress[step] {
+            Progress::Done { ended, .. } => ended,
+            Progress::Running { began } => (began + self.numbers.steps()[step].likely).max(now),
+            _ => from + self.numbers.steps()[step].likely,
+        }
+    }
+
+    /// Where a difference comes from, in the terms of the plan.
+    pub(super) fn source(&self, source: From) -> Source {
+        of(source, &self.because)
+    }
+
     pub(super) fn now(&self) -> i64 {
         self.situation.now
     }
@@ -423,14 +445,18 @@ fn without(
     (!out.is_empty()).then(|| kept.map(|(_, rule)| *rule).collect())
 }
 
+fn of(source: From, because: &[Because]) -> Source {
+    match source {
+        From::Rule(rule) => Source::Because(because[rule]),
+        From::Duration(step) => Source::Duration(step),
+        From::Happened(step) => Source::Happened(step),
+        From::Now | From::Finish | From::StartNow => Source::Now,
+    }
+}
+
 fn said(found: &assembly::Contradiction, because: &[Because]) -> Contradiction {
     let part = |part: &assembly::Part| Part {
-        source: match part.source {
-            From::Rule(rule) => Source::Because(because[rule]),
-            From::Duration(step) => Source::Duration(step),
-            From::Happened(step) => Source::Happened(step),
-            From::Now | From::Finish | From::StartNow => Source::Now,
-        },
+        source: of(part.source, because),
         adds: part.adds,
         change: part.change.filter(|_| part.offered),
     };

@@ -14,6 +14,7 @@ mod journal;
 mod judge;
 mod reading;
 mod seals;
+mod timetable;
 mod tools;
 mod torque;
 mod usual;

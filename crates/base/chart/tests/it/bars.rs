@@ -15,6 +15,7 @@ fn plan() -> BarPlan {
         range: (0.0, 30.0),
         ticks: vec![(6.0, "18:00".into()), (18.0, "Thu 06:00".into())],
         now: 0.0,
+        away: vec![(2.0, 14.0), (40.0, 50.0)],
         rows: vec![
             bar("Close", (-1.0, 0.1), Some(0.2), Some(24.0)),
             bar("Launch <now>", (24.0, 24.5), None, None),
@@ -38,6 +39,9 @@ fn law_bars_are_seen_and_stay_on_the_paper() {
     assert!(numbers(&svg, "width").iter().all(|width| *width >= 2.99));
     assert!(numbers(&svg, "x").iter().all(|x| (0.0..=340.0).contains(x)));
     assert!(svg.contains("Launch &lt;now&gt;"));
+    // A stretch off the paper is not drawn, a cure is hatched and not only coloured.
+    assert_eq!(svg.matches("shade-2 away").count(), 1);
+    assert_eq!(svg.matches("stroke-soft fine cure").count(), 1);
 }
 
 #[test]

@@ -119,7 +119,6 @@ pub(crate) fn read(text: &str) -> (Plan, Resources) {
         })
         .collect();
     let rows: Vec<Vec<i64>> = lines.by_ref().take(count).collect();
-    let capacities = lines.next().unwrap();
     let mut steps: Vec<Step> = rows.iter().map(|row| Step::lasting(row[2])).collect();
     let mut rules = Vec::new();
     let mut begins = vec![None; count];
@@ -155,6 +154,13 @@ pub(crate) fn read(text: &str) -> (Plan, Resources) {
         };
         rules.push(Rule::negotiable(ask));
     }
+    let plan = Plan::new(steps, rules).unwrap();
+    let resources = resources(&plan, &rows, &lines.next().unwrap());
+    (plan, resources)
+}
+
+/// Capacities, and the demands at the end of each row of durations.
+fn resources(plan: &Plan, rows: &[Vec<i64>], capacities: &[i64]) -> Resources {
     let units = |number: i64| u32::try_from(number).unwrap();
     let demands: Vec<Demand> = rows
         .iter()
@@ -168,10 +174,8 @@ pub(crate) fn read(text: &str) -> (Plan, Resources) {
             })
         })
         .collect();
-    let plan = Plan::new(steps, rules).unwrap();
     let list = capacities.iter().map(|&number| Resource::of(units(number)));
-    let resources = Resources::new(&plan, list.collect(), &demands).unwrap();
-    (plan, resources)
+    Resources::new(plan, list.collect(), &demands).unwrap()
 }
 
 fn proved(text: &str) -> Result<i64, NoSchedule> {

@@ -4,13 +4,17 @@
     reason = "a test whose input is refused has failed"
 )]
 
+mod ahead;
 mod bench;
+mod bench_laws;
 mod benchmarks;
+mod chance;
 mod contradiction;
 mod laws;
 mod networks;
 mod refused;
 mod schedule;
+mod shortage;
 
 use assembly::{Ask, Contradiction, Network, Plan, Rule, Situation, Step, Window};
 

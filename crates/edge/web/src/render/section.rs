@@ -52,6 +52,18 @@ fn section(section: &Section, sender: Sender<'_>) -> Markup {
                 } }
             }
         },
+        Section::Folded {
+            heading,
+            state,
+            links,
+        } => html! {
+            details.folded.links {
+                summary { (heading) " " span.soft { (state) } }
+                ul { @for (target, words, more) in links {
+                    li { a href=(link(target)) { span.name { (words) } span.state { (whole(more)) } } }
+                } }
+            }
+        },
         Section::Form(form) => folded(form, sender),
     }
 }

@@ -5,18 +5,30 @@ use jiff::civil::Time;
 use jiff::{SignedDuration, Timestamp, ZonedDateTime};
 use quantity::Unit;
 use workshop::assemble::State;
+use workshop::assemble::timetable::{Slot, Timetable};
 use workshop::plan::{Ask, seconds};
 
 use super::Sight;
 use crate::page::Section;
+use crate::words::count;
 
 /// Marks on the axis, so that their words pass each other on a phone.
 const TICKS: i64 = 4;
+/// Rows that can still be read at one look.
+const MOST_ROWS: usize = 14;
 
 /// None when nothing is left to do.
 pub(super) fn picture(sight: &Sight<'_>) -> Option<Section> {
-    let rows: Vec<Bar> = (0..sight.plan.steps.len())
-        .filter_map(|place| bar(sight, place))
+    let table = sight.table.as_ref().ok();
+    let mut rows: Vec<(Timestamp, Bar)> = (0..sight.plan.steps.len())
+        .filter_map(|place| bar(sight, table, place))
+        .collect();
+    rows.sort_by_key(|(from, _)| *from);
+    let more = rows.len().saturating_sub(MOST_ROWS);
+    let rows: Vec<Bar> = rows
+        .into_iter()
+        .map(|(_, bar)| bar)
+        .take(MOST_ROWS)
         .collect();
     let now = hours(sight.assembly.now);
     let ends = rows
@@ -24,44 +36,73 @@ pub(super) fn picture(sight: &Sight<'_>) -> Option<Section> {
         .map(|row| row.cures.unwrap_or(row.work.1).max(row.work.1));
     let last = ends.reduce(f64::max)?;
     let first = rows.iter().map(|row| row.work.0).fold(now, f64::min);
+    let gone = table.map_or(&[][..], |table| &table.away);
     let plan = BarPlan {
         title: "The steps that are left, over time".to_owned(),
         range: (first, last),
         ticks: ticks(sight.view.now, (first, last)),
         now,
+        away: gone
+            .iter()
+            .map(|away| (hours(away.from), hours(away.until)))
+            .collect(),
         rows,
     };
     Some(Section::Picture {
         heading: "Over time".to_owned(),
         svg: bars(&plan),
-        caption: "Each step as early as the rules let it, by as many hands as that takes. Dots: how \
-                  far it may slip. Light: what cures after it. The upright line is now; what is left \
-                  off is not drawn."
-            .to_owned(),
+        caption: caption(table, more),
     })
 }
 
-fn bar(sight: &Sight<'_>, place: usize) -> Option<Bar> {
+fn caption(table: Option<&Timetable>, more: usize) -> String {
+    let how = match table {
+        Some(_) => "Each step when hands and tools are there for it.",
+        None => "Each step as early as the rules let it, by as many hands as that takes.",
+    };
+    let gone = match table {
+        Some(table) if !table.away.is_empty() => " Darker paper: nobody is there.",
+        _ => "",
+    };
+    let rest = match more {
+        0 => String::new(),
+        more => format!(" {} more follow.", count(more, "step", "steps")),
+    };
+    format!(
+        "{how} Hatched: what cures after it. A line with an end mark: how far it may slip.{gone} The \
+         upright line is now; what is left off is not drawn.{rest}"
+    )
+}
+
+fn bar(sight: &Sight<'_>, table: Option<&Timetable>, place: usize) -> Option<(Timestamp, Bar)> {
     let (step, standing) = (&sight.plan.steps[place], &sight.assembly.steps[place]);
     if matches!(standing.state, State::Deferred) {
         return None;
     }
     let done = matches!(standing.state, State::Done { .. });
-    let (from, to) = (hours(standing.earliest), hours(standing.ends));
+    let slot = match table {
+        Some(table) if !done => table.slots[place]?,
+        _ => Slot {
+            from: standing.earliest,
+            until: standing.ends,
+        },
+    };
+    let (from, to) = (hours(slot.from), hours(slot.until));
     let lags = sight.plan.rules.iter().filter_map(|rule| match &rule.ask {
         Ask::After { first, lag, .. } if *first == step.key => lag.as_ref().map(seconds),
         _ => None,
     });
     let cures = lags.max().map(|lag| to + span(lag));
     let now = hours(sight.assembly.now);
-    // What is done is drawn while it still cures.
-    (!done || cures.is_some_and(|end| end > now)).then(|| Bar {
+    let bar = Bar {
         label: step.name.clone(),
         work: (from, to),
         slips: standing.latest.map(|latest| hours(latest) + to - from),
         cures,
         running: matches!(standing.state, State::Running { .. }),
-    })
+    };
+    // What is done is drawn while it still cures.
+    (!done || cures.is_some_and(|end| end > now)).then_some((slot.from, bar))
 }
 
 fn hours(at: Timestamp) -> f64 {

@@ -1,9 +1,9 @@
 //! What the answer rests on: the steps, what is off or loose or missing, and what does not fit.
 
-use workshop::assemble::{Standing, State, Wait, words};
+use workshop::assemble::{Clock, Standing, State, Wait, words};
 use workshop::plan::{Part, Status, Step, seconds};
 
-use super::{Sight, Target, Tone, blocked, say};
+use super::{Sight, Target, Tone, blocked, lists, say, time};
 use crate::page::forms::work;
 use crate::page::{Card, FactRow, Form, Section, frame, plain, strong};
 
@@ -11,13 +11,23 @@ pub(super) fn evidence(sight: &Sight<'_>) -> Vec<Section> {
     let mut sections = Vec::new();
     sections.extend(open(sight));
     sections.extend(sight.asked.map(|place| Section::Card(asked(sight, place))));
-    sections.extend(super::bars::picture(sight));
-    sections.push(steps(sight));
     let places = 0..sight.plan.steps.len();
     let minded = places.filter(|place| Some(*place) != sight.asked);
     sections.extend(minded.filter_map(|place| minded_card(sight, place).map(Section::Card)));
+    if sight.view.have.is_some() {
+        sections.extend(time::have(sight));
+    }
+    sections.extend(super::bars::picture(sight));
+    sections.extend(lists::next(sight));
+    sections.extend(lists::waiting(sight));
+    sections.extend(lists::off(sight));
     sections.extend(parts(sight));
+    sections.extend(lists::left(sight));
+    if sight.view.have.is_none() {
+        sections.extend(time::have(sight));
+    }
     sections.push(levels(sight));
+    sections.extend(time::people(sight));
     sections.push(Section::Links {
         heading: "The plan itself".to_owned(),
         links: vec![(
@@ -31,20 +41,15 @@ pub(super) fn evidence(sight: &Sight<'_>) -> Vec<Section> {
 
 /// What does not fit, and what no longer does.
 fn open(sight: &Sight<'_>) -> Option<Section> {
-    let Sight {
-        view,
-        plan,
-        assembly,
-        ..
-    } = *sight;
+    let (view, plan, assembly) = (sight.view, sight.plan, sight.assembly);
     let found = assembly.contradictions.iter();
     let mut notes: Vec<String> = found
         .map(|found| say::contradiction(plan, found, view.now))
         .collect();
     notes.extend(assembly.broken.iter().map(|broken| {
         format!(
-            "Broken by {}: {}. Nothing still to come mends it: do the first step again, or answer \
-             for it.",
+            "Broken by {}: {}. Nothing still to come mends it: say that the first step must be done \
+             again, or answer for it.",
             words::span(broken.by),
             say::rule(plan, broken.rule, view.now)
         )
@@ -62,25 +67,9 @@ fn open(sight: &Sight<'_>) -> Option<Section> {
     })
 }
 
-fn steps(sight: &Sight<'_>) -> Section {
-    let Sight { view, plan, .. } = *sight;
-    let standings = sight.assembly.steps.iter().zip(&plan.steps);
-    let links = standings.map(|(standing, step)| {
-        (
-            Target::Step(view.id.clone(), step.key.clone()),
-            step.name.clone(),
-            say::state(plan, standing, view.now),
-        )
-    });
-    Section::Links {
-        heading: "Steps".to_owned(),
-        links: links.collect(),
-    }
-}
-
 /// The step that is asked about, with all that may be said of it.
 fn asked(sight: &Sight<'_>, place: usize) -> Card {
-    let Sight { view, plan, .. } = *sight;
+    let (view, plan) = (sight.view, sight.plan);
     let (step, standing) = (&plan.steps[place], &sight.assembly.steps[place]);
     let mut card = card(sight, place);
     card.rows = rows(sight, place);
@@ -91,6 +80,7 @@ fn asked(sight: &Sight<'_>, place: usize) -> Card {
     }
     card.notes.extend(reason(sight, place));
     card.notes.extend(overridden(sight, step));
+    card.notes.extend(again(sight, step));
     card.forms = forms(sight, step, standing);
     card
 }
@@ -99,18 +89,22 @@ fn asked(sight: &Sight<'_>, place: usize) -> Card {
 fn minded_card(sight: &Sight<'_>, place: usize) -> Option<Card> {
     let (step, standing) = (&sight.plan.steps[place], &sight.assembly.steps[place]);
     let loose = standing.loose.is_some() && matches!(standing.state, State::Done { .. });
+    let spoiled = spoiled(sight, place);
     let minded = match standing.state {
-        State::Running { .. } | State::Deferred => true,
-        State::Ready => !step.caution.is_empty() || standing.late,
-        _ => loose || overridden(sight, step).is_some(),
+        State::Running { .. } => true,
+        State::Ready => standing.late,
+        _ => loose || spoiled || overridden(sight, step).is_some(),
     };
     minded.then(|| {
         let mut card = card(sight, place);
         if !matches!(standing.state, State::Done { .. }) {
             card.notes = cautions(step);
         }
-        card.notes.extend(reason(sight, place));
         card.notes.extend(overridden(sight, step));
+        if spoiled {
+            card.tone = Tone::Stop;
+            card.forms.push(work::again(step, sight.view.refused));
+        }
         if loose {
             card.forms
                 .extend(work::fasteners(step, standing, sight.view.refused));
@@ -120,7 +114,7 @@ fn minded_card(sight: &Sight<'_>, place: usize) -> Option<Card> {
 }
 
 fn card(sight: &Sight<'_>, place: usize) -> Card {
-    let Sight { view, plan, .. } = *sight;
+    let (view, plan) = (sight.view, sight.plan);
     let (step, standing) = (&plan.steps[place], &sight.assembly.steps[place]);
     Card {
         heading: step.name.clone(),
@@ -134,7 +128,7 @@ fn card(sight: &Sight<'_>, place: usize) -> Card {
 
 /// How long, when, with what, and by which rules.
 fn rows(sight: &Sight<'_>, place: usize) -> Vec<FactRow> {
-    let Sight { view, plan, .. } = *sight;
+    let (view, plan) = (sight.view, sight.plan);
     let (step, standing) = (&plan.steps[place], &sight.assembly.steps[place]);
     if matches!(standing.state, State::Done { .. }) {
         return Vec::new();
@@ -149,10 +143,48 @@ fn rows(sight: &Sight<'_>, place: usize) -> Vec<FactRow> {
         Some(most) => format!("{takes} to {}", words::span(seconds(most))),
         None => takes,
     };
-    let mut rows = vec![row("Takes", takes, "the plan")];
+    let told = view.job.bench.of(&step.key).estimate;
+    let (takes, origin) = match told {
+        Some(told) => {
+            let least = words::span(seconds(&told.value.takes));
+            let most = told
+                .value
+                .most
+                .as_ref()
+                .map(|most| words::span(seconds(most)));
+            let takes = most.map_or(least.clone(), |most| format!("{least} to {most}"));
+            (takes, "said at the bench")
+        }
+        None => (takes, "the plan"),
+    };
+    let mut rows = vec![row("Takes", takes, origin)];
+    if !step.how.is_empty() {
+        rows.insert(0, row("How", step.how.clone(), "the plan"));
+    }
     if !matches!(standing.state, State::Running { .. } | State::Deferred) {
         let window = say::window(standing, view.now);
         rows.push(row("Can begin", window, "the rules"));
+    }
+    let slot = sight
+        .table
+        .as_ref()
+        .ok()
+        .and_then(|table| table.slots[place]);
+    if let (Some(slot), State::Ready | State::Waits(_)) = (slot, &standing.state) {
+        let planned = words::when(slot.from, view.now);
+        rows.push(row("Planned", planned, "hands, tools and hours"));
+    }
+    let holds = step.tools.iter().filter_map(|key| plan.tool(key));
+    let mut holds: Vec<String> = holds.map(|tool| plan.tools[tool].name.clone()).collect();
+    if step.hands != 1 {
+        let hands = usize::from(step.hands);
+        holds.insert(
+            0,
+            crate::words::count(hands, "pair of hands", "pairs of hands"),
+        );
+    }
+    if !holds.is_empty() {
+        rows.push(row("Holds", holds.join(", "), "the plan"));
     }
     let needs = step.needs.iter().filter_map(|key| plan.part(key));
     let needs: Vec<String> = needs.map(|part| plan.parts[part].name.clone()).collect();
@@ -193,7 +225,7 @@ fn cautions(step: &Step) -> Vec<String> {
 }
 
 /// Why a step is left off, and what ends that.
-fn reason(sight: &Sight<'_>, place: usize) -> Option<String> {
+pub(super) fn reason(sight: &Sight<'_>, place: usize) -> Option<String> {
     let told = sight
         .view
         .job
@@ -209,6 +241,23 @@ fn reason(sight: &Sight<'_>, place: usize) -> Option<String> {
     })
 }
 
+/// Why a step must be done again.
+fn again(sight: &Sight<'_>, step: &Step) -> Option<String> {
+    let told = sight.view.job.bench.of(&step.key).again?;
+    Some(format!("To be done again: {}", told.value))
+}
+
+/// A step that is done and in vain: what had to come in time after it did not.
+fn spoiled(sight: &Sight<'_>, place: usize) -> bool {
+    let late = |clock: &Clock| clock.first == place && clock.by < sight.assembly.now;
+    let broken = sight.assembly.broken.iter().any(|broken| {
+        let [first, _] = sight.plan.rules[broken.rule].ask.steps();
+        *first == sight.plan.steps[place].key
+    });
+    let done = matches!(sight.assembly.steps[place].state, State::Done { .. });
+    done && (broken || sight.assembly.clocks.iter().any(late))
+}
+
 /// Why a step went ahead before its gate opened.
 fn overridden(sight: &Sight<'_>, step: &Step) -> Option<String> {
     let told = sight.view.job.bench.of(&step.key).overridden?;
@@ -222,8 +271,17 @@ fn forms(sight: &Sight<'_>, step: &Step, standing: &Standing) -> Vec<Form> {
     let refused = sight.view.refused;
     let mut forms = Vec::new();
     forms.extend(work::fasteners(step, standing, refused));
-    if matches!(standing.state, State::Ready | State::Waits(_)) {
-        forms.push(work::defer(step, refused));
+    match standing.state {
+        State::Ready | State::Waits(_) => {
+            forms.push(work::estimate(step, refused));
+            forms.push(work::defer(step, sight.plan, refused));
+        }
+        State::Running { .. } => {
+            forms.push(work::estimate(step, refused));
+            forms.push(work::again(step, refused));
+        }
+        State::Done { .. } => forms.push(work::again(step, refused)),
+        State::Deferred => {}
     }
     let gated = matches!(&standing.state, State::Waits(waits)
         if waits.iter().any(|wait| matches!(wait, Wait::Gate(_))));

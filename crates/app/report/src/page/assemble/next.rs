@@ -50,7 +50,7 @@ pub(super) fn next(sight: &Sight<'_>) -> Next {
 
 /// Every step is done or waits.
 fn nothing(sight: &Sight<'_>) -> String {
-    let Sight { view, assembly, .. } = *sight;
+    let (view, assembly) = (sight.view, sight.assembly);
     let until = assembly.steps.iter().filter_map(|step| match &step.state {
         State::Waits(_) if step.earliest > assembly.now => Some(step.earliest),
         _ => None,

@@ -1,15 +1,19 @@
 //! What a person says of a step or a part, beyond a tap.
 
 use workshop::assemble::Standing;
-use workshop::draft::bench::STATUSES;
+use workshop::draft::bench::{CrewDraft, STATUSES};
 use workshop::draft::word;
-use workshop::plan::{Part, Stated, Step};
+use workshop::plan::{Crew, Part, Plan, Stated, Step};
 
-use super::{Blank, about, choice, line, number};
+use super::{Blank, about, choice, choice_of, line, number};
 use crate::page::{Form, FormName, Refused};
 
 /// Leave a step off.
-pub(crate) fn defer(step: &Step, refused: Option<&Refused>) -> Form {
+pub(crate) fn defer(step: &Step, plan: &Plan, refused: Option<&Refused>) -> Form {
+    let others = plan.steps.iter().filter(|other| other.key != step.key);
+    let others = others.map(|other| (other.key.to_string(), other.name.clone()));
+    let none = (String::new(), "no step: what is written above".to_owned());
+    let steps = std::iter::once(none).chain(others).collect();
     let blank = Blank {
         name: FormName::Defer,
         heading: "Leave it off …",
@@ -19,9 +23,59 @@ pub(crate) fn defer(step: &Step, refused: Option<&Refused>) -> Form {
         fields: vec![
             line("reason", "Why", "").hint("the hull repair still cures"),
             line("release", "Until", "").hint("the resin is hard"),
+            choice_of("until", "Which step ends it", "", steps),
         ],
     };
     about(blank, ("step", step.key.to_string()), refused, false)
+}
+
+/// Say how long a step will take after all.
+pub(crate) fn estimate(step: &Step, refused: Option<&Refused>) -> Form {
+    let blank = Blank {
+        name: FormName::Estimate,
+        heading: "It will take longer, or less …",
+        intro: "From its beginning. The plan is counted anew with it.",
+        submit: "Plan with that",
+        fields: vec![
+            number("takes", "It will take", "")
+                .unit("min")
+                .hint("40, or 2 h"),
+            number("most", "and at most", "")
+                .unit("min")
+                .hint("may be left empty"),
+        ],
+    };
+    about(blank, ("step", step.key.to_string()), refused, false)
+}
+
+/// A step must be done again.
+pub(crate) fn again(step: &Step, refused: Option<&Refused>) -> Form {
+    let blank = Blank {
+        name: FormName::Again,
+        heading: "It must be done again …",
+        intro: "For sealant that skinned and was wiped off, or work that went wrong. It counts as not \
+                done, its clocks stop, and the reason is kept.",
+        submit: "Do it again",
+        fields: vec![line("reason", "Why", "").hint("skinned, wiped off")],
+    };
+    about(blank, ("step", step.key.to_string()), refused, false)
+}
+
+/// Say who works, and when.
+pub(crate) fn crew(crew: &Crew, refused: Option<&Refused>) -> Form {
+    let draft = CrewDraft::of(crew);
+    Blank {
+        name: FormName::Crew,
+        heading: "Say who works, and when …",
+        intro: "Steps are planned into these hours; cures go on through the night.",
+        submit: "Plan with that",
+        fields: vec![
+            number("hands", "Pairs of hands", &draft.hands),
+            line("hours", "Days and hours", &draft.hours)
+                .hint("mon-fri 18:00-21:00; sat 9:00-17:00, or empty for any hour"),
+        ],
+    }
+    .with(refused, false)
 }
 
 /// Go ahead before the gate opens.
