@@ -49,6 +49,8 @@ pub enum FormName {
     Fasteners,
     /// Where a part is.
     Part,
+    /// Lay the usual plan.
+    Usual,
     /// Add a step to the plan.
     NewStep,
     /// Say a step of the plan anew.
@@ -109,7 +111,7 @@ pub enum FormName {
 
 impl FormName {
     /// All of them.
-    pub const ALL: [Self; 50] = [
+    pub const ALL: [Self; 51] = [
         Self::Open,
         Self::Pump,
         Self::Leaves,
@@ -132,6 +134,7 @@ impl FormName {
         Self::GoAhead,
         Self::Fasteners,
         Self::Part,
+        Self::Usual,
         Self::NewStep,
         Self::PlanStep,
         Self::StepOff,
@@ -187,6 +190,7 @@ impl FormName {
             Self::GoAhead => "go-ahead",
             Self::Fasteners => "fasteners",
             Self::Part => "part",
+            Self::Usual => "usual",
             Self::NewStep => "new-step",
             Self::PlanStep => "plan-step",
             Self::StepOff => "step-off",

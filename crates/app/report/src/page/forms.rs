@@ -5,6 +5,7 @@ pub(crate) mod inspect;
 pub(crate) mod plan;
 pub(crate) mod seal;
 pub(crate) mod tools;
+pub(crate) mod usual;
 pub(crate) mod work;
 
 use quantity::Unit;

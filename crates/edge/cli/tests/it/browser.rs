@@ -10,6 +10,7 @@ mod plan;
 mod sound;
 mod teardown;
 mod torque;
+mod usual;
 mod whole;
 
 use std::time::Duration;

@@ -4,3 +4,4 @@
 mod card;
 mod joints;
 mod laws;
+mod usual;

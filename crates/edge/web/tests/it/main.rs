@@ -14,3 +14,4 @@ mod safety;
 mod seals;
 mod teardown;
 mod tools;
+mod usual;
