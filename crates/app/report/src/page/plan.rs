@@ -235,7 +235,7 @@ fn steps(view: &View<'_>, plan: &Plan) -> Vec<Section> {
         let done = places.iter().filter(|place| done(place)).count();
         Section::Folded {
             heading: group,
-            state: format!("{done} of {} done", count(places.len(), "step", "steps")),
+            state: format!("{done} of {} done", places.len()),
             links,
         }
     };

@@ -12,12 +12,12 @@ const RINGS: [(&str, &str); 3] = [
     ("stays", "it stays"),
 ];
 const DRIVELINES: [(&str, &str); 3] = [
-    ("gauge-bar", "with the gauge bar at four shaft angles"),
-    ("dial", "with a dial on rim and face"),
-    ("bolted", "not at all: the coupling is solid and bolted"),
+    ("gauge-bar", "gauge bar, four shaft angles"),
+    ("dial", "dial on rim and face"),
+    ("bolted", "not at all: bolted solid"),
 ];
 const SHOES: [(&str, &str); 2] = [
-    ("stays", "one with the hull, or bonded and sound"),
+    ("stays", "one with the hull, or sound"),
     ("bonded", "bonded in anew"),
 ];
 const BEARINGS: [(&str, &str); 2] = [("greased", "grease"), ("oil", "oil")];

@@ -60,26 +60,25 @@ pub(super) fn of(plan: &Plan) -> Vec<Section> {
         .tools
         .iter()
         .map(|tool| counted(&tool.name, tool.count));
-    let notes = |heading: &str, notes: Vec<String>| {
-        let heading = heading.to_owned();
-        (!notes.is_empty()).then_some(Section::Notes { heading, notes })
-    };
+    let needed = [("Parts and consumables", parts), ("Tools", tools.collect())];
+    let items = ItemKind::ALL.map(|kind| {
+        let items = plan.items.iter().filter(|item| item.kind == kind);
+        let items = items.map(|item| counted(&item.name, item.count));
+        (heading(kind), items.collect())
+    });
     let lists = [
-        notes("Parts and consumables", parts),
-        notes("Tools", tools.collect()),
-        notes("Accounted for at the end", accounted(plan)),
+        facts("What it needs", &needed),
+        facts("Accounted for at the end", &items),
     ];
     lists.into_iter().flatten().collect()
 }
 
-/// One line a kind.
-fn accounted(plan: &Plan) -> Vec<String> {
-    let line = |kind: ItemKind| {
-        let items = plan.items.iter().filter(|item| item.kind == kind);
-        let items: Vec<String> = items.map(|item| counted(&item.name, item.count)).collect();
-        (!items.is_empty()).then(|| format!("{}: {}.", heading(kind), items.join("; ")))
-    };
-    ItemKind::ALL.into_iter().filter_map(line).collect()
+/// A row a list, where there is anything on it.
+fn facts(heading: &str, lists: &[(&str, Vec<String>)]) -> Option<Section> {
+    let rows = lists.iter().filter(|(_, names)| !names.is_empty());
+    let rows = rows.map(|(name, names)| row(*name, vec![plain(names.join("; "))], ""));
+    let (heading, rows) = (heading.to_owned(), rows.collect::<Vec<_>>());
+    (!rows.is_empty()).then_some(Section::Facts { heading, rows })
 }
 
 fn counted(name: &str, count: u16) -> String {
