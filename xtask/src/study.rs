@@ -1,6 +1,7 @@
 //! Studies: long seeded runs outside the check, their tables kept in docs/studies.
 
 use crate::run::{cargo, root, watch};
+use crate::setup;
 use std::fs;
 
 /// A study is an ignored test that prints one table in Markdown.
@@ -11,7 +12,25 @@ struct Study {
     environment: (&'static str, &'static str),
 }
 
-const STUDIES: [Study; 4] = [
+const STUDIES: [Study; 6] = [
+    Study {
+        name: "photo",
+        question: "How long does one photo of a phone take? Twelve megapixels with grain and edges; the median of so many \
+               runs, on whatever machine wrote this.",
+        arguments: &[
+            "test",
+            "-p",
+            "picture",
+            "--release",
+            "--test",
+            "it",
+            "photo_study",
+            "--",
+            "--ignored",
+            "--nocapture",
+        ],
+        environment: ("PUMPWRIGHT_PHOTOS", "7"),
+    },
     Study {
         name: "kill",
         question: "Does the journal keep every answered act when the program is killed at any moment?",
@@ -80,6 +99,26 @@ const STUDIES: [Study; 4] = [
         ],
         environment: ("PUMPWRIGHT_RUNS", "30"),
     },
+    Study {
+        name: "planning",
+        question: "How soon is there a plan for hands and tools, how good is it, and when is it proved? Five invented \
+               rebuilds of each kind by one person with two tools, with and without evenings off, each given so many \
+               seconds; CP-SAT with one worker. Median and greatest; `sooner / later over` counts benches by their \
+               finish. The quickest of five runs for the first answer, on whatever machine wrote this.",
+        arguments: &[
+            "test",
+            "--release",
+            "-p",
+            "validation",
+            "--test",
+            "it",
+            "planning_study",
+            "--",
+            "--ignored",
+            "--nocapture",
+        ],
+        environment: ("PUMPWRIGHT_SECONDS", "5"),
+    },
 ];
 
 /// The names of all studies.
@@ -94,7 +133,9 @@ pub(crate) fn run(name: &str) -> Result<(), String> {
         return Err(format!("no study `{name}`; there are: {known}"));
     };
     let (key, value) = study.environment;
-    let lines = watch(cargo(study.arguments).env(key, value))?;
+    let mut command = cargo(study.arguments);
+    command.env("PUMPWRIGHT_PYTHON", setup::python());
+    let lines = watch(command.env(key, value))?;
     let rows = table(&lines);
     if rows.is_empty() {
         return Err(format!(
@@ -134,7 +175,7 @@ mod tests {
         let refusal = run("nonsense").unwrap_err();
         assert_eq!(
             refusal,
-            "no study `nonsense`; there are: kill, clearance, speed, waiting"
+            "no study `nonsense`; there are: photo, kill, clearance, speed, waiting, planning"
         );
     }
 

@@ -4,7 +4,10 @@
     reason = "a comparison that cannot read its values has failed"
 )]
 
+mod alignment_values;
 mod around_values;
+mod assembly_values;
 mod clearance_values;
 mod joint_values;
+mod planning_study;
 mod record;

@@ -15,6 +15,11 @@ pub(crate) fn recorded(name: &str) -> Value {
 
 /// The values of one crate, computed now by its recipe in one Python process.
 fn live(name: &str) -> Value {
+    printed(name, &[])
+}
+
+/// What a recipe prints when it is given some words.
+pub(crate) fn printed(name: &str, words: &[&str]) -> Value {
     let python = std::env::var("PUMPWRIGHT_PYTHON").expect(
         "PUMPWRIGHT_PYTHON must name the interpreter of the environment locked in \
          validation/python/requirements.txt; `cargo xtask check` sets it",
@@ -22,6 +27,7 @@ fn live(name: &str) -> Value {
     let recipe = here().join("python").join(format!("{name}.py"));
     let out = Command::new(&python)
         .arg(&recipe)
+        .args(words)
         .output()
         .unwrap_or_else(|e| panic!("{python} does not run: {e}"));
     assert!(

@@ -7,12 +7,13 @@ use std::collections::BTreeSet;
 const FLOORS: [&str; 4] = ["base", "domain", "app", "edge"];
 
 /// Arrows that stay on one floor: from, to.
-const SAME_FLOOR: [(&str, &str); 6] = [
+const SAME_FLOOR: [(&str, &str); 7] = [
     ("app/report", "app/workshop"),
     ("edge/cli", "edge/jobfile"),
     ("edge/cli", "edge/store"),
     ("edge/cli", "edge/web"),
     ("edge/web", "edge/jobfile"),
+    ("edge/web", "edge/picture"),
     ("edge/web", "edge/store"),
 ];
 
@@ -38,10 +39,11 @@ const LISTED: [(&str, &str); 11] = [
 ];
 
 /// What only one crate may know: the library, the crate, the knowledge.
-const ONE_HOME: [(&str, &str, &str); 4] = [
+const ONE_HOME: [(&str, &str, &str); 5] = [
     ("sqlx", "edge/store", "SQL"),
     ("axum", "edge/web", "HTTP"),
     ("clap", "edge/cli", "arguments"),
+    ("image", "edge/picture", "the formats of photos"),
     ("thirtyfour", "edge/cli", "the browser under test"),
 ];
 

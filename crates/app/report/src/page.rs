@@ -10,6 +10,7 @@ pub mod forms;
 pub(crate) mod frame;
 pub mod jobs;
 pub mod measure;
+pub mod photos;
 pub mod plan;
 pub mod problem;
 pub mod record;
@@ -21,6 +22,9 @@ pub use acts::FormName;
 use maud::Markup;
 use workshop::entry::{JobId, Key};
 use workshop::job::Spot;
+use workshop::photos::PhotoHash;
+
+use self::photos::{Shot, Strip};
 
 /// A page.
 #[derive(Clone, Debug)]
@@ -117,6 +121,8 @@ pub enum Target {
     Torque(JobId),
     /// A job's build sheet.
     Sheet(JobId),
+    /// A photo of a job, large.
+    Photo(JobId, PhotoHash),
 }
 
 /// How an answer stands; each has its own colour and its own shape.
@@ -206,6 +212,10 @@ pub enum Section {
     Card(Card),
     /// Something to fill in, folded away unless it is what comes next.
     Form(Form),
+    /// Photos side by side.
+    Photos(Strip),
+    /// One photo, large.
+    Photo(Shot),
 }
 
 /// One thing of many.
@@ -412,6 +422,8 @@ pub enum FieldKind {
     Many(Vec<(String, String)>),
     /// Yes or no.
     Tick,
+    /// Photos, from the camera or from what is kept.
+    Photo,
 }
 
 /// A person's refused form, to be shown again as typed.

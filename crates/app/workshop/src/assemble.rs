@@ -5,16 +5,19 @@
 
 mod hours;
 mod model;
+mod resources;
 pub mod timetable;
 pub mod words;
 
 use clearance::Verdict;
 use jiff::Timestamp;
 
+use crate::inspect::parts::{Held, held as findings};
 use crate::job::Job;
 use crate::plan::{Gate, Opens, Step};
 use model::Model;
 pub(crate) use model::ring;
+pub use resources::{Lack, Short, Shortage};
 
 /// Why a time is what it is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -66,6 +69,8 @@ pub enum Wait {
     },
     /// What must come in time after it does not fit.
     NoTime(Vec<Contradiction>),
+    /// What must come in time after it cannot be done with the hands, tools and hours there are.
+    NoHands(Shortage),
     /// The craft is not as ready as this step asks: it may not go on the water.
     NotReady(Block),
 }
@@ -181,7 +186,7 @@ pub struct Broken {
 }
 
 /// What holds up a readiness.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Block {
     /// A step is not done.
     Open(usize),
@@ -191,6 +196,21 @@ pub enum Block {
     Loose(usize, Loose),
     /// Something has not cured.
     Until(usize, Timestamp),
+    /// A finding is open.
+    Finding(Held),
+}
+
+impl Block {
+    /// The step it is about, where it is about one.
+    pub fn step(&self) -> Option<usize> {
+        match self {
+            Self::Open(step)
+            | Self::Deferred(step)
+            | Self::Loose(step, _)
+            | Self::Until(step, _) => Some(*step),
+            Self::Finding(_) => None,
+        }
+    }
 }
 
 /// One step of readiness.
@@ -303,6 +323,10 @@ pub fn gate_open(job: &Job, gate: Gate) -> bool {
             let shown = test.value.shown.as_ref();
             shown.is_some_and(|shown| shown.verdict == Verdict::In)
         }),
+        Gate::Aligned => had.alignment.as_ref().is_some_and(|read| {
+            let shown = read.value.shown.as_ref();
+            shown.is_some_and(|shown| shown.verdict == Verdict::In)
+        }),
         // Read after the result that counts was taken: another ring asks for another reading.
         Gate::GapReread => had.reread.as_ref().is_some_and(|again| {
             let taken = job.accepted.as_ref().map(|taken| taken.position);
@@ -344,7 +368,7 @@ fn held(step: &Step, standing: Standing, levels: &[Level; 3]) -> Standing {
     let before = levels.iter().rev().find(|level| level.opens < step.opens);
     match (&standing.state, before) {
         (State::Ready, Some(level)) if !level.blocks.is_empty() => Standing {
-            state: State::Waits(level.blocks.iter().copied().map(Wait::NotReady).collect()),
+            state: State::Waits(level.blocks.iter().cloned().map(Wait::NotReady).collect()),
             ..standing
         },
         _ => standing,
@@ -371,6 +395,9 @@ fn level(model: &Model<'_>, steps: &[Standing], opens: Opens) -> Level {
             blocks.push(Block::Until(first, instant(at)));
         }
     }
+    let open = findings(model.job).into_iter();
+    let open = open.filter(|held| held.severity.opens() <= opens);
+    blocks.extend(open.map(Block::Finding));
     Level { opens, blocks }
 }
 

@@ -1,7 +1,9 @@
 //! Whether an act may be done, and the entries it becomes. Strict, where the fold is total.
 
+mod align;
 mod fits;
 mod inspect;
+mod photos;
 mod seals;
 mod tools;
 mod work;
@@ -17,6 +19,7 @@ use crate::joints::{Fastened, Joint, JointState, Pass, Tightening};
 use crate::refusal::{Need, Obstacle, Refusal};
 use crate::torque;
 
+pub use photos::{LONGEST_EDGE, MOST_PHOTOS};
 pub use work::MOST_STEPS;
 pub(crate) use work::check_plan;
 
@@ -161,6 +164,7 @@ fn check(job: &Job, body: &Body, now: &ZonedDateTime) -> Result<(), Refusal> {
         Body::FitDescribed { fit, .. } => fits::check_fit(fit),
         Body::FitChecked { key, checked } => fits::check_checked(job, key, checked),
         Body::Inspected(said) => inspect::check(job, said),
+        Body::Photographed(said) => photos::check(job, said),
         Body::Withdrawn { entry } => {
             // Undo and Redo choose their own target; a client may not name another's.
             Err(Refusal::NoSuchEntry {
@@ -185,6 +189,8 @@ fn recounted(job: &Job, body: &Body, at: &ZonedDateTime, stamp: &Stamp) -> Resul
         Body::Inspected(Inspection::Sealing(said)) if job.title.is_some() => {
             seals::sane(job, said, at)
         }
+        Body::Photographed(said) if job.title.is_some() => photos::sane(job, said),
+        Body::Inspected(said) if job.title.is_some() => inspect::sane(job, said),
         body => check(job, body, at),
     }
 }

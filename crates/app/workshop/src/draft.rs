@@ -9,6 +9,7 @@ mod fit;
 pub mod inspect;
 mod joint;
 mod list;
+pub mod photos;
 pub mod tools;
 mod walk;
 
@@ -32,6 +33,7 @@ pub use fit::{
 };
 pub use inspect::InspectionDraft;
 pub use joint::{CLASSES, CONDITIONS, FACES, FastenedDraft, HEADS, HOLES, JointDraft, SEATS};
+pub use photos::PhotoDraft;
 pub use tools::ToolsDraft;
 pub use walk::{ORDERS, WalkDraft};
 
@@ -242,6 +244,8 @@ pub struct JobDraft {
     pub bench: BenchDraft,
     /// What was looked at and measured around the gap.
     pub inspections: Vec<InspectionDraft>,
+    /// The photos.
+    pub photos: Vec<PhotoDraft>,
 }
 
 impl JobDraft {
@@ -283,6 +287,7 @@ impl JobDraft {
             readings: readings.collect(),
             bench: BenchDraft::of(job),
             inspections: inspect::drafts(job),
+            photos: photos::drafts(job),
         }
     }
 
@@ -341,6 +346,7 @@ impl JobDraft {
         acts.extend(self.new_tries(job, unit)?);
         acts.extend(inspect::acts(&self.inspections, job, unit)?);
         acts.extend(self.bench.acts(job)?);
+        acts.extend(photos::acts(&self.photos, job)?);
         Ok(acts)
     }
 

@@ -9,6 +9,7 @@ use crate::gap::Shown;
 use crate::inspect::Inspection;
 use crate::job::{LeafSet, Limits, Pump, Spot, Tried, Walk};
 use crate::joints::{Fastened, Joint};
+use crate::photos::Photography;
 use crate::plan::Work;
 use crate::refusal::Refusal;
 use crate::tools::Tooling;
@@ -186,6 +187,8 @@ pub enum Body {
     },
     /// Something looked at or measured around the gap.
     Inspected(Inspection),
+    /// Something about a photo.
+    Photographed(Photography),
     /// An earlier entry no longer counts. Withdrawing a withdrawal restores.
     Withdrawn {
         /// The entry that no longer counts.

@@ -2,6 +2,7 @@
 
 mod fits;
 mod inspect;
+mod photos;
 mod seals;
 mod tools;
 mod work;
@@ -10,6 +11,7 @@ use std::collections::BTreeSet;
 
 use crate::entry::{Body, Entry, EntryId, Key};
 use crate::gap::evidence;
+use crate::inspect::Inspection;
 use crate::job::{Fact, Job, Spot, Step, Tried};
 use crate::joints::{Joint, JointState};
 use crate::tools::Fittings;
@@ -58,6 +60,10 @@ pub enum Misfit {
     SealsNoJoint,
     /// A compound of the person's own that is not described.
     NoSuchCompound,
+    /// Something said of a photo that is not here.
+    NoSuchPhoto,
+    /// A photo of something that the job, as it is now, does not have.
+    PhotoOfNothing,
     /// Written by a newer program.
     Newer,
     /// A plan that makes no sense.
@@ -236,6 +242,14 @@ impl Folding {
             }
             Body::Inspected(said) => {
                 let misfit = inspect::take(&mut self.job.inspected, entry, said);
+                if let Inspection::Supply { key, supply } = said {
+                    work::supply(&mut self.job.bench, entry, key, supply);
+                }
+                self.objections
+                    .extend(misfit.map(|why| objection(entry, why)));
+            }
+            Body::Photographed(said) => {
+                let misfit = photos::take(&mut self.job.photos, entry, said);
                 self.objections
                     .extend(misfit.map(|why| objection(entry, why)));
             }
@@ -301,6 +315,7 @@ impl Folding {
         objections.extend(work::close(job));
         objections.extend(seals::close(job));
         objections.extend(fits::close(job));
+        objections.extend(photos::close(job));
         for state in job.joints.values() {
             let Some(fastened) = &state.fastened else {
                 continue;

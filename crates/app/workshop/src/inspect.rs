@@ -1,6 +1,9 @@
 //! What is looked at and measured around the gap: the rotor, the housing, the parts, the sizes, the
 //! gap once more, and the visits before.
 
+pub mod align;
+pub mod finding;
+pub mod found;
 pub mod leak;
 pub mod parts;
 pub mod reread;
@@ -17,6 +20,10 @@ use quantity::Entered;
 use crate::entry::Key;
 use crate::job::{Fact, Tried};
 use crate::seals::{Sealing, Seals};
+use crate::supplies::Said;
+
+pub use finding::{Area, Finding, FindingState, Flaw, How, Settled, Severity, Todo};
+pub use found::AsFound;
 
 /// What a person found or measured.
 #[derive(Clone, Debug, PartialEq)]
@@ -25,12 +32,28 @@ pub enum Inspection {
     Rotor(Box<Rotor>),
     /// The closed housing under pressure or vacuum.
     Leak(LeakTest),
+    /// Whether the engine is in line with the pump.
+    Alignment(Box<align::Alignment>),
     /// A part looked at.
     Found {
         /// Names it within the job.
         key: Key,
         /// What was found.
         finding: Finding,
+    },
+    /// Something as it was found, before anything turned.
+    AsFound {
+        /// Names it within the job.
+        key: Key,
+        /// What was seen.
+        found: AsFound,
+    },
+    /// Where a part, a consumable or a tool is, or one more of them.
+    Supply {
+        /// Names it within the job.
+        key: Key,
+        /// What was said.
+        supply: Said,
     },
     /// A finding is dealt with.
     Settled {
@@ -167,140 +190,6 @@ pub struct LeakShown {
     pub uncertainty: f64,
 }
 
-/// What can be looked at, in the order of the list.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Area {
-    /// The impeller's blades.
-    Blades,
-    /// The vanes of the stator.
-    Vanes,
-    /// The nozzle.
-    Nozzle,
-    /// The surface of the wear ring.
-    Ring,
-    /// The flange, and the step from part to part.
-    Flange,
-    /// The shaft seal.
-    Seal,
-    /// The bearing.
-    Bearing,
-}
-
-impl Area {
-    /// All, in the order they are asked for.
-    pub const ALL: [Self; 7] = [
-        Self::Blades,
-        Self::Vanes,
-        Self::Nozzle,
-        Self::Ring,
-        Self::Flange,
-        Self::Seal,
-        Self::Bearing,
-    ];
-}
-
-/// What is wrong with a part.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Flaw {
-    /// Nothing: it was looked over and is sound.
-    Nothing,
-    /// A nick in the leading edge.
-    NickLeading,
-    /// A nick in the trailing edge.
-    NickTrailing,
-    /// Bent.
-    Bent,
-    /// A crack at the root.
-    RootCrack,
-    /// A piece is missing.
-    MissingPiece,
-    /// The tip is rounded.
-    TipRounded,
-    /// Chipped.
-    Chipped,
-    /// A step from part to part.
-    Step,
-    /// Scored.
-    Scored,
-    /// Swollen.
-    Swollen,
-    /// Corroded.
-    Corroded,
-    /// Dirt or grit in it.
-    Grit,
-    /// Something else, in the person's words.
-    Other,
-}
-
-/// What is to be done about a finding.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Todo {
-    /// Dress it at the bench.
-    Dress,
-    /// Send the part out.
-    SendOut,
-    /// Scrap the part.
-    Scrap,
-    /// Fit it as it is.
-    Fit,
-}
-
-/// One part looked at.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Finding {
-    /// Of what.
-    pub area: Area,
-    /// Blades by letter, vanes by number; empty for what there is one of.
-    pub which: String,
-    /// What is wrong.
-    pub flaw: Flaw,
-    /// The same in own words; asked for where it is something else.
-    pub words: String,
-    /// Where on the part, in own words.
-    pub place: String,
-    /// How deep.
-    pub depth: Option<Entered>,
-    /// How long.
-    pub length: Option<Entered>,
-    /// Length of the blade's tip.
-    pub tip: Option<Entered>,
-    /// What to do.
-    pub todo: Todo,
-    /// Why; asked for where a flaw is fitted as it is.
-    pub reason: String,
-}
-
-/// How a finding was dealt with.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum How {
-    /// Another part is in its place.
-    Replaced,
-    /// The part is repaired or dressed.
-    Repaired,
-    /// It is taken as it is.
-    Accepted,
-}
-
-/// A finding is dealt with.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Settled {
-    /// How.
-    pub how: How,
-    /// Why, or with what; asked for where it is taken as it is.
-    pub reason: String,
-}
-
-/// A finding of the job, with what became of it.
-#[derive(Clone, Debug, PartialEq)]
-pub struct FindingState {
-    /// The position of its first noting; findings stand in this order.
-    pub since: u64,
-    /// What was noted last.
-    pub finding: Fact<Finding>,
-    /// What became of it since.
-    pub settled: Option<Fact<Settled>>,
-}
-
 /// Diameters of ring and impeller, of two-point instruments.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Sizes {
@@ -409,8 +298,18 @@ pub struct Inspected {
     pub rotor: Option<Fact<Rotor>>,
     /// The leak test.
     pub leak: Option<Fact<LeakTest>>,
+    /// Whether the engine is in line, as read last.
+    pub alignment: Option<Fact<align::Alignment>>,
+    /// The same as it was found.
+    pub alignment_found: Option<Fact<align::Alignment>>,
     /// The findings, by key.
     pub findings: BTreeMap<Key, FindingState>,
+    /// The as-found record, by key.
+    pub found: BTreeMap<Key, Fact<AsFound>>,
+    /// What was said of parts, consumables and tools, by key.
+    pub supplies: BTreeMap<Key, Fact<Said>>,
+    /// What was said of a result that is out, which is a finding by itself.
+    pub answered: BTreeMap<Key, Fact<Settled>>,
     /// Diameters.
     pub sizes: Option<Fact<Sizes>>,
     /// The ring.

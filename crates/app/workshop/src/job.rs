@@ -11,6 +11,7 @@ use crate::fits::FitState;
 use crate::gap::Shown;
 use crate::inspect::Inspected;
 use crate::joints::JointState;
+use crate::photos::Album;
 use crate::plan::Bench;
 use crate::tools::WrenchState;
 
@@ -202,6 +203,8 @@ pub struct Job {
     pub fits: BTreeMap<Key, FitState>,
     /// What was looked at and measured around the gap.
     pub inspected: Inspected,
+    /// The photos.
+    pub photos: Album,
     /// The last position folded; 0 for an empty journal.
     pub position: u64,
     /// When the last entry happened, as its author says.

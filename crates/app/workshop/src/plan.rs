@@ -75,6 +75,8 @@ pub enum Gate {
     GapIn,
     /// The closed housing was tested and found tight.
     LeakTight,
+    /// The driveline must be found in line.
+    Aligned,
     /// After the last torque the gap was read once more, keeps its limits, and nothing rubs.
     GapReread,
 }
@@ -387,7 +389,7 @@ pub struct Bench {
     /// Where the parts are, by part.
     pub parts: BTreeMap<Key, Told<Stated>>,
     /// Who works, and when.
-    pub crew: Option<Fact<Crew>>,
+    pub crew: Option<Told<Crew>>,
 }
 
 impl Plan {

@@ -1,7 +1,9 @@
 //! Why an act or a text is not taken: the value, the limit, the way out.
 
+mod blur;
 mod obstacle;
 mod seal;
+mod skew;
 mod slip;
 mod snag;
 mod unfit;
@@ -13,8 +15,10 @@ use quantity::{Entered, Kind, ParseError, Unit, parse};
 use crate::job::{Spot, blade_name};
 use crate::torque::Stop;
 
+pub use blur::Blur;
 pub use obstacle::Obstacle;
 pub use seal::Seal;
+pub use skew::Skew;
 pub use slip::Slip;
 pub use snag::Snag;
 pub use unfit::Unfit;
@@ -213,6 +217,8 @@ pub enum Refusal {
     Tooled(Snag),
     /// About a joint that is no circle of screws.
     Unfit(Unfit),
+    /// About a photo.
+    Photo(Blur),
 }
 
 impl Refusal {
@@ -235,6 +241,7 @@ impl Refusal {
             Self::Inspected(slip) => slip.field(),
             Self::Tooled(snag) => Some(snag.field()),
             Self::Unfit(unfit) => unfit.field(),
+            Self::Photo(blur) => Some(blur.field()),
             _ => None,
         }
     }
@@ -380,6 +387,7 @@ impl fmt::Display for Refusal {
             Self::Inspected(slip) => write!(f, "{slip}"),
             Self::Tooled(snag) => write!(f, "{snag}"),
             Self::Unfit(unfit) => write!(f, "{unfit}"),
+            Self::Photo(blur) => write!(f, "{blur}"),
             Self::ReadOnly { kind, version } => write!(
                 f,
                 "A newer program wrote “{kind}” (version {version}) in this job. It can be read \

@@ -20,7 +20,8 @@ use crate::{Contradiction, Progress, Resources, Schedule, Source, Step};
 /// | `step` | least, likely and most | `s` |
 /// | `returns` | mean | `s` |
 ///
-/// Range: every step of a plan. Source: `malcolm-1959`.
+/// Range: every step of a plan.
+/// Source: `malcolm-1959`.
 pub fn mean(step: Step) -> f64 {
     real(step.least + 4 * step.likely + step.most) / 6.0
 }
@@ -32,9 +33,10 @@ pub fn mean(step: Step) -> f64 {
 /// | here | meaning | unit |
 /// |------|---------|------|
 /// | `step` | least, likely and most | `s` |
-/// | `returns` | variance, in seconds squared | `1` |
+/// | `returns` | variance | unit of the step, squared |
 ///
-/// Range: every step of a plan. Source: `malcolm-1959`.
+/// Range: every step of a plan.
+/// Source: `malcolm-1959`.
 pub fn variance(step: Step) -> f64 {
     (real(step.most - step.least) / 6.0).powi(2)
 }
@@ -118,6 +120,9 @@ impl Chance {
     /// | here | meaning | unit |
     /// |------|---------|------|
     /// | `share` | from 0 to 1 | `1` |
+    ///
+    /// Range: a share above 0; none beyond the share that went well.
+    /// Source: definition.
     pub fn time(&self, share: f64) -> Option<i64> {
         let tries = self.finishes.len() + self.missed;
         let over = (0..self.finishes.len()).find(|&k| count(k + 1) >= share * count(tries));

@@ -20,9 +20,20 @@
 //! 3. [`Network`] joins both: [`windows`](Network::windows), [`ready`](Network::ready),
 //!    [`clocks`](Network::clocks), [`look_ahead`](Network::look_ahead).
 //!
+//! 4. [`Resources`] are hands and tools, how many and when away. With them: [`schedule`], fast and with
+//!    a bound; [`prove`], the best there is; [`shortage`], what can't be met and what would mend it;
+//!    [`look_ahead_with`]; and how likely all is over by a time, [`pert`] and [`tries`].
+//!
+//! [`schedule`]: Network::schedule
+//! [`prove`]: Network::prove
+//! [`shortage`]: Network::shortage
+//! [`look_ahead_with`]: Network::look_ahead_with
+//! [`pert`]: Network::pert
+//! [`tries`]: Network::tries
+//!
 //! Times are whole seconds from an origin the caller chooses; zones and the clock are the caller's.
-//! Steps and rules are named by their place in the lists, and what they are called is the caller's
-//! too. Hands and tools are not known here: an answer counts on as many as the rules would use.
+//! Steps, rules and resources are named by their place in the lists, and what they are called is the
+//! caller's too. How the search works is told in `docs/theory/planning.md`.
 //!
 //! ```
 //! use assembly::{Ask, Network, Plan, Rule, Situation, Source, Step};

@@ -26,10 +26,12 @@
 //! Round the gap, each in a module of its own: [`form`] of a bore and its [`lobes`], [`risk`] of judging by a reading, a
 //! [`sleeve`] in its housing, [`thermal`] and water in a polymer ring, the [`trend`] of wear, the
 //! [`leak`] test of a closed housing, play of the [`rotor`], and a conical ring with its shims in
-//! [`cone`]. Their derivation is in `docs/theory/around-the-gap.md`.
+//! [`cone`]. Their derivation is in `docs/theory/around-the-gap.md`. In front of the pump stands the
+//! engine: [`align`] says whether both are in line, and `docs/theory/alignment.md` why.
 //!
 //! All lengths are in metres. The derivation is in `docs/theory/clearance.md`.
 
+pub mod align;
 mod budget;
 pub mod causes;
 mod chord;

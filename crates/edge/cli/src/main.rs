@@ -11,6 +11,7 @@ mod measure_json;
 mod place;
 mod plan_json;
 mod say;
+mod teardown_json;
 mod terminal;
 mod torque_json;
 

@@ -3,6 +3,7 @@
 //! The shape is a promise: a change of it is a new version with its own schema. Lengths are in
 //! metres, and a length without a value is null.
 
+mod driveline;
 mod why;
 
 use clearance::{Bracket, Estimate};
@@ -17,7 +18,7 @@ use workshop::walk::progress;
 
 use crate::document::{lines, schema_of};
 
-const VERSION: u32 = 2;
+const VERSION: u32 = 3;
 
 /// Whether the gap between impeller and wear ring is in tolerance, how sure that is, and what to
 /// try next.
@@ -79,6 +80,8 @@ struct Document {
     spots: Vec<SpotLine>,
     /// Why the gap is as it is; null while too little is read.
     why: Option<why::Why>,
+    /// Whether engine and pump are in line; null while the driveline is not read.
+    driveline: Option<driveline::Driveline>,
     /// What to do next.
     next: NextStep,
     /// How many entries of the journal no longer fit the rest.
@@ -106,7 +109,7 @@ struct Job {
 
 #[derive(Serialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
-enum Verdict {
+pub(in crate::measure_json) enum Verdict {
     In,
     Out,
     Undecided,
@@ -283,6 +286,7 @@ fn document(view: &measure::View<'_>) -> Document {
         limits: limits(view),
         spots: spots(view, judgement, gap),
         why: why::why(view),
+        driveline: driveline::of(view.job),
         next: next(view, &page.next),
         open_items: view.objections.len(),
     }

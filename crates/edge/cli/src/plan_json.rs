@@ -345,13 +345,7 @@ fn contradictions(assembly: &Assembly) -> Vec<Contradiction> {
 }
 
 fn readiness(plan: &Plan, level: &Level) -> Readiness {
-    let step = |block: &Block| match block {
-        Block::Open(step)
-        | Block::Deferred(step)
-        | Block::Loose(step, _)
-        | Block::Until(step, _) => *step,
-    };
-    let keys = level.blocks.iter().map(step);
+    let keys = level.blocks.iter().filter_map(Block::step);
     Readiness {
         opens: word(&OPENS, level.opens),
         reached: level.blocks.is_empty(),

@@ -206,6 +206,17 @@ impl Sheet {
                 self.heading(&form.heading);
                 self.paragraph("  ", &[plain(&form.intro)]);
             }
+            Section::Photos(strip) if strip.shots.is_empty() => {}
+            Section::Photos(strip) => {
+                if !strip.heading.is_empty() {
+                    self.heading(&strip.heading);
+                }
+                for shot in &strip.shots {
+                    let name = format!(" ({})", shot.photo.short());
+                    self.hanging("  - ", "    ", &[plain(&shot.alt), soft(&name)]);
+                }
+            }
+            Section::Photo(shot) => self.paragraph("  ", &[plain(&shot.alt)]),
             // What is folded away on the page is changed there, or in the job file.
             Section::Form(_) | Section::Picture { .. } => {}
         }

@@ -31,6 +31,7 @@ impl JobFile {
             }
             (Some(Body::Inspected(said)), field) => self.of_sheet(said, field),
             (Some(Body::Tooled(said)), field) => self.of_tooling(said, field),
+            (Some(Body::Photographed(said)), field) => self.of_photo(said, field),
             _ if self.in_bench(&refusal).is_some() => self.in_bench(&refusal),
             _ if self.rule(&refusal).is_some() => self.rule(&refusal),
             (Some(Body::Work(_)), _) => self.bench.first().map(|(_, at)| at.clone()),
@@ -49,6 +50,9 @@ impl JobFile {
             (None, field) if self.unreadable_fit(&refusal).is_some() => {
                 let key = self.unreadable_fit(&refusal);
                 key.and_then(|key| self.of_fit(&key, field))
+            }
+            (None, _) if self.unreadable_photo(&refusal).is_some() => {
+                self.unreadable_photo(&refusal)
             }
             (None, Some("reading" | "spot")) => self.unreadable_row(&refusal, job),
             (_, Some("thicknesses")) => self.leaf(&refusal).or_else(|| self.named("thicknesses")),
@@ -285,6 +289,7 @@ fn refused(refusal: &Refusal) -> Option<&str> {
         Refusal::Inspected(slip) => slip.refused()?,
         Refusal::Tooled(snag) => snag.refused()?,
         Refusal::Unfit(unfit) => unfit.refused()?,
+        Refusal::Photo(blur) => blur.refused()?,
         _ => return None,
     };
     (!text.is_empty()).then_some(text)

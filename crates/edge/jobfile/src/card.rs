@@ -44,6 +44,9 @@ impl JobFile {
         if let Some((_, at)) = self.sheets.iter().flatten().next() {
             return says(at.clone(), "findings and measurements");
         }
+        if let Some((_, at)) = self.photos.iter().flatten().next() {
+            return says(at.clone(), "photos");
+        }
         let mut joints = self.joints.iter().flatten();
         if let Some((_, at)) = joints.find(|(field, _)| *field == "in") {
             return says(at.clone(), "counts");

@@ -12,6 +12,7 @@ mod entries;
 mod error;
 mod fits;
 mod inspect;
+mod photos;
 mod shape;
 mod tools;
 mod write;
@@ -64,6 +65,8 @@ pub struct JobFile {
     fits: Vec<inspect::Places>,
     /// The places of each sheet of the inspection, in the order of the draft.
     sheets: Vec<inspect::Places>,
+    /// The places of each photo, in the order of the draft.
+    photos: Vec<inspect::Places>,
     /// Key and value of each reading, in the order of the draft.
     rows: Vec<(Range<usize>, Range<usize>)>,
 }
@@ -126,6 +129,7 @@ impl JobFile {
             .unzip();
         let (described, fits) = fits::read(&source, &mut shape)?;
         let tables = shape.bench();
+        let (photos, photographed) = photos::read(std::mem::take(&mut shape.photos).in_order());
         let (id, title, note) = head(&source, shape.job, shape.card, card)?;
         let Shape {
             pump,
@@ -152,6 +156,7 @@ impl JobFile {
             readings: Vec::new(),
             bench: BenchDraft::default(),
             inspections,
+            photos,
         };
         draft.bench = bench.bench(tables);
         let scales;
@@ -175,6 +180,7 @@ impl JobFile {
             wrenches: scales,
             fits,
             sheets,
+            photos: photographed,
             rows,
         })
     }

@@ -2,6 +2,7 @@
 
 pub(crate) mod bench;
 pub(crate) mod inspect;
+pub(crate) mod photos;
 pub(crate) mod tools;
 
 use std::fmt;
@@ -60,6 +61,11 @@ pub(crate) struct Shape {
     pub(crate) readings: Rows<Field>,
     pub(crate) rotor: Option<Rows<Field>>,
     pub(crate) leak_test: Option<Rows<Field>>,
+    pub(crate) alignment: Option<Rows<Field>>,
+    #[serde(default)]
+    pub(crate) as_found: Rows<Rows<Field>>,
+    #[serde(default)]
+    pub(crate) supplies: Rows<Rows<Field>>,
     #[serde(default)]
     pub(crate) findings: Rows<Rows<Field>>,
     #[serde(default)]
@@ -79,6 +85,8 @@ pub(crate) struct Shape {
     pub(crate) seals: Rows<Rows<Field>>,
     #[serde(default)]
     pub(crate) contacts: Rows<Rows<Field>>,
+    #[serde(default)]
+    pub(crate) photos: Rows<photos::Photo>,
 }
 
 #[derive(Deserialize)]

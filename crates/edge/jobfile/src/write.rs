@@ -54,6 +54,7 @@ impl Page {
         draft.fits.iter().for_each(|fit| self.fit(fit));
         self.bench(&draft.bench);
         draft.inspections.iter().for_each(|sheet| self.sheet(sheet));
+        draft.photos.iter().for_each(|photo| self.photo(photo));
         if !draft.readings.is_empty() {
             self.table("readings");
         }

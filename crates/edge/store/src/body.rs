@@ -6,12 +6,15 @@
 //! program and is kept verbatim.
 
 mod fits;
+mod found;
 mod inspect;
 mod joints;
 mod measured;
+mod photos;
 mod seals;
 mod shown;
 mod stated;
+mod supply;
 mod tools;
 mod typed;
 mod work;
@@ -61,7 +64,7 @@ impl From<serde_json::Error> for Fault {
 }
 
 /// Every kind this program knows, with the version it writes.
-pub const KINDS: [(&str, u32); 40] = [
+pub const KINDS: [(&str, u32); 46] = [
     ("job-opened", 1),
     ("pump-described", 1),
     ("leaves-described", 2),
@@ -86,7 +89,8 @@ pub const KINDS: [(&str, u32); 40] = [
     ("gate-overridden", 1),
     ("rotor-checked", 1),
     ("leak-tested", 1),
-    ("finding-noted", 1),
+    ("driveline-read", 1),
+    ("finding-noted", 2),
     ("finding-settled", 1),
     ("sizes-measured", 1),
     ("ring-described", 1),
@@ -102,6 +106,11 @@ pub const KINDS: [(&str, u32); 40] = [
     ("thread-stated", 1),
     ("seal-described", 1),
     ("contact-stated", 1),
+    ("photo-taken", 1),
+    ("photo-captioned", 1),
+    ("photo-put-away", 1),
+    ("as-found-noted", 1),
+    ("supply-stated", 1),
 ];
 
 /// Writes a body in the version of today; one of a newer program as it came.
@@ -141,6 +150,7 @@ pub fn encode(body: &Body) -> Result<Encoded, Fault> {
         Body::Work(work) => work::encode(work),
         Body::Inspected(said) => inspect::encode(said),
         Body::Tooled(said) => tools::encode(said),
+        Body::Photographed(said) => photos::encode(said),
         Body::Unknown {
             kind,
             version,
@@ -184,6 +194,7 @@ pub fn decode(kind: &str, version: u32, json: &str) -> Result<Body, Fault> {
             .or_else(|| inspect::decode(kind, version, json))
             .or_else(|| tools::decode(kind, version, json))
             .or_else(|| seals::decode(kind, version, json))
+            .or_else(|| photos::decode(kind, version, json))
             .unwrap_or(Err(Fault::NoSuchVersion(version))),
     }
 }

@@ -113,9 +113,12 @@ async fn settle(connection: &mut AnyConnection) -> Result<(), Error> {
 
 async fn migrate(pool: &AnyPool) -> Result<(), Error> {
     let mut done = MIGRATIONS.run(pool).await;
-    if let Err(MigrateError::Execute(_) | MigrateError::ExecuteMigration(..)) = done {
-        // Another program may have made the tables in the same moment; then there is nothing to do.
-        done = MIGRATIONS.run(pool).await;
+    for _ in MIGRATIONS.iter() {
+        if let Err(MigrateError::Execute(_) | MigrateError::ExecuteMigration(..)) = done {
+            // Another program may have made the tables in the same moment, one change at a time;
+            // then there is nothing left to do.
+            done = MIGRATIONS.run(pool).await;
+        }
     }
     done.map_err(|error| match error {
         MigrateError::VersionMissing(found) => Error::NewerDatabase {

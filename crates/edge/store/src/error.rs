@@ -4,6 +4,7 @@ use std::fmt;
 
 use sqlx::migrate::MigrateError;
 use workshop::entry::EntryId;
+use workshop::photos::PhotoHash;
 use workshop::refusal::Refusal;
 
 /// Nothing was changed, whatever the error.
@@ -28,6 +29,11 @@ pub enum Error {
         position: i64,
         /// What is wrong with it, for the log.
         why: String,
+    },
+    /// A stored picture is not what its name says.
+    PhotoDamaged {
+        /// Its name.
+        photo: PhotoHash,
     },
     /// An entry that could not be read back, so it was not written.
     Unwritable {
@@ -87,6 +93,12 @@ impl fmt::Display for Error {
                 f,
                 "Entry {position} of the job “{job}” is damaged: “{column}” in the table “{table}” \
                  cannot be read. Restore the store from a backup.",
+            ),
+            Self::PhotoDamaged { photo } => write!(
+                f,
+                "The photo {} is damaged in the store. Send it again, or restore the store from a \
+                 backup.",
+                photo.short(),
             ),
             Self::Unwritable { id, .. } => write!(
                 f,

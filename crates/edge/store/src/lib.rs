@@ -9,8 +9,10 @@
 pub mod body;
 mod connect;
 mod error;
+mod photo;
 mod row;
 mod store;
 
 pub use error::Error;
+pub use photo::Size;
 pub use store::{JobLine, Store, Taken};

@@ -1,4 +1,4 @@
-//! Appending and reading: all the SQL but the settings of a connection.
+//! Appending and reading the journal.
 
 use jiff::Timestamp;
 use sqlx::{AnyPool, Row as _};
@@ -194,6 +194,10 @@ impl Store {
         }
         let new = decide(&fold(&entries).0, act, stamp)?;
         self.append(job, &new, recorded_at).await
+    }
+
+    pub(crate) fn pool(&self) -> &AnyPool {
+        &self.pool
     }
 
     /// Waits for what is under way and closes the connections.

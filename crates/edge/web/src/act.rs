@@ -10,6 +10,7 @@ use workshop::draft::bench::{
     CrewDraft, Edit, PartDraft, RuleDraft, StepDraft, estimated, fasteners,
 };
 use workshop::draft::inspect::{Sheet, free_key};
+use workshop::draft::photos::subject;
 use workshop::draft::{
     FastenedDraft, InspectionDraft, JointDraft, LEAF_UNITS, LeavesDraft, LimitsDraft, PumpDraft,
     WalkDraft,
@@ -17,12 +18,15 @@ use workshop::draft::{
 use workshop::entry::{Body, Key};
 use workshop::gap::Judgement;
 use workshop::job::{Job, Spot, Tried};
+use workshop::photos::{PhotoHash, Photography};
 use workshop::plan::Work;
 use workshop::reading;
 use workshop::refusal::{Need, Refusal};
 
+use crate::photo::words;
+
 /// The fields of a form as sent.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Default)]
 pub(crate) struct Sent(pub(crate) Vec<(String, String)>);
 
 impl Sent {
@@ -111,6 +115,9 @@ impl Sent {
             }
             FormName::Rotor
             | FormName::Leak
+            | FormName::AlignSlides
+            | FormName::AlignBar
+            | FormName::AlignDials
             | FormName::Finding
             | FormName::Settle
             | FormName::Sizes
@@ -122,7 +129,20 @@ impl Sent {
             | FormName::Compound
             | FormName::OnThread
             | FormName::Seal
-            | FormName::Contact => Body::Inspected(self.sheet(form, job)?.read(unit)?),
+            | FormName::Contact
+            | FormName::AsFound
+            | FormName::Supply
+            | FormName::NewSupply => Body::Inspected(self.sheet(form, job)?.read(unit)?),
+            // The form of photos has an address of its own, which reads files.
+            FormName::Photo => return Err(Refusal::Empty { field: "photo" }),
+            FormName::Caption => Body::Photographed(Photography::Captioned {
+                photo: PhotoHash::new(&self.get("photo"))?,
+                subject: subject(&self.get("subject"))?,
+                words: words(&self.get("words")),
+            }),
+            FormName::PutAway => Body::Photographed(Photography::PutAway {
+                photo: PhotoHash::new(&self.get("photo"))?,
+            }),
             FormName::Accept => self.accepted(judgement)?,
         };
         Ok(Act::Record(body))
@@ -333,6 +353,13 @@ impl Sent {
         let key = match sheet {
             Sheet::Visit => self.get("visit"),
             Sheet::Compound => self.get("compound"),
+            Sheet::AsFound => self.get("found"),
+            // What is added has no key yet; of what is on the list one is chosen.
+            Sheet::Supply if form == FormName::NewSupply => String::new(),
+            Sheet::Supply if self.get("supply").is_empty() => {
+                return Err(Refusal::Empty { field: "supply" });
+            }
+            Sheet::Supply => self.get("supply"),
             Sheet::Thread | Sheet::Seal | Sheet::Contact => {
                 return Ok(InspectionDraft::new(sheet, self.get("joint"), |field| {
                     self.get(field)

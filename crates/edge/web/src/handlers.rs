@@ -16,6 +16,7 @@ use workshop::entry::{Entry, EntryId, JobId, Key, LONGEST_ID};
 use workshop::fold::{Objection, fold};
 use workshop::gap::{Inputs, Judgement};
 use workshop::job::{Job, Spot};
+use workshop::photos::PhotoHash;
 use workshop::refusal::{Need, Refusal};
 
 use crate::act::Sent;
@@ -28,6 +29,15 @@ pub(crate) struct Opened {
     pub(crate) entries: Vec<Entry>,
     pub(crate) job: Job,
     pub(crate) objections: Vec<Objection>,
+}
+
+/// What is asked of a plan: about which step, for how many seconds, or with a form that was refused.
+#[derive(Clone, Copy)]
+struct Asked<'a> {
+    id: &'a JobId,
+    at: Option<&'a Key>,
+    have: Option<i64>,
+    refused: Option<&'a Refused>,
 }
 
 /// A job looked at, with its answer.
@@ -61,6 +71,15 @@ impl Bench {
         }
     }
 
+    /// The page that was asked for with its photos, or why there is none.
+    pub(crate) async fn answer(&self, visitor: &Visitor, page: Result<Page, Problem>) -> Response {
+        let page = match page {
+            Ok(page) => self.pictured(page).await,
+            Err(problem) => Err(problem),
+        };
+        answer(visitor, page)
+    }
+
     async fn look(&self, id: &JobId) -> Result<Seen, Problem> {
         let opened = self.open(id).await?;
         let judgement = self.judge(&opened.job).await?;
@@ -90,11 +109,15 @@ impl Opened {
     fn planned(
         &self,
         page: fn(&page::assemble::View<'_>) -> Page,
-        id: &JobId,
-        (at, have): (Option<&Key>, Option<i64>),
         proofs: &Arc<Proofs>,
-        refused: Option<&Refused>,
+        asked: Asked<'_>,
     ) -> Page {
+        let Asked {
+            id,
+            at,
+            have,
+            refused,
+        } = asked;
         let now = clock();
         let quick = timetable(&self.job, &now, have);
         let quick = quick.and_then(Result::ok);
@@ -116,7 +139,28 @@ impl Opened {
     }
 }
 
+impl Opened {
+    /// The page of one photo.
+    pub(crate) fn photo(&self, id: &JobId, photo: &PhotoHash, refused: Option<&Refused>) -> Page {
+        page::photos::page(
+            &page::photos::View {
+                id,
+                job: &self.job,
+                objections: &self.objections,
+                refused,
+            },
+            photo,
+        )
+    }
+}
+
 impl Seen {
+    /// The measuring record, with the photos of the whole job.
+    pub(crate) fn record(&self, id: &JobId, refused: Option<&Refused>) -> Page {
+        let page = page::record::page(&self.view(id, None, refused), &self.opened.entries);
+        with_clocks(page, &self.opened.job)
+    }
+
     pub(crate) fn answer(&self) -> Result<&Judgement, Need> {
         self.judgement
             .as_ref()
@@ -234,9 +278,16 @@ async fn planned(
     let have = query.iter().find(|(key, _)| key == "have");
     let have = have.and_then(|(_, minutes)| seconds_of(minutes));
     let opened = open_named(bench, job).await;
-    let page = opened
-        .map(|(id, opened)| opened.planned(page, &id, (step.as_ref(), have), &bench.proofs, None));
-    answer(visitor, page)
+    let page = opened.map(|(id, opened)| {
+        let asked = Asked {
+            id: &id,
+            at: step.as_ref(),
+            have,
+            refused: None,
+        };
+        opened.planned(page, &bench.proofs, asked)
+    });
+    bench.answer(visitor, page).await
 }
 
 pub(crate) async fn torque(
@@ -262,10 +313,8 @@ async fn of_job(
     page: fn(&page::torque::View<'_>) -> Page,
 ) -> Response {
     let opened = open_named(bench, job).await;
-    answer(
-        visitor,
-        opened.map(|(id, opened)| opened.drawn(page, &id, None)),
-    )
+    let page = opened.map(|(id, opened)| opened.drawn(page, &id, None));
+    bench.answer(visitor, page).await
 }
 
 pub(crate) async fn find(bench: &Bench, job: &str) -> Result<(JobId, Seen), Problem> {
@@ -336,33 +385,57 @@ pub(crate) async fn act(
         },
         Err(error) => return trouble(&visitor, &problem(&error)),
     };
-    let planned = |page, step| opened.planned(page, &id, (step, None), &bench.proofs, Some(&why));
-    let drawn = match &back {
-        Target::Assemble(_) => Some(planned(page::assemble::page, None)),
-        Target::Plan(_) => Some(planned(page::plan::page, None)),
-        Target::PlanStep(_, step) => Some(planned(page::plan::page, Some(step))),
-        Target::Torque(_) => Some(opened.drawn(page::torque::page, &id, Some(&why))),
-        Target::Teardown(_) => Some(opened.drawn(page::teardown::page, &id, Some(&why))),
-        _ => None,
+    redrawn(&bench, &visitor, &id, &back, &why).await
+}
+
+/// The page as it is now, with the form as it was typed and the reason at its field.
+pub(crate) async fn redrawn(
+    bench: &Bench,
+    visitor: &Visitor,
+    id: &JobId,
+    back: &Target,
+    why: &Refused,
+) -> Response {
+    let page = async {
+        let opened = bench.open(id).await?;
+        let planned = |page, at| {
+            let asked = Asked {
+                id,
+                at,
+                have: None,
+                refused: Some(why),
+            };
+            opened.planned(page, &bench.proofs, asked)
+        };
+        let page = match back {
+            Target::Assemble(_) => planned(page::assemble::page, None),
+            Target::Plan(_) => planned(page::plan::page, None),
+            Target::PlanStep(_, step) => planned(page::plan::page, Some(step)),
+            Target::Torque(_) => opened.drawn(page::torque::page, id, Some(why)),
+            Target::Teardown(_) => opened.drawn(page::teardown::page, id, Some(why)),
+            Target::Photo(_, photo) => opened.photo(id, photo, Some(why)),
+            _ => {
+                let seen = bench.look(id).await?;
+                let at = pointed(&why.typed, &seen.opened.job);
+                match back {
+                    Target::Record(_) => seen.record(id, Some(why)),
+                    _ => seen.measure(id, at, Some(why)),
+                }
+            }
+        };
+        bench.pictured(page).await
     };
-    if let Some(page) = drawn {
-        return show(&visitor, &page, StatusCode::UNPROCESSABLE_ENTITY);
-    }
-    // The page as it is now, with the form as it was typed and the reason at its field.
-    match bench.look(&id).await {
-        Ok(seen) => {
-            let at = pointed(&sent, &seen.opened.job);
-            let page = seen.measure(&id, at, Some(&why));
-            show(&visitor, &page, StatusCode::UNPROCESSABLE_ENTITY)
-        }
-        Err(problem) => trouble(&visitor, &problem),
+    match page.await {
+        Ok(page) => show(visitor, &page, StatusCode::UNPROCESSABLE_ENTITY),
+        Err(problem) => trouble(visitor, &problem),
     }
 }
 
 /// The spot a refused reading was meant for, so that the page stays there.
-fn pointed(sent: &Sent, job: &Job) -> Option<Spot> {
+fn pointed(typed: &[(String, String)], job: &Job) -> Option<Spot> {
     let positions = job.pump.as_ref()?.value.positions;
-    let spot = workshop::reading::read_spot(&sent.get("spot"), positions).ok()?;
+    let (_, spot) = typed.iter().find(|(name, _)| name == "spot")?;
+    let spot = workshop::reading::read_spot(spot, positions).ok()?;
     job.spots().contains(&spot).then_some(spot)
 }
 

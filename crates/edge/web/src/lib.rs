@@ -12,6 +12,7 @@ mod files;
 mod guard;
 mod handlers;
 mod paper;
+mod photo;
 mod proofs;
 mod render;
 mod route;
@@ -43,6 +44,7 @@ struct Bench {
     store: Store,
     answers: Arc<Answers>,
     proofs: Arc<Proofs>,
+    darkroom: photo::Darkroom,
 }
 
 /// The whole table of addresses. Guards run before any handler: first the host, then the origin.
@@ -51,6 +53,7 @@ fn router(store: Store) -> Router {
         store,
         answers: Arc::default(),
         proofs: Arc::default(),
+        darkroom: photo::Darkroom::default(),
     };
     Router::new()
         .route("/", get(handlers::jobs))
@@ -65,7 +68,14 @@ fn router(store: Store) -> Router {
         .route("/job/{job}/blank", get(paper::blank))
         .route("/job/{job}/record", get(paper::record))
         .route("/job/{job}/sheet", get(paper::sheet))
+        .route("/job/{job}/photo/{photo}", get(photo::page))
+        .route(
+            "/job/{job}/act/photo",
+            post(photo::take).layer(DefaultBodyLimit::max(photo::LARGEST_UPLOAD)),
+        )
         .route("/job/{job}/act/{form}", post(handlers::act))
+        .route("/photo/{photo}", get(photo::full))
+        .route("/photo/{photo}/thumb", get(photo::thumb))
         .route("/who", post(visitor::set_who))
         .route("/theme", post(visitor::set_theme))
         .route("/assets/{file}", get(assets::serve))

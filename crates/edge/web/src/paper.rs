@@ -14,11 +14,9 @@ pub(crate) async fn record(
     visitor: Visitor,
     Path(job): Path<String>,
 ) -> Response {
-    let page = find(&bench, &job).await.map(|(id, seen)| {
-        let page = page::record::page(&seen.view(&id, None, None), &seen.opened.entries);
-        with_clocks(page, &seen.opened.job)
-    });
-    answer(&visitor, page)
+    let page = find(&bench, &job).await;
+    let page = page.map(|(id, seen)| seen.record(&id, None));
+    bench.answer(&visitor, page).await
 }
 
 pub(crate) async fn blank(
@@ -55,5 +53,5 @@ pub(crate) async fn sheet(
         });
         with_clocks(page, &seen.opened.job)
     });
-    answer(&visitor, page)
+    bench.answer(&visitor, page).await
 }

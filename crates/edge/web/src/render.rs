@@ -1,6 +1,7 @@
 //! A page of `report` as HTML. Nothing is worded here but the furniture of every page.
 
 mod form;
+mod photo;
 mod section;
 
 use maud::{DOCTYPE, Markup, PreEscaped, html};

@@ -4,6 +4,7 @@ use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
 use report::page::{FormName, Target};
 use workshop::entry::{JobId, Key};
 use workshop::job::blade_name;
+use workshop::photos::PhotoHash;
 
 const PLAIN: &AsciiSet = &NON_ALPHANUMERIC.remove(b'-').remove(b'.').remove(b'_');
 
@@ -38,7 +39,18 @@ pub(crate) fn link(target: &Target) -> String {
         Target::Card(job) => format!("/job/{job}/card"),
         Target::File(job) => format!("/job/{job}/file"),
         Target::Sheet(job) => format!("/job/{job}/sheet"),
+        Target::Photo(job, photo) => format!("/job/{job}/photo/{photo}"),
     }
+}
+
+/// A picture by its content.
+pub(crate) fn photo(photo: &PhotoHash) -> String {
+    format!("/photo/{photo}")
+}
+
+/// The same, small.
+pub(crate) fn thumb(photo: &PhotoHash) -> String {
+    format!("/photo/{photo}/thumb")
 }
 
 pub(crate) fn measure(job: &JobId) -> String {
@@ -54,12 +66,16 @@ pub(crate) fn back(job: &JobId, from: &str) -> Target {
         Target::Plan,
         Target::Record,
     ];
+    let photo = from.split_once("/photo/").map(|(_, photo)| photo);
+    let photo = photo.and_then(|photo| PhotoHash::new(photo).ok());
+    let photo = photo.map(|photo| Target::Photo(job.clone(), photo));
     let step = from.split_once("/plan?step=").map(|(_, step)| step);
     let step = step.and_then(|step| Key::new(step).ok());
     let step = step.map(|step| Target::PlanStep(job.clone(), step));
     let pages = pages.map(|page| page(job.clone())).into_iter();
     pages
         .chain(step)
+        .chain(photo)
         .find(|target| link(target) == from)
         .unwrap_or_else(|| Target::Measure(job.clone()))
 }

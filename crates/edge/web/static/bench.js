@@ -50,6 +50,12 @@ async function take(response, sent) {
   } else settle(sent);
 }
 
+// Photos are sent as files, all else as text.
+function body(form) {
+  const data = new FormData(form);
+  return form.enctype === "multipart/form-data" ? data : new URLSearchParams(data);
+}
+
 let sending = false;
 
 async function send(form) {
@@ -58,7 +64,7 @@ async function send(form) {
   say("Saving …", false);
   try {
     // The same form keeps the same entry id, so sending again after a failure records once.
-    const response = await fetch(form.action, { method: "POST", body: new URLSearchParams(new FormData(form)) });
+    const response = await fetch(form.action, { method: "POST", body: body(form) });
     await take(response, form.querySelector("[id]")?.id);
   } catch {
     say("Not saved: the bench does not answer. Press again when it does; nothing is lost.", true);
@@ -96,6 +102,12 @@ document.addEventListener("change", async (event) => {
   const picker = event.target;
   if (!picker.matches("input[data-into]") || !picker.files.length) return;
   document.getElementById(picker.dataset.into).value = await picker.files[0].text();
+});
+
+// A photo is sent as soon as it is taken or chosen.
+document.addEventListener("change", (event) => {
+  const picker = event.target;
+  if (picker.matches("input[data-send]") && picker.files.length) picker.form.requestSubmit();
 });
 
 // What a device keeps for itself: whether it reads the question aloud, for eyes on the leaf, and whether a page-turner

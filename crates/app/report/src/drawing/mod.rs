@@ -1,6 +1,7 @@
 //! Trade drawings: the real thing, drawn from the numbers, with what is exaggerated said beside it.
 
 mod bead;
+mod driveline;
 mod flange;
 mod impeller;
 mod lips;
@@ -12,6 +13,7 @@ use maud::Markup;
 use workshop::job::{Rotation, View};
 
 pub use bead::{Bead, bead};
+pub use driveline::{Driveline, Foot, Lie, driveline};
 pub use flange::{Flange, flange};
 pub use lips::lips;
 pub use ring::ring;

@@ -71,6 +71,12 @@ pub enum FormName {
     Rotor,
     /// A leak test.
     Leak,
+    /// A bar slid in.
+    AlignSlides,
+    /// Gaps round a bar.
+    AlignBar,
+    /// Dials on rim and face.
+    AlignDials,
     /// Note a finding.
     Finding,
     /// A finding is dealt with.
@@ -103,6 +109,18 @@ pub enum FormName {
     Seal,
     /// The metals of a joint.
     Contact,
+    /// Take photos.
+    Photo,
+    /// Say what a photo shows.
+    Caption,
+    /// Take a photo out of the record.
+    PutAway,
+    /// Put something on the as-found record.
+    AsFound,
+    /// Say where a part, a consumable or a tool is.
+    Supply,
+    /// Add one by hand.
+    NewSupply,
     /// Undo.
     Undo,
     /// Redo.
@@ -111,7 +129,7 @@ pub enum FormName {
 
 impl FormName {
     /// All of them.
-    pub const ALL: [Self; 51] = [
+    pub const ALL: [Self; 60] = [
         Self::Open,
         Self::Pump,
         Self::Leaves,
@@ -145,6 +163,9 @@ impl FormName {
         Self::PlanName,
         Self::Rotor,
         Self::Leak,
+        Self::AlignSlides,
+        Self::AlignBar,
+        Self::AlignDials,
         Self::Finding,
         Self::Settle,
         Self::Sizes,
@@ -161,6 +182,12 @@ impl FormName {
         Self::OnThread,
         Self::Seal,
         Self::Contact,
+        Self::Photo,
+        Self::Caption,
+        Self::PutAway,
+        Self::AsFound,
+        Self::Supply,
+        Self::NewSupply,
         Self::Undo,
         Self::Redo,
     ];
@@ -201,6 +228,9 @@ impl FormName {
             Self::PlanName => "plan-name",
             Self::Rotor => "rotor",
             Self::Leak => "leak",
+            Self::AlignSlides => "align-slides",
+            Self::AlignBar => "align-bar",
+            Self::AlignDials => "align-dials",
             Self::Finding => "finding",
             Self::Settle => "settle",
             Self::Sizes => "sizes",
@@ -217,6 +247,12 @@ impl FormName {
             Self::OnThread => "on-thread",
             Self::Seal => "seal",
             Self::Contact => "contact",
+            Self::Photo => "photo",
+            Self::Caption => "caption",
+            Self::PutAway => "put-away",
+            Self::AsFound => "as-found",
+            Self::Supply => "supply",
+            Self::NewSupply => "new-supply",
             Self::Undo => "undo",
             Self::Redo => "redo",
         }
@@ -225,8 +261,11 @@ impl FormName {
     /// The sheet it fills, where it fills one.
     pub fn sheet(self) -> Option<Sheet> {
         Some(match self {
+            Self::AsFound => Sheet::AsFound,
+            Self::Supply | Self::NewSupply => Sheet::Supply,
             Self::Rotor => Sheet::Rotor,
             Self::Leak => Sheet::Leak,
+            Self::AlignSlides | Self::AlignBar | Self::AlignDials => Sheet::Alignment,
             Self::Finding => Sheet::Finding,
             Self::Settle => Sheet::Settled,
             Self::Sizes => Sheet::Sizes,

@@ -170,6 +170,10 @@ fn answer(sight: &Sight<'_>) -> Answer {
             Tone::Stop,
             format!("The plan does not fit: {} short.", words::span(found.short)),
         ),
+        None if matches!(sight.table, Err(NoTimetable::Impossible(_))) => (
+            Tone::Stop,
+            "The plan cannot be done with the hands, tools and hours there are.".to_owned(),
+        ),
         None => match assembly.reached() {
             None => (Tone::Open, format!("May not float yet: {told} done.")),
             Some(Opens::Float) => (
@@ -216,11 +220,22 @@ fn blocking(assembly: &Assembly) -> Option<&Level> {
 pub(crate) fn blocked(plan: &Plan, level: &Level, now: &ZonedDateTime) -> String {
     let mut open: Vec<String> = Vec::new();
     let mut more: Vec<String> = Vec::new();
+    let mut findings: Vec<String> = Vec::new();
     for block in &level.blocks {
         match block {
+            Block::Finding(held) => findings.push(format!("“{}”", held.what)),
             Block::Open(step) => open.push(format!("“{}”", plan.steps[*step].name)),
             held => more.push(words::blocks(plan, held, now)),
         }
+    }
+    if !findings.is_empty() {
+        let all = if findings.len() == 1 {
+            "finding"
+        } else {
+            "findings"
+        };
+        let named = crate::words::list(&findings, 3);
+        more.push(format!("open {all}: {named}"));
     }
     if !open.is_empty() {
         more.push(format!("still to do: {}", crate::words::list(&open, 4)));

@@ -1,9 +1,14 @@
 //! The things a person fills in. Values stand as typed; a refusal stands at its field.
 
+pub(crate) mod align;
+pub(crate) mod finding;
 pub(crate) mod fit;
+pub(crate) mod found;
 pub(crate) mod inspect;
+pub(crate) mod photos;
 pub(crate) mod plan;
 pub(crate) mod seal;
+pub(crate) mod supply;
 pub(crate) mod tools;
 pub(crate) mod usual;
 pub(crate) mod work;

@@ -140,6 +140,10 @@ pub(crate) fn objections(objections: &[Objection]) -> impl Iterator<Item = Strin
             Misfit::GateClosed => {
                 "went through a gate that is closed now: do what opens it, or answer for it"
             }
+            Misfit::NoSuchPhoto => "is about a photo that is not here",
+            Misfit::PhotoOfNothing => {
+                "is a photo of something that is not here any more; open the photo and say what it is of"
+            }
             Misfit::Newer => {
                 "was written by a newer program, so this job can be read here but not changed"
             }

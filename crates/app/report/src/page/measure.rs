@@ -1,6 +1,7 @@
 //! The Measure page: is the gap in tolerance, how sure, and what to try next.
 
 mod answer;
+pub(crate) mod driveline;
 mod evidence;
 mod next;
 mod pictures;
@@ -58,7 +59,15 @@ pub fn page(view: &View<'_>) -> Page {
         answer,
         evidence,
         next: next::next(view, &progress),
-        cautions: vec![CAUTION],
+        cautions: std::iter::once(CAUTION)
+            .chain(
+                view.job
+                    .inspected
+                    .alignment
+                    .as_ref()
+                    .map(|_| driveline::CAUTION),
+            )
+            .collect(),
     }
 }
 
@@ -70,6 +79,11 @@ pub(crate) fn printed(view: &View<'_>, judgement: &Judgement) -> (Answer, Vec<Se
     };
     let mut evidence = evidence::evidence(view, judgement, &asking_nothing);
     evidence.retain(|section| !matches!(section, Section::Form(_) | Section::Links { .. }));
+    for section in &mut evidence {
+        if let Section::Card(card) = section {
+            card.forms.clear();
+        }
+    }
     (answer::answer(view, judgement), evidence)
 }
 

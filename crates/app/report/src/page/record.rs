@@ -7,13 +7,14 @@ use workshop::assemble::words::span;
 use workshop::entry::{Body, Entry, EntryId};
 use workshop::gap::{Judgement, Shown};
 use workshop::job::Pump;
+use workshop::photos::Photography;
 use workshop::plan::{Status, Work, seconds};
 use workshop::reading::{write, write_spot};
 use workshop::refusal::Need;
 use workshop::tools::{Role, Tooling};
 
 use super::measure::{self, CAUTION, View};
-use super::{FactRow, Next, Page, Section, Table, Target, frame, plain, teardown};
+use super::{FactRow, Next, Page, Section, Table, Target, frame, photos, plain, teardown};
 use crate::words;
 
 /// The page. `entries` is the whole journal, for who did what and when.
@@ -27,6 +28,7 @@ pub fn page(view: &View<'_>, entries: &[Entry]) -> Page {
         evidence.extend(taken(view, judgement, entries));
         evidence.push(tried(view, &pump.value));
     }
+    evidence.push(photos::of_job((view.id, view.job), view.refused));
     evidence.push(journal(view, entries));
     Page {
         title: "Measuring record".to_owned(),
@@ -208,6 +210,7 @@ fn what(view: &View<'_>, body: &Body, entries: &[Entry]) -> Option<String> {
         Body::Work(work) => of_work(work),
         Body::Inspected(said) => teardown::journal(said),
         Body::Tooled(said) => of_tools(said),
+        Body::Photographed(said) => of_photo(said),
         Body::Withdrawn { entry } => undone(view, entry, entries),
         Body::Unknown { kind, .. } => format!("newer entry: {kind}"),
     })
@@ -243,6 +246,29 @@ fn of_work(work: &Work) -> String {
         Work::GateOverridden { step, reason } => {
             format!("{step}: goes ahead before its gate opens, {reason}")
         }
+    }
+}
+
+fn of_photo(said: &Photography) -> String {
+    let words = |words: &str| match words {
+        "" => String::new(),
+        words => format!(", {words}"),
+    };
+    match said {
+        Photography::Taken { photo, said } => {
+            format!(
+                "photo {}: {}{}",
+                photo.short(),
+                said.subject,
+                words(&said.words)
+            )
+        }
+        Photography::Captioned {
+            photo,
+            subject,
+            words: new,
+        } => format!("photo {} said anew: {subject}{}", photo.short(), words(new)),
+        Photography::PutAway { photo } => format!("photo {} taken away", photo.short()),
     }
 }
 

@@ -15,12 +15,13 @@ use workshop::job::Job;
 use workshop::joints::{JointState, Tightening, TorqueShown};
 use workshop::plan::{Deferral, Plan};
 use workshop::refusal::Need;
+use workshop::supplies::supplies;
 use workshop::torque::card;
 
 use super::record::{by, find, stamp, told};
 use super::{
-    Answer, FactRow, Next, Page, Section, Table, Target, Tone, assemble, frame, measure, plain,
-    teardown, torque,
+    Answer, FactRow, Next, Page, Section, Table, Target, Tone, assemble, frame, measure, photos,
+    plain, teardown, torque,
 };
 use crate::words;
 
@@ -58,6 +59,7 @@ pub fn page(view: &View<'_>) -> Page {
         });
     }
     evidence.extend(inspected(view));
+    evidence.extend(teardown::supplies::tables(&supplies(view.job)));
     evidence.extend(gap(view));
     evidence.extend(joints(view));
     evidence.extend(torque::seal::sheet(view.job));
@@ -68,6 +70,7 @@ pub fn page(view: &View<'_>) -> Page {
     if let Ok(judgement) = view.judgement {
         evidence.push(measure::rests_on(view.job, judgement));
     }
+    evidence.extend(photos::all(view.id, view.job));
     evidence.push(signed());
     Page {
         title: "Build sheet".to_owned(),
@@ -88,6 +91,7 @@ pub fn page(view: &View<'_>) -> Page {
         },
         cautions: [RECORD]
             .into_iter()
+            .chain(teardown::cautions(view.job))
             .chain(torque::seal::cautions(view.job))
             .collect(),
     }
@@ -171,8 +175,9 @@ fn open(view: &View<'_>, assembly: Option<&Assembly>) -> Vec<String> {
 
 /// What was inspected, and what surrounds the gap.
 fn inspected(view: &View<'_>) -> Option<Section> {
-    let rows: Vec<Vec<String>> = teardown::part_rows(view.job)
+    let rows: Vec<Vec<String>> = teardown::found::lines(view.job)
         .into_iter()
+        .chain(teardown::part_rows(view.job))
         .chain(teardown::gap_rows(view.job))
         .map(|(what, stands, entry)| {
             let entry = find(view.entries, entry);

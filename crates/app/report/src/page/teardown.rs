@@ -1,16 +1,21 @@
 //! The Teardown page: what was found, what is not fit to go back, and what nobody has looked at.
 
+pub(crate) mod finding;
+pub(crate) mod found;
 mod gap;
 mod parts;
 mod say;
+pub(crate) mod supplies;
 mod wear;
 
 use workshop::draft::inspect::{Sheet, words};
 use workshop::draft::word;
 use workshop::inspect::Area;
+use workshop::inspect::found::{Sort, opened, record};
 use workshop::inspect::parts::{Look, Teardown, teardown};
 use workshop::job::Job;
 
+use super::forms::finding as findings;
 use super::forms::inspect as sheets;
 use super::{
     Answer, Button, FormName, Next, Page, Run, Section, Target, Tone, Weight, frame, plain, strong,
@@ -20,10 +25,14 @@ use crate::words as said;
 pub use super::torque::View;
 pub(crate) use gap::rows as gap_rows;
 pub(crate) use parts::rows as part_rows;
-pub(crate) use say::journal;
+pub(crate) use say::{finding_of as finding_words, journal};
 
 /// Safety beside the step that can hurt.
-pub const CAUTIONS: [&str; 2] = [
+pub const CAUTIONS: [&str; 4] = [
+    "Roll the hull only to the side its manual allows, and slowly: to the other side water runs into \
+     the engine. Battery off and safety lanyard out before a hand goes into the pump.",
+    "Bolts that may snap, drills and extractors: goggles on. Rods, cables and springs under load let \
+     go at once: take the load off first, hands and face out of line.",
     "Blade edges cut: gloves on. Spin the rotor by hand only, with battery and safety lanyard off.",
     "Leak test: low pressure only, as the craft’s manual says; goggles on, stand aside of plugs and \
      covers, and never blow with the mouth.",
@@ -48,11 +57,22 @@ pub fn page(view: &View<'_>) -> Page {
         stages: frame::stages(view.id, view.job, &here),
         here: Some(here),
         clocks: Vec::new(),
-        answer: answer(view.job, &state),
+        answer: found::answer(view.job).unwrap_or_else(|| answer(view.job, &state)),
         evidence: evidence(view, &state),
-        next: next(view, &state),
-        cautions: CAUTIONS.to_vec(),
+        next: found::next(view.job, view.refused).unwrap_or_else(|| next(view, &state)),
+        // What can hurt once it is open comes when it is.
+        cautions: match found::answer(view.job) {
+            Some(_) => CAUTIONS[..2].to_vec(),
+            None => CAUTIONS.to_vec(),
+        },
     }
+}
+
+/// The cautions for the build sheet: nothing while nothing was torn down.
+pub(crate) fn cautions(job: &Job) -> impl Iterator<Item = &'static str> {
+    let state = teardown(job);
+    let begun = !state.seen.is_empty() || !record(job).had.is_empty();
+    begun.then_some(CAUTIONS).into_iter().flatten()
 }
 
 /// Where the teardown stands, for the list of stages.
@@ -60,7 +80,10 @@ pub(crate) fn stage(job: &Job) -> String {
     let state = teardown(job);
     let all = state.seen.len() + state.unseen.len();
     match (state.unfit.len(), state.undecided.len(), state.seen.len()) {
-        (0, 0, 0) => "nothing inspected yet".to_owned(),
+        (0, 0, 0) => match record(job) {
+            record if record.had.is_empty() => "nothing inspected yet".to_owned(),
+            record => format!("as found: {} of {}", record.had.len(), Sort::ASKED.len()),
+        },
         (0, 0, seen) => format!("{seen} of {all} looked at"),
         (0, undecided, _) => format!("{undecided} not decided"),
         (unfit, ..) => format!("{unfit} not fit"),
@@ -81,6 +104,7 @@ pub(crate) fn open(job: &Job) -> Vec<String> {
     open.extend(
         (state.dress.iter()).map(|key| format!("Still to dress: {}.", say::finding_of(job, key))),
     );
+    open.extend(found::open(job));
     // Somebody who only measures is not asked for the rest.
     if !state.unseen.is_empty() && !state.seen.is_empty() {
         open.push(format!("Not inspected: {}.", looks(&state.unseen)));
@@ -127,6 +151,20 @@ fn answer(job: &Job, state: &Teardown) -> Answer {
             format!("{} things are not fit to go back.", say::number(n)),
         ),
     };
+    Answer {
+        tone,
+        headline,
+        detail: detail(job, state, (&unfit, &dress)),
+        origin:
+            "Findings as you noted them · limits of the craft’s manual as you stated them · what \
+                 is told by feel: common practice, no source"
+                .to_owned(),
+    }
+}
+
+/// What keeps it open, what it takes, and what nobody has looked at.
+fn detail(job: &Job, state: &Teardown, (unfit, dress): (&[String], &[String])) -> Vec<Run> {
+    let doubts = doubts(state);
     let mut detail: Vec<Run> = Vec::new();
     // More than two would drown the headline.
     if unfit.len() > 2 {
@@ -141,23 +179,23 @@ fn answer(job: &Job, state: &Teardown) -> Answer {
         detail.push(strong(dress.join("; ")));
         detail.push(plain(". "));
     }
+    let kept = record(job);
+    if !kept.missing.is_empty() && !kept.had.is_empty() {
+        let missing = found::missing(&kept);
+        detail.push(plain(format!("As found, not on record: {missing}. ")));
+    }
+    if let Some(wanted) = supplies::wanted(job) {
+        detail.push(plain(format!("{wanted} ")));
+    }
     if state.unseen.is_empty() {
         detail.push(plain("Everything on the list was looked at."));
     } else {
         detail.push(plain(format!(
             "Not looked at yet: {}.",
-            looks(&state.unseen)
+            some(&state.unseen)
         )));
     }
-    Answer {
-        tone,
-        headline,
-        detail,
-        origin:
-            "Findings as you noted them · limits of the craft’s manual as you stated them · what \
-                 is told by feel: common practice, no source"
-                .to_owned(),
-    }
+    detail
 }
 
 fn doubts(state: &Teardown) -> String {
@@ -167,11 +205,20 @@ fn doubts(state: &Teardown) -> String {
 }
 
 fn looks(looks: &[Look]) -> String {
+    named(looks, looks.len())
+}
+
+/// The first few: more would drown the answer.
+fn some(looks: &[Look]) -> String {
+    named(looks, 4)
+}
+
+fn named(looks: &[Look], most: usize) -> String {
     let looks: Vec<String> = looks
         .iter()
         .map(|look| say::look(*look).to_owned())
         .collect();
-    said::list(&looks, looks.len())
+    said::list(&looks, most)
 }
 
 fn evidence(view: &View<'_>, state: &Teardown) -> Vec<Section> {
@@ -185,16 +232,26 @@ fn evidence(view: &View<'_>, state: &Teardown) -> Vec<Section> {
             notes: open,
         });
     }
-    sections.extend(parts::cards(job, refused));
+    let record = found::sections((view.id, job), refused);
+    // Once it is open, what was found inside comes first.
+    let (first, last) = if opened(job) {
+        (Vec::new(), record)
+    } else {
+        (record, Vec::new())
+    };
+    sections.extend(first);
+    sections.extend(finding::cards((view.id, job), refused));
     let next = state.unseen.first();
     let mut blank = sheets::blank(Sheet::Finding);
     if let Some(Look::Area(area)) = next {
         let area = word(&words::AREAS, *area).to_owned();
         blank.fields.insert("area", area);
     }
-    sections.push(Section::Form(sheets::finding(&blank, refused)));
+    sections.push(Section::Form(findings::finding(&blank, refused)));
     sections.push(parts::rotor(job, refused));
     sections.extend(parts::leak(job, refused));
+    sections.extend(supplies::sections(job, refused));
+    sections.extend(last);
     sections.extend(gap::sections(job, refused));
     sections.push(Section::Notes {
         heading: "Rules of the bench; common practice, no source".to_owned(),
@@ -209,18 +266,29 @@ fn next(view: &View<'_>, state: &Teardown) -> Next {
     match state.unseen.first() {
         Some(Look::Area(area)) => {
             let key = word(&words::AREAS, *area);
-            let sound = Button {
-                label: "Sound: nothing found".to_owned(),
+            let sound = |label: &str, words: &str, weight, press| Button {
+                label: label.to_owned(),
                 form: FormName::Finding,
                 values: vec![
                     ("finding", String::new()),
                     ("area", key.to_owned()),
                     ("flaw", "nothing".to_owned()),
+                    ("words", words.to_owned()),
                     ("todo", "fit".to_owned()),
                 ],
-                weight: Weight::Main,
-                key: Some('n'),
+                weight,
+                key: Some(press),
             };
+            let none = area.named() || matches!(area, Area::Shoe | Area::Grate | Area::RidePlate);
+            let none = none.then(|| {
+                sound(
+                    "None on this craft",
+                    "none on this craft",
+                    Weight::Plain,
+                    'o',
+                )
+            });
+            let sound = sound("Sound: nothing found", "", Weight::Main, 'n');
             Next::Ask {
                 question: vec![
                     plain("Look at "),
@@ -230,7 +298,9 @@ fn next(view: &View<'_>, state: &Teardown) -> Next {
                         ask(*area)
                     )),
                 ],
-                buttons: std::iter::once(sound).chain(frame::undo(job)).collect(),
+                buttons: (std::iter::once(sound).chain(none))
+                    .chain(frame::undo(job))
+                    .collect(),
                 write: None,
             }
         }
@@ -274,5 +344,15 @@ fn ask(area: Area) -> &'static str {
         Area::Flange => "a step from part to part, corrosion on the face?",
         Area::Seal => "a torn lip, a hard lip, grit?",
         Area::Bearing => "corrosion, discoloured balls, water in the grease?",
+        Area::Hull => "inserts that spin or lift, cracks, bare glass round the holes?",
+        Area::Bolts => "snapped, stretched, rusted or bent; threads with metal in them?",
+        Area::Shoe => "does it ring hollow when tapped; does a leaf go under its edge?",
+        Area::Grate => "bent or cracked bars, a loose bolt, rope wound in?",
+        Area::RidePlate => "bent, cracked, scraped through; bolts that turn?",
+        Area::Driveline => "worn splines, torn bellows, a perished coupling, play?",
+        Area::Mounts => "perished rubber, rubber off the metal, shims that have wandered?",
+        Area::Lines => "split, hard or blocked hoses, loose clamps, sand at the bends?",
+        Area::Controls => "torn boots, stiff or stretched cables, bent rods, worn balls?",
+        Area::Anode => "more than half gone, painted over, loose?",
     }
 }

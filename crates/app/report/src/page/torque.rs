@@ -12,11 +12,12 @@ use workshop::entry::{JobId, Key};
 use workshop::fold::Objection;
 use workshop::job::Job;
 use workshop::joints::{Face, Joint, JointState, Pass, Tightening};
+use workshop::photos::Subject;
 use workshop::torque::{Card, Generic, card};
 
 use super::{
     Answer, Button, FormName, Next, Page, Refused, Run, Section, Target, Tone, Weight, forms,
-    frame, plain, strong,
+    frame, photos, plain, strong,
 };
 use crate::drawing::{Flange, flange};
 use crate::words;
@@ -273,6 +274,8 @@ fn evidence(view: &View<'_>, joints: &[Reckoned<'_>], next: Option<Carded<'_>>) 
             forms::joint(Some((key, &state.joint.value)), view.refused, false),
         ]);
         sections.push(Section::Card(card::card(view, joint, forms)));
+        let subject = Subject::Joint(key.clone());
+        sections.push(photos::strip((view.id, view.job), &subject, view.refused));
         sections.extend(seal::picture(view.job, key, state));
     }
     sections.extend(seal::ranked(view.job));

@@ -338,3 +338,20 @@ fn practice_what_was_left_off_may_go_on() {
     bench.whole("press", ["08:20", "08:45"]);
     assert!(bench.page("08:50").contains(free));
 }
+
+/// With one pair of hands where two are needed the page says so first, and what would mend it.
+#[test]
+fn practice_too_few_hands_are_the_answer() {
+    let mut heavy = plan();
+    heavy.steps[0].hands = 2;
+    let mut bench = Bench::new();
+    bench.work("08:05", Work::PlanLaid(heavy));
+    bench.work("08:10", ring(Status::AtHand, None));
+    let page = bench.page("08:15");
+    let headline = "Stop: The plan cannot be done with the hands, tools and hours there are.";
+    assert!(page.contains(headline), "{page}");
+    assert!(
+        page.contains("any one of these mends it: 2 pairs of hands"),
+        "{page}"
+    );
+}

@@ -4,5 +4,6 @@
 
 mod assemble;
 mod drawing;
+mod photos;
 mod seal;
 mod text;

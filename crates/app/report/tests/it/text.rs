@@ -49,6 +49,11 @@ fn section(lines: &mut Vec<String>, section: &Section) {
         }
         Section::Card(card) => self::card(lines, card),
         Section::Form(form) => self::form(lines, form),
+        Section::Photos(strip) => {
+            lines.push(format!("## {} (photos)", strip.heading));
+            lines.extend(strip.shots.iter().map(|shot| shot.alt.clone()));
+        }
+        Section::Photo(shot) => lines.push(format!("photo: {}", shot.alt)),
         Section::Table(_) | Section::Grid(_) => lines.push(format!("{section:?}")),
     }
 }

@@ -2,14 +2,21 @@
 //! times are those of instants.
 
 use assembly::{
-    Ask, Deadline, Network, Pace, Plan as Numbers, Progress, Readiness, Rule, Situation,
-    Source as From, Step, Window,
+    Ask, Continuation, Deadline, Network, Pace, Plan as Numbers, Progress, Readiness, Resources,
+    Rule, Situation, Source as From, Step, Window,
 };
 use jiff::Timestamp;
+use jiff::tz::TimeZone;
 
-use super::{Because, Broken, Clock, Contradiction, Part, Source, State, Wait, gate_open, instant};
+use super::resources::{away, crew, patience, resources, told};
+use super::{
+    Because, Broken, Clock, Contradiction, Part, Shortage, Source, State, Wait, gate_open, instant,
+};
 use crate::job::Job;
 use crate::plan::{self, Plan, Status, seconds};
+
+/// How far ahead hours are looked at before a clock is started.
+const DAY: i64 = 2 * 86_400; // not a conversion: a stretch of the calendar
 
 /// The plan in numbers, with where each rule comes from.
 pub(super) struct Model<'a> {
@@ -224,7 +231,8 @@ impl<'a> Model<'a> {
 
     /// What would keep the steps from coming in time that must follow this one.
     fn ahead(&self, network: &Network<'_>, place: usize) -> Vec<Wait> {
-        let Ok(ahead) = network.look_ahead(place) else {
+        let resources = self.resources();
+        let Ok(ahead) = network.look_ahead_with(place, &resources, patience()) else {
             return Vec::new();
         };
         let mut waits = Vec::new();
@@ -238,11 +246,38 @@ impl<'a> Model<'a> {
                 waits.push(Wait::GateAhead { step });
             }
         }
-        if let Err(found) = ahead.outcome {
-            let said = found.iter().map(|found| said(found, &self.because));
-            waits.push(Wait::NoTime(said.collect()));
+        match ahead.outcome {
+            Continuation::Contradictory(_, found) => {
+                let said = found.iter().map(|found| said(found, &self.because));
+                waits.push(Wait::NoTime(said.collect()));
+            }
+            Continuation::Short(_, found) => waits.push(Wait::NoHands(self.short(&found))),
+            // A gate that is closed was told above. Nobody is held up by a question left open.
+            Continuation::Fits(_) | Continuation::Gate(_) | Continuation::Undecided(_) => {}
         }
         waits
+    }
+
+    /// Who begins a step is there, at whatever hour; from then on until the end of the hours stated.
+    fn resources(&self) -> Resources {
+        let zone = self
+            .job
+            .bench
+            .crew
+            .as_ref()
+            .map(|told| told.at.time_zone().clone());
+        let zone = zone.unwrap_or(TimeZone::UTC);
+        let now = instant(self.now()).to_zoned_datetime(zone);
+        let mut gone = away(self.job, &now, None, (self.now(), self.now() + DAY));
+        if gone.first().is_some_and(|(from, _)| *from <= self.now()) {
+            gone.clear();
+        }
+        resources(&self.numbers, self.plan, crew(self.job).hands, &gone)
+    }
+
+    /// A shortage in the terms of the plan.
+    pub(super) fn short(&self, found: &assembly::Shortage) -> Shortage {
+        told(found, &self.because)
     }
 
     fn wait_of(&self, place: usize, wait: &assembly::Wait, because: &[Because]) -> Option<Wait> {

@@ -1,12 +1,13 @@
 //! When each step is worked, with the hands, the tools and the hours there are.
 
-use assembly::{Away, Demand, Limit, Network, NoSchedule, Pace, Resource, Resources, Situation};
+use assembly::{Limit, Network, NoSchedule, Pace, Resources, Situation};
 use jiff::{Timestamp, ZonedDateTime};
 
 use super::model::Model;
-use super::{Source, hours, instant};
+use super::resources::{away, crew, patience, resources};
+use super::{Shortage, Source, instant};
 use crate::job::Job;
-use crate::plan::{Crew, Opens, Plan, Status};
+use crate::plan::{Opens, Plan, Status};
 
 pub use assembly::SoFar;
 
@@ -88,7 +89,7 @@ pub enum NoTimetable {
     /// The rules contradict each other already.
     Contradictory,
     /// No order of the steps does it with these hands, tools and hours.
-    Impossible,
+    Impossible(Shortage),
     /// None was found; whether there is one is not known.
     NotFound,
 }
@@ -100,7 +101,11 @@ pub fn timetable(
     now: &ZonedDateTime,
     have: Option<i64>,
 ) -> Option<Result<Timetable, NoTimetable>> {
-    Some(Desk::of(job, now, have)?.table(|network, resources| network.schedule(resources)))
+    Some(Desk::of(job, now, have)?.table(quickly))
+}
+
+fn quickly(network: &Network<'_>, resources: &Resources) -> Result<assembly::Schedule, NoSchedule> {
+    network.schedule(resources)
 }
 
 /// The best timetable, or the best found until `go_on` says no.
@@ -119,7 +124,6 @@ pub fn proved(
 /// What a timetable is made of.
 struct Desk<'a> {
     model: Model<'a>,
-    crew: Crew,
     now: &'a ZonedDateTime,
     have: Option<i64>,
     situation: Situation,
@@ -142,9 +146,7 @@ impl<'a> Desk<'a> {
             closed: closed.collect(),
             progress: model.situation().progress.clone(),
         };
-        let crew = job.bench.crew.as_ref();
         Some(Self {
-            crew: crew.map(|crew| crew.value.clone()).unwrap_or_default(),
             model,
             now,
             have,
@@ -168,8 +170,9 @@ impl<'a> Desk<'a> {
             until += (last.unwrap_or(begins) - begins).max(0);
         }
         for turn in 0..=doublings {
-            let away = hours::away(&self.crew, self.now, self.have, (begins, until));
-            let resources = self.resources(&away);
+            let away = away(self.model.job, self.now, self.have, (begins, until));
+            let hands = crew(self.model.job).hands;
+            let resources = resources(numbers, self.model.plan, hands, &away);
             match schedule(&network, &resources) {
                 // Beyond the hours laid out hands would be there all the time.
                 Ok(found) if found.finish > until && !away.is_empty() && turn < doublings => {
@@ -177,46 +180,16 @@ impl<'a> Desk<'a> {
                 }
                 Ok(found) => return Ok(self.told(&found, &away)),
                 Err(NoSchedule::Contradictory(_)) => return Err(NoTimetable::Contradictory),
-                Err(NoSchedule::Impossible) => return Err(NoTimetable::Impossible),
-                Err(NoSchedule::NotFound) => return Err(NoTimetable::NotFound),
+                Err(NoSchedule::Impossible | NoSchedule::NotFound) => {
+                    let found = network.shortage(&resources, patience());
+                    return Err(match found {
+                        Ok(Some(found)) => NoTimetable::Impossible(self.model.short(&found)),
+                        _ => NoTimetable::NotFound,
+                    });
+                }
             }
         }
         Err(NoTimetable::NotFound)
-    }
-
-    /// Hands first, then the tools in the order of the plan.
-    fn resources(&self, away: &[(i64, i64)]) -> Resources {
-        let plan = self.model.plan;
-        let units = u32::from(self.crew.hands);
-        let gone = away
-            .iter()
-            .map(|&(from, until)| Away { from, until, units });
-        let hands = Resource {
-            capacity: units,
-            away: gone.collect(),
-        };
-        let tools = plan
-            .tools
-            .iter()
-            .map(|tool| Resource::of(u32::from(tool.count)));
-        let list = std::iter::once(hands).chain(tools).collect();
-        let mut demands = Vec::new();
-        for (step, said) in plan.steps.iter().enumerate() {
-            let mut hold = |resource, units| {
-                demands.push(Demand {
-                    step,
-                    resource,
-                    units,
-                });
-            };
-            hold(0, u32::from(said.hands));
-            for tool in said.tools.iter().filter_map(|key| plan.tool(key)) {
-                hold(1 + tool, 1);
-            }
-        }
-        let numbers = self.model.numbers();
-        // Every step and every tool named above is in the plan, and no absence ends before it begins.
-        Resources::new(numbers, list, &demands).unwrap_or_else(|_| Resources::none(numbers))
     }
 
     fn told(&self, found: &assembly::Schedule, away: &[(i64, i64)]) -> Timetable {

@@ -2,8 +2,8 @@
 
 use jiff::{Timestamp, ZonedDateTime};
 
-use super::{Because, Block, Loose, Wait};
-use crate::plan::{Gate, Plan};
+use super::{Because, Block, Lack, Loose, Short, Shortage, Wait};
+use crate::plan::{Ask, Gate, Plan};
 
 const MINUTE: i64 = 60; // not a conversion: words only
 const HOUR: i64 = 60 * MINUTE; // not a conversion: words only
@@ -42,6 +42,7 @@ pub fn gate(gate: Gate) -> &'static str {
         Gate::LeakTight => {
             "the closed housing must be leak-tested and found tight on the Teardown page"
         }
+        Gate::Aligned => "the driveline must be read and found in line on the Measure page",
         Gate::GapReread => {
             "the gap must be read once more after the last torque, keep its limits and turn free, \
              on the Teardown page"
@@ -90,6 +91,10 @@ pub fn wait(plan: &Plan, wait: &Wait, now: &ZonedDateTime) -> String {
             "the craft is not ready for it, {}",
             blocks(plan, block, now)
         ),
+        Wait::NoHands(found) => format!(
+            "what must follow in time cannot be done with the hands, tools and hours there are: {}",
+            shortage(plan, found, now)
+        ),
         Wait::NoTime(found) => {
             let short = found.iter().map(|found| found.short).max().unwrap_or(0);
             format!(
@@ -97,6 +102,59 @@ pub fn wait(plan: &Plan, wait: &Wait, now: &ZonedDateTime) -> String {
                 span(short)
             )
         }
+    }
+}
+
+/// What hands and tools cannot do: its parts, and each change that alone would mend it.
+pub fn shortage(plan: &Plan, found: &Shortage, now: &ZonedDateTime) -> String {
+    let part = |lack: &Lack| match lack.what {
+        // Plain order is no news.
+        Short::Because(Because::Rule(rule)) if plan.rules[rule].ask.time().is_none() => None,
+        Short::Because(because) => Some(because_of(plan, because)),
+        Short::Hands => Some("the pairs of hands there are".to_owned()),
+        Short::Hours => Some("the hours somebody is there".to_owned()),
+        Short::Tool(tool) => Some(format!("how many of “{}” there are", plan.tools[tool].name)),
+        Short::Duration(step) => Some(format!("the time “{}” takes", plan.steps[step].name)),
+    };
+    let mend = |lack: &Lack| {
+        let change = lack.change?;
+        let at = || Some(when(Timestamp::from_second(change).ok()?, now));
+        Some(match lack.what {
+            Short::Because(Because::Rule(rule)) => match &plan.rules[rule].ask {
+                Ask::NotBefore { .. } | Ask::FinishedBy { .. } => {
+                    format!("{} moved to {}", because_of(plan, lack.because()?), at()?)
+                }
+                _ => format!(
+                    "{} made {}",
+                    because_of(plan, lack.because()?),
+                    span(change)
+                ),
+            },
+            Short::Because(Because::Delivery(part)) => {
+                format!("“{}” here by {}", plan.parts[part].name, at()?)
+            }
+            Short::Hands => format!("{change} pairs of hands"),
+            Short::Tool(tool) => format!("{change} of “{}”", plan.tools[tool].name),
+            Short::Hours => format!("staying {} longer", span(change)),
+            Short::Duration(step) => format!("“{}” in {}", plan.steps[step].name, span(change)),
+        })
+    };
+    let mut parts: Vec<String> = found.parts.iter().filter_map(part).collect();
+    parts.dedup();
+    let mends: Vec<String> = found.parts.iter().filter_map(mend).collect();
+    let sure = if found.minimal {
+        ""
+    } else {
+        " (perhaps not all of these take part)"
+    };
+    let parts = parts.join(" · ");
+    if mends.is_empty() {
+        format!("{parts}{sure}")
+    } else {
+        format!(
+            "{parts}{sure}; any one of these mends it: {}",
+            mends.join("; ")
+        )
     }
 }
 
@@ -108,6 +166,7 @@ pub fn blocks(plan: &Plan, block: &Block, now: &ZonedDateTime) -> String {
         Block::Deferred(step) => format!("“{}” is left off", name(step)),
         Block::Loose(step, loose) => format!("“{}” has {}", name(step), self::loose(*loose)),
         Block::Until(step, at) => format!("“{}” cures until {}", name(step), when(*at, now)),
+        Block::Finding(held) => format!("the finding “{}” is open", held.what),
     }
 }
 

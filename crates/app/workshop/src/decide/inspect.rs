@@ -1,14 +1,17 @@
 //! Whether something may be said of the parts around the gap.
 
-use super::{BORE, LEAF, LONGEST_TEXT, Range, each, filled, in_order, like_the_set, text, within};
+mod finding;
+mod found;
+mod supply;
+
+use super::{BORE, LEAF, LONGEST_TEXT, Range, each, in_order, like_the_set, text, within};
 use crate::draft::inspect::Sheet;
 use crate::entry::Key;
-use crate::inspect::parts::names;
+use crate::inspect::align::{self, Alignment};
 use crate::inspect::{
-    Area, Cone, Finding, Flaw, How, Inspection, LeakTest, Method, Reread, Ring, Rotor, Settled,
-    Sizes, Todo, Track, Visit, leak, reread,
+    Cone, Inspection, LeakTest, Method, Reread, Ring, Rotor, Sizes, Track, Visit, leak, reread,
 };
-use crate::job::{Job, Tried, blade_name};
+use crate::job::{Job, Tried};
 use crate::refusal::{Need, Refusal, Slip};
 
 /// A dial may stand below its zero.
@@ -80,16 +83,17 @@ const HOURS: Range = Range {
 };
 /// The most shims that are looked at together.
 const MOST_SHIMS: usize = 16;
-/// The highest number of a vane.
-const MOST_VANES: u8 = 40;
 
 /// Refuses what cannot be so, or is no work for the bench.
 pub(super) fn check(job: &Job, said: &Inspection) -> Result<(), Refusal> {
     match said {
         Inspection::Rotor(rotor) => check_rotor(rotor),
         Inspection::Leak(test) => check_leak(test),
-        Inspection::Found { finding, .. } => check_finding(job, finding),
-        Inspection::Settled { finding, settled } => check_settled(job, finding, settled),
+        Inspection::Found { finding, .. } => finding::check(job, finding),
+        Inspection::Alignment(read) => super::align::check(read),
+        Inspection::AsFound { key, found } => found::check(job, key, found),
+        Inspection::Supply { key, supply } => supply::check(job, key, supply),
+        Inspection::Settled { finding, settled } => finding::check_settled(job, finding, settled),
         Inspection::Sizes(sizes) => check_sizes(job, sizes),
         Inspection::Ring(ring) => check_ring(ring),
         Inspection::Cone(cone) => check_cone(cone),
@@ -100,6 +104,15 @@ pub(super) fn check(job: &Job, said: &Inspection) -> Result<(), Refusal> {
     }
 }
 
+/// The same of what a file tells of the past.
+pub(super) fn sane(job: &Job, said: &Inspection) -> Result<(), Refusal> {
+    match said {
+        Inspection::Settled { finding, settled } => finding::sane_settled(job, finding, settled),
+        Inspection::Supply { key, supply } => supply::sane(job, key, supply),
+        said => check(job, said),
+    }
+}
+
 /// Puts beside a test and a reading what is told of them now.
 pub(super) fn told(job: &Job, said: Inspection) -> Inspection {
     match said {
@@ -107,6 +120,10 @@ pub(super) fn told(job: &Job, said: Inspection) -> Inspection {
             shown: leak::shown(&test),
             ..test
         }),
+        Inspection::Alignment(read) => Inspection::Alignment(Box::new(Alignment {
+            shown: align::shown(&read),
+            ..*read
+        })),
         Inspection::Reread(again) => Inspection::Reread(Reread {
             shown: reread::verdict(job, &again).ok(),
             ..again
@@ -174,74 +191,6 @@ fn check_leak(test: &LeakTest) -> Result<(), Refusal> {
         ("allowed", test.allowed.as_ref(), &FALL),
     ])?;
     text("page", &test.page, LONGEST_TEXT)
-}
-
-fn check_finding(job: &Job, finding: &Finding) -> Result<(), Refusal> {
-    for (field, words) in [
-        ("words", &finding.words),
-        ("place", &finding.place),
-        ("reason", &finding.reason),
-    ] {
-        text(field, words, LONGEST_TEXT)?;
-    }
-    check_which(job, finding)?;
-    if finding.flaw == Flaw::Other {
-        filled("words", &finding.words)?;
-    }
-    each([
-        ("depth", finding.depth.as_ref(), &FLAW_SIZE),
-        ("length", finding.length.as_ref(), &FLAW_SIZE),
-        ("tip", finding.tip.as_ref(), &FLAW_SIZE),
-    ])?;
-    // Common practice, no source: none of these is mended with a file.
-    let no_file = [
-        Flaw::RootCrack,
-        Flaw::MissingPiece,
-        Flaw::Bent,
-        Flaw::TipRounded,
-    ];
-    match (finding.flaw, finding.todo) {
-        (Flaw::Nothing, Todo::Fit) => Ok(()),
-        (Flaw::Nothing, _) => slip(Slip::SoundToDo),
-        (flaw, Todo::Dress) if no_file.contains(&flaw) => slip(Slip::NoFileJob { flaw }),
-        (_, Todo::Fit) => filled("reason", &finding.reason),
-        _ => Ok(()),
-    }
-}
-
-/// Blades by letter, vanes by number; of the rest there is one.
-fn check_which(job: &Job, finding: &Finding) -> Result<(), Refusal> {
-    let blades = job.pump.as_ref().map(|pump| pump.value.blades);
-    for name in names(&finding.which) {
-        let text = name.to_owned();
-        match finding.area {
-            Area::Blades if (0..blades.unwrap_or(8)).any(|blade| blade_name(blade) == name) => {}
-            Area::Blades => return slip(Slip::NoSuchBlade { text, blades }),
-            Area::Vanes
-                if name
-                    .parse()
-                    .is_ok_and(|n: u8| (1..=MOST_VANES).contains(&n)) => {}
-            Area::Vanes => return slip(Slip::NoSuchVane { text }),
-            _ => return slip(Slip::OnlyOne { text }),
-        }
-    }
-    let several = matches!(finding.area, Area::Blades | Area::Vanes);
-    if several && finding.flaw != Flaw::Nothing {
-        filled("which", &finding.which)?;
-    }
-    text("which", &finding.which, LONGEST_TEXT)
-}
-
-fn check_settled(job: &Job, finding: &Key, settled: &Settled) -> Result<(), Refusal> {
-    if !job.inspected.findings.contains_key(finding) {
-        let key = finding.to_string();
-        return slip(Slip::NoSuchFinding { key });
-    }
-    text("reason", &settled.reason, LONGEST_TEXT)?;
-    match settled.how {
-        How::Accepted => filled("reason", &settled.reason),
-        How::Replaced | How::Repaired => Ok(()),
-    }
 }
 
 fn check_sizes(job: &Job, sizes: &Sizes) -> Result<(), Refusal> {

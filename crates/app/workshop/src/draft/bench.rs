@@ -32,9 +32,10 @@ pub const OPENS: [Choice<Opens>; 3] = [
     ("closed", Opens::Closed),
 ];
 /// The words for [`Gate`].
-pub const GATES: [Choice<Gate>; 3] = [
+pub const GATES: [Choice<Gate>; 4] = [
     ("gap-in", Gate::GapIn),
     ("leak-tight", Gate::LeakTight),
+    ("aligned", Gate::Aligned),
     ("gap-reread", Gate::GapReread),
 ];
 /// The words for [`Status`].

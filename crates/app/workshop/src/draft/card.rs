@@ -33,6 +33,7 @@ impl JobDraft {
                 .collect(),
             readings: Vec::new(),
             inspections: Vec::new(),
+            photos: Vec::new(),
             bench: BenchDraft {
                 rules: (draft.bench.rules.into_iter())
                     .filter(|rule| !dated.contains(&rule.kind.as_str()))

@@ -2,12 +2,16 @@
 //!
 //! Every sheet is a flat list of named fields, so form and file need only the names.
 
+mod align;
 mod fill;
+mod found;
 mod read;
 mod seal;
 pub mod seal_words;
+mod supply;
 pub mod words;
 
+pub(crate) use align::{reading_field, station_field};
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::act::Act;
@@ -19,10 +23,14 @@ use crate::refusal::Refusal;
 /// A kind of inspection that a person fills in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Sheet {
+    /// [`Inspection::AsFound`].
+    AsFound,
     /// [`Inspection::Rotor`].
     Rotor,
     /// [`Inspection::Leak`].
     Leak,
+    /// [`Inspection::Alignment`].
+    Alignment,
     /// [`Inspection::Found`].
     Finding,
     /// [`Inspection::Settled`].
@@ -47,13 +55,17 @@ pub enum Sheet {
     Seal,
     /// [`Sealing::Contact`](crate::seals::Sealing::Contact).
     Contact,
+    /// [`Inspection::Supply`].
+    Supply,
 }
 
 impl Sheet {
     /// All, in the order of the file.
-    pub const ALL: [Self; 14] = [
+    pub const ALL: [Self; 17] = [
+        Self::AsFound,
         Self::Rotor,
         Self::Leak,
+        Self::Alignment,
         Self::Finding,
         Self::Settled,
         Self::Sizes,
@@ -66,9 +78,14 @@ impl Sheet {
         Self::Thread,
         Self::Seal,
         Self::Contact,
+        Self::Supply,
     ];
 
     /// Its fields, in order.
+    #[expect(
+        clippy::too_many_lines,
+        reason = "the fields of a sheet an arm, read as a table"
+    )]
     pub fn fields(self) -> &'static [&'static str] {
         match self {
             Self::Rotor => &[
@@ -90,6 +107,11 @@ impl Sheet {
                 "runout_limit",
                 "page",
             ],
+            Self::AsFound => &[
+                "sort", "at", "state", "gap", "marks", "moved", "shims", "from", "to", "clamp",
+                "threads", "clock", "words",
+            ],
+            Self::Supply => &["name", "group", "status", "expected", "reason"],
             Self::Leak => &[
                 "push",
                 "start",
@@ -102,8 +124,19 @@ impl Sheet {
                 "allowed",
                 "page",
             ],
+            Self::Alignment => &align::FIELDS,
             Self::Finding => &[
-                "area", "which", "flaw", "words", "place", "depth", "length", "tip", "todo",
+                "area",
+                "which",
+                "flaw",
+                "words",
+                "place",
+                "depth",
+                "length",
+                "tip",
+                "severity",
+                "severity_why",
+                "todo",
                 "reason",
             ],
             Self::Settled => &["how", "reason"],
@@ -138,8 +171,11 @@ impl Sheet {
     /// Its table in the file.
     pub fn table(self) -> &'static str {
         match self {
+            Self::AsFound => "as_found",
+            Self::Supply => "supplies",
             Self::Rotor => "rotor",
             Self::Leak => "leak_test",
+            Self::Alignment => "alignment",
             Self::Finding => "findings",
             Self::Settled => "settled",
             Self::Sizes => "sizes",
@@ -159,7 +195,9 @@ impl Sheet {
     pub fn keyed(self) -> bool {
         matches!(
             self,
-            Self::Finding
+            Self::AsFound
+                | Self::Supply
+                | Self::Finding
                 | Self::Settled
                 | Self::Visit
                 | Self::Compound
@@ -209,12 +247,18 @@ pub fn drafts(job: &Job) -> Vec<InspectionDraft> {
 fn said(job: &Job) -> Vec<Inspection> {
     let had = &job.inspected;
     let mut said = Vec::new();
+    said.extend(had.found.iter().map(|(key, fact)| Inspection::AsFound {
+        key: key.clone(),
+        found: fact.value.clone(),
+    }));
     said.extend(
         had.rotor
             .iter()
             .map(|f| Inspection::Rotor(Box::new(f.value.clone()))),
     );
     said.extend(had.leak.iter().map(|f| Inspection::Leak(f.value.clone())));
+    let alignments = had.alignment.iter();
+    said.extend(alignments.map(|f| Inspection::Alignment(Box::new(f.value.clone()))));
     for (key, state) in had.findings_in_order() {
         said.push(Inspection::Found {
             key: key.clone(),
@@ -227,6 +271,10 @@ fn said(job: &Job) -> Vec<Inspection> {
             settled: fact.value.clone(),
         }));
     }
+    said.extend(had.answered.iter().map(|(key, fact)| Inspection::Settled {
+        finding: key.clone(),
+        settled: fact.value.clone(),
+    }));
     said.extend(had.sizes.iter().map(|f| Inspection::Sizes(f.value.clone())));
     said.extend(had.ring.iter().map(|f| Inspection::Ring(f.value.clone())));
     said.extend(had.cone.iter().map(|f| Inspection::Cone(f.value.clone())));
@@ -241,6 +289,7 @@ fn said(job: &Job) -> Vec<Inspection> {
             }),
     );
     said.extend(seal::said(job).into_iter().map(Inspection::Sealing));
+    said.extend(supply::said(job));
     said
 }
 
@@ -265,8 +314,11 @@ pub(super) fn acts(
             continue;
         }
         anew.insert(here.key);
-        // What a file tells of compounds has been done with them: what is wrong with it stays open.
-        let recount = matches!(inspection, Inspection::Sealing(_));
+        // What a file tells of has been done: what is wrong with it stays open.
+        let recount = matches!(
+            inspection,
+            Inspection::Sealing(_) | Inspection::Settled { .. } | Inspection::Supply { .. }
+        );
         let body = Body::Inspected(inspection);
         acts.push(if recount {
             Act::Recount(body, None)
@@ -293,6 +345,21 @@ pub fn free_key(job: &Job, draft: &InspectionDraft) -> Result<Key, Refusal> {
             class || job.seals().compounds.contains_key(key)
         };
         return Key::free(draft.get("name"), "compound", taken);
+    }
+    if draft.sheet == Sheet::Supply {
+        let taken = |key: &Key| {
+            let mut all = crate::supplies::supplies(job).into_iter();
+            all.any(|supply| supply.key == *key)
+        };
+        return Key::free(draft.get("name"), "supply", taken);
+    }
+    if draft.sheet == Sheet::AsFound {
+        // What stands for all of a kind is named by the kind.
+        let name = match draft.get("at") {
+            "" => draft.get("sort"),
+            at => at,
+        };
+        return Key::free(name, "found", |key| job.inspected.found.contains_key(key));
     }
     let [area, which, flaw] = ["area", "which", "flaw"].map(|field| draft.get(field));
     let name = format!("{area} {which} {flaw}");

@@ -8,6 +8,13 @@ use crate::refusal::Refusal;
 /// Leaves parted by semicolons, lines, or comma and space; or by spaces alone, where one unit at the
 /// end counts for all: `10 11 12 thou`.
 pub(super) fn list(field: &'static str, text: &str, unit: Unit) -> Result<Vec<Entered>, Refusal> {
+    let mut leaves = row(field, text, unit)?;
+    leaves.sort_by(|a, b| a.value.total_cmp(&b.value));
+    Ok(leaves)
+}
+
+/// The same in the order they are written.
+pub(super) fn row(field: &'static str, text: &str, unit: Unit) -> Result<Vec<Entered>, Refusal> {
     let mut leaves = Vec::new();
     let pieces = text
         .split([';', '\n'])
@@ -25,6 +32,5 @@ pub(super) fn list(field: &'static str, text: &str, unit: Unit) -> Result<Vec<En
             leaves.push(length(field, number, behind.unwrap_or(unit))?);
         }
     }
-    leaves.sort_by(|a, b| a.value.total_cmp(&b.value));
     Ok(leaves)
 }

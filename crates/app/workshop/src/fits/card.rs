@@ -1,6 +1,7 @@
 //! The card of a joint that is no circle of screws: what to clean, what goes on it and how much,
 //! what to do in order, what proves it, and what can hurt.
 
+mod found;
 pub mod impeller;
 mod press;
 mod seals;
@@ -128,6 +129,7 @@ pub fn card(job: &Job, state: &FitState) -> FitCard {
         FitKind::Shims(studs) => cards.shims(studs),
         FitKind::Impeller(impeller) => cards.impeller(impeller, turning),
     }
+    cards.as_found(job);
     cards.lines.sort_by_key(|line| line.part);
     FitCard {
         lines: cards.lines,

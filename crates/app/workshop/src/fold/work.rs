@@ -3,9 +3,10 @@
 use super::{Misfit, Objection, fact, objection};
 use crate::assemble::gate_open;
 use crate::decide::check_plan;
-use crate::entry::Entry;
+use crate::entry::{Entry, Key};
 use crate::job::Job;
-use crate::plan::{Bench, Deferral, Estimate, Fastened, Progress, Told, Work};
+use crate::plan::{Bench, Deferral, Estimate, Fastened, Progress, Stated, Told, Work};
+use crate::supplies::{Said, Whereabouts};
 
 /// Takes one entry into the bench, or says what does not fit.
 pub(super) fn take(bench: &mut Bench, entry: &Entry, work: &Work) -> Option<Misfit> {
@@ -17,7 +18,7 @@ pub(super) fn take(bench: &mut Bench, entry: &Entry, work: &Work) -> Option<Misf
                 .parts
                 .insert(part.clone(), told(entry, stated.clone()));
         }
-        Work::CrewStated(crew) => bench.crew = Some(fact(entry, crew.clone())),
+        Work::CrewStated(crew) => bench.crew = Some(told(entry, crew.clone())),
         _ => {}
     }
     let step = work.step()?;
@@ -121,7 +122,8 @@ pub(super) fn close(job: &Job) -> Vec<Objection> {
         }
     }
     for (key, told) in &bench.parts {
-        if bench.plan().is_none_or(|plan| plan.part(key).is_none()) {
+        let listed = job.inspected.supplies.contains_key(key);
+        if !listed && bench.plan().is_none_or(|plan| plan.part(key).is_none()) {
             object((&told.entry, told.position), Misfit::NoSuchPart);
         }
     }
@@ -171,6 +173,16 @@ fn latest(progress: &Progress) -> Option<At<'_>> {
 
 fn running(progress: &Progress) -> bool {
     progress.begun.is_some() && progress.done.is_none()
+}
+
+/// A part of the list and a part of the plan with the same name are the same thing.
+pub(super) fn supply(bench: &mut Bench, entry: &Entry, key: &Key, said: &Said) {
+    let status = said.whereabouts.and_then(Whereabouts::status);
+    if let Some(status) = status {
+        let expected = said.expected;
+        let stated = Stated { status, expected };
+        bench.parts.insert(key.clone(), told(entry, stated));
+    }
 }
 
 fn told<T>(entry: &Entry, value: T) -> Told<T> {

@@ -6,14 +6,16 @@ use clearance::Verdict;
 use clearance::rotor::Judged;
 
 use super::rotor::{Fault, Travel};
-use super::{Area, FindingState, Flaw, Todo, rotor};
+use super::{Area, FindingState, Flaw, Severity, Todo, rotor};
+use crate::draft::inspect::words::{AREAS, FLAWS};
+use crate::draft::word;
 use crate::entry::Key;
 use crate::job::{Job, blade_name};
 
 /// Something that is not fit to go back, or of which that is not decided.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Unfit {
-    /// A finding that is sent out or scrapped, and not dealt with.
+    /// A finding that is repaired, sent out or scrapped, and not dealt with.
     Finding(Key),
     /// What the hand felt of the rotor.
     Rotor(Fault),
@@ -25,6 +27,108 @@ pub enum Unfit {
     Gap,
     /// The gap read once more.
     Reread,
+}
+
+impl Unfit {
+    /// The name a result that is out goes by, so that it can be answered like a finding.
+    pub fn own(&self) -> Option<&'static str> {
+        match self {
+            Self::Finding(_) => None,
+            Self::Rotor(_) | Self::Beyond(_) => Some("rotor-out"),
+            Self::Leaks => Some("leak-out"),
+            Self::Gap => Some("gap-out"),
+            Self::Reread => Some("reread-out"),
+        }
+    }
+
+    /// How much a result that is out matters: common practice, no source. That of a finding stands
+    /// with it.
+    fn severity(&self) -> Severity {
+        match self {
+            Self::Rotor(Fault::Binds) => Severity::Float,
+            _ => Severity::Throttle,
+        }
+    }
+}
+
+/// The names under which a result that is out can be answered.
+pub const OWN: [&str; 4] = ["rotor-out", "leak-out", "gap-out", "reread-out"];
+
+/// The position of the result that a name stands for, where there is one.
+fn result(job: &Job, own: &str) -> Option<u64> {
+    let had = &job.inspected;
+    match own {
+        "rotor-out" => had.rotor.as_ref().map(|fact| fact.position),
+        "leak-out" => had.leak.as_ref().map(|fact| fact.position),
+        "gap-out" => job.accepted.as_ref().map(|fact| fact.position),
+        _ => had.reread.as_ref().map(|fact| fact.position),
+    }
+}
+
+/// A result that is out was taken as it is, and nothing was measured since.
+pub fn answered(job: &Job, own: &str) -> bool {
+    let mut answers = job.inspected.answered.iter();
+    let answer = answers.find(|(key, _)| key.as_str() == own);
+    answer.is_some_and(|(_, fact)| result(job, own).is_none_or(|at| at < fact.position))
+}
+
+/// Something open, with the readiness it holds up.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Held {
+    /// The finding, or the name of the result that is out.
+    pub key: Key,
+    /// How much it matters.
+    pub severity: Severity,
+    /// What it is, in a breath: `bolts upper left, snapped`.
+    pub what: String,
+}
+
+/// Everything that is open, findings first: what is sent out, scrapped, repaired or dressed and not
+/// dealt with, and every result that is out.
+pub fn held(job: &Job) -> Vec<Held> {
+    let findings = job.inspected.findings_in_order().into_iter();
+    let findings = findings.filter(|(_, state)| is_open(state));
+    let mut held: Vec<Held> = findings
+        .map(|(key, state)| Held {
+            key: key.clone(),
+            severity: state.finding.value.severity,
+            what: breath(&state.finding.value),
+        })
+        .collect();
+    for unfit in teardown(job).unfit {
+        let Some(key) = unfit.own().and_then(|own| Key::new(own).ok()) else {
+            continue;
+        };
+        let severity = unfit.severity();
+        match held.iter_mut().find(|there| there.key == key) {
+            Some(there) => there.severity = there.severity.min(severity),
+            None => held.push(Held {
+                what: match unfit {
+                    Unfit::Gap => "tip clearance out of tolerance",
+                    Unfit::Leaks => "the housing leaks",
+                    Unfit::Reread => "gap out or rubbing after the last torque",
+                    _ => "rotor not fit",
+                }
+                .to_owned(),
+                key,
+                severity,
+            }),
+        }
+    }
+    held
+}
+
+/// `bolts upper left, snapped`
+pub(crate) fn breath(finding: &super::Finding) -> String {
+    let area = word(&AREAS, finding.area).replace('-', " ");
+    let flaw = match finding.flaw {
+        Flaw::Other => finding.words.clone(),
+        flaw => word(&FLAWS, flaw).replace('-', " "),
+    };
+    match finding.which.as_str() {
+        "" => format!("{area}, {flaw}"),
+        which => format!("{area} {which}, {flaw}"),
+    }
 }
 
 /// Something that can be looked at.
@@ -63,7 +167,7 @@ pub fn teardown(job: &Job) -> Teardown {
             .map(|(key, _)| key.clone())
             .collect()
     };
-    let mut unfit: Vec<Unfit> = open(&[Todo::SendOut, Todo::Scrap])
+    let mut unfit: Vec<Unfit> = open(&[Todo::Repair, Todo::SendOut, Todo::Scrap])
         .into_iter()
         .map(Unfit::Finding)
         .collect();
@@ -92,6 +196,7 @@ pub fn teardown(job: &Job) -> Teardown {
             Verdict::Undecided => undecided.push(what),
         }
     }
+    unfit.retain(|unfit| unfit.own().is_none_or(|own| !answered(job, own)));
     let looks = Area::ALL.into_iter().map(Look::Area);
     let (seen, unseen) = looks
         .chain([Look::Rotor, Look::Leak])

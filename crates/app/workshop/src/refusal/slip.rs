@@ -2,8 +2,10 @@
 
 use std::fmt;
 
-use crate::inspect::Flaw;
-use crate::refusal::Seal;
+use crate::draft::inspect::words::{AREAS, FLAWS};
+use crate::draft::word;
+use crate::inspect::{Area, Flaw, Severity};
+use crate::refusal::{Seal, Skew};
 
 /// What makes no sense, or is no work for the bench.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -24,8 +26,64 @@ pub enum Slip {
     GrooveOfNone,
     /// A rotor that turns free and rubs.
     FreeAndRubs,
+    /// A flaw that cannot be found at such a part.
+    NoSuchFlawHere {
+        /// The part.
+        area: Area,
+        /// The flaw.
+        flaw: Flaw,
+    },
+    /// A sound part that matters.
+    SoundMatters,
+    /// More or less than usual, and no reason.
+    SeverityUnexplained {
+        /// What is usual.
+        usual: Severity,
+    },
+    /// A result that is out, said to be mended and not measured.
+    MeasureAnew,
+    /// No place of a clock.
+    NoClock {
+        /// As typed.
+        text: String,
+    },
+    /// A field that belongs to another sort of record, or to something that is not there.
+    NotOfThisSort {
+        /// The field.
+        field: &'static str,
+        /// It is said not to be there.
+        absent: bool,
+    },
+    /// Marks that are in line and have moved.
+    InLineAndMoved,
+    /// Shims without their stud.
+    NoStud {
+        /// As typed.
+        text: String,
+    },
+    /// A stud twice.
+    StudTwice {
+        /// As typed.
+        text: String,
+    },
+    /// None, where some are on record.
+    FoundAndNone {
+        /// What is on record.
+        text: String,
+    },
+    /// Nothing of the list.
+    NoSuchSupply {
+        /// The key asked for.
+        key: String,
+    },
+    /// A day for what is not on order.
+    ExpectedNotOrdered,
+    /// Not needed, and a step needs it.
+    PlanNeedsIt,
     /// A flaw that no file mends.
     NoFileJob {
+        /// The part.
+        area: Area,
         /// The flaw.
         flaw: Flaw,
     },
@@ -71,6 +129,8 @@ pub enum Slip {
     },
     /// About compounds, seals and metals.
     Seal(Seal),
+    /// About the driveline.
+    Skew(Skew),
 }
 
 impl Slip {
@@ -79,10 +139,22 @@ impl Slip {
         match self {
             Self::BadReading { field, .. }
             | Self::Blank { field }
+            | Self::NotOfThisSort { field, .. }
             | Self::TooMany { field, .. } => Some(field),
             Self::GrooveOfNone => Some("groove"),
             Self::FreeAndRubs => Some("rubs"),
             Self::NoFileJob { .. } | Self::SoundToDo => Some("todo"),
+            Self::NoSuchFlawHere { .. } => Some("flaw"),
+            Self::SoundMatters => Some("severity"),
+            Self::SeverityUnexplained { .. } => Some("severity_why"),
+            Self::MeasureAnew => Some("how"),
+            Self::NoClock { .. } => Some("clock"),
+            Self::InLineAndMoved => Some("moved"),
+            Self::NoStud { .. } | Self::StudTwice { .. } => Some("shims"),
+            Self::FoundAndNone { .. } => Some("state"),
+            Self::NoSuchSupply { .. } => Some("supply"),
+            Self::ExpectedNotOrdered => Some("expected"),
+            Self::PlanNeedsIt => Some("status"),
             Self::NoSuchBlade { .. } | Self::NoSuchVane { .. } | Self::OnlyOne { .. } => {
                 Some("which")
             }
@@ -90,6 +162,7 @@ impl Slip {
             Self::ThisVisitTwice => Some("gap"),
             Self::NoSuchFinding { .. } => None,
             Self::Seal(seal) => seal.field(),
+            Self::Skew(skew) => Some(skew.field()),
         }
     }
 
@@ -100,8 +173,13 @@ impl Slip {
             | Self::NoSuchBlade { text, .. }
             | Self::NoSuchVane { text }
             | Self::OnlyOne { text }
+            | Self::NoClock { text }
+            | Self::NoStud { text }
+            | Self::StudTwice { text }
+            | Self::NoSuchSupply { key: text }
             | Self::NoSuchFinding { key: text } => Some(text),
             Self::Seal(seal) => seal.refused(),
+            Self::Skew(skew) => skew.refused(),
             _ => None,
         }
     }
@@ -128,22 +206,79 @@ impl fmt::Display for Slip {
             Self::FreeAndRubs => f.write_str(
                 "It cannot turn free and rub. Say that it rubs, or empty where it does.",
             ),
-            Self::NoFileJob { flaw } => {
-                let why = match flaw {
-                    Flaw::RootCrack => "A crack at the root grows until the blade lets go",
-                    Flaw::MissingPiece => {
-                        "What is missing cannot be filed back, and leaves the \
-                                           impeller out of balance"
-                    }
-                    Flaw::TipRounded => "A file on the tip widens the gap for good",
-                    _ => "No eye sets a blade’s angle true again",
-                };
+            Self::NoFileJob { area, flaw } => f.write_str(&no_file(*area, *flaw)),
+            Self::NoSuchFlawHere { area, flaw } => {
+                let plain = |word: &str| word.replace('-', " ");
+                let can: Vec<String> = area
+                    .flaws()
+                    .into_iter()
+                    .filter(|flaw| !matches!(flaw, Flaw::Nothing | Flaw::Other))
+                    .map(|flaw| plain(word(&FLAWS, flaw)))
+                    .collect();
                 write!(
                     f,
-                    "{why}: this is no work for a file. Send it out to someone who does such \
-                     repairs, or scrap it. Common practice, no source."
+                    "“{}” is not found at “{}”. There it may be: {}. Choose one of these, or \
+                     another part, or “something else” in your own words.",
+                    plain(word(&FLAWS, *flaw)),
+                    plain(word(&AREAS, *area)),
+                    can.join(", "),
                 )
             }
+            Self::NoClock { text } => {
+                write!(f, "“{text}” is no place of a clock. Write 12, 4:30 or 9.")
+            }
+            Self::NotOfThisSort { absent: true, .. } => f.write_str(
+                "It is said not to be there, and this says how it was. Empty one of the two.",
+            ),
+            Self::NotOfThisSort { .. } => f.write_str(
+                "This belongs to another kind of record. Empty it, and put it on record there.",
+            ),
+            Self::InLineAndMoved => f.write_str(
+                "Marks in line have not moved. Say that they have moved, or empty how far.",
+            ),
+            Self::NoStud { text } => write!(
+                f,
+                "“{text}” does not say which stud, or which shims. Write each stud, a colon, its \
+                 shims: A: 0.5, 0.2; B: none."
+            ),
+            Self::StudTwice { text } => write!(
+                f,
+                "Stud “{text}” is named twice. Write all its shims behind one name."
+            ),
+            Self::FoundAndNone { text } => write!(
+                f,
+                "On record is: {text}. Change that, or undo it, before you say that there is none."
+            ),
+            Self::NoSuchSupply { key } => write!(
+                f,
+                "“{key}” is not on the list. Add it by its name and kind first."
+            ),
+            Self::ExpectedNotOrdered => f.write_str(
+                "A day is expected of what is on order only. Say that it is on order, or empty the \
+                 day.",
+            ),
+            Self::PlanNeedsIt => f.write_str(
+                "A step of the plan needs it. Take it off that step on the plan’s page first, or \
+                 say where it is.",
+            ),
+            Self::SoundMatters => f.write_str(
+                "Nothing was found, so nothing holds the craft up. Say what is wrong, or leave how \
+                 much it matters empty.",
+            ),
+            Self::SeverityUnexplained { usual } => write!(
+                f,
+                "It usually {}. Say why it is otherwise here, or leave it as usual. Common \
+                 practice, no source.",
+                match usual {
+                    Severity::Float => "stops the craft from floating",
+                    Severity::Throttle => "must be dealt with before full throttle",
+                    Severity::Watch => "is watched only",
+                }
+            ),
+            Self::MeasureAnew => f.write_str(
+                "A result that is out is mended when it is measured anew and in. Measure it, or \
+                 accept it as it is with the reason.",
+            ),
             Self::SoundToDo => f.write_str(
                 "Nothing was found, so nothing is to do. Say what is wrong, or fit it as it is.",
             ),
@@ -182,10 +317,34 @@ impl fmt::Display for Slip {
                  one.",
             ),
             Self::Seal(seal) => write!(f, "{seal}"),
+            Self::Skew(skew) => write!(f, "{skew}"),
             Self::TooMany { count, most, .. } => write!(
                 f,
                 "{count} are too many: at most {most} are looked at together. Leave some out."
             ),
         }
     }
+}
+
+fn no_file(area: Area, flaw: Flaw) -> String {
+    let blade = matches!(area, Area::Blades | Area::Vanes);
+    let why = match flaw {
+        Flaw::RootCrack => "A crack at the root grows until the blade lets go",
+        Flaw::MissingPiece => {
+            "What is missing cannot be filed back, and leaves the impeller out of balance"
+        }
+        Flaw::TipRounded => "A file on the tip widens the gap for good",
+        Flaw::Bent if blade => "No eye sets a blade’s angle true again",
+        Flaw::Bent => "What is bent is not filed straight",
+        Flaw::Cracked => "A crack grows under the file",
+        _ => {
+            return "A file or a brush does not mend this. Repair it at the bench, send it out, or \
+                    scrap the part. Common practice, no source."
+                .to_owned();
+        }
+    };
+    format!(
+        "{why}: this is no work for a file. Send it out to someone who does such repairs, or scrap \
+         it. Common practice, no source."
+    )
 }

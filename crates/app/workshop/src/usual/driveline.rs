@@ -2,6 +2,7 @@
 
 use super::craft::Driveline;
 use super::table::{ROW, Row, Table};
+use crate::plan::Gate;
 
 pub(super) const TABLE: Table = Table {
     group: "Driveline",
@@ -46,7 +47,8 @@ const ROWS: &[Row] = &[
         key: "bar",
         name: "Gauge bar at four shaft angles",
         how: "Plate on the pump’s seat, bar into the coupling. With the shaft turned to 12, 3, 6 and \
-              9 o’clock it slides by hand; where it binds says which way the engine lies off.",
+              9 o’clock it slides by hand; where it binds says which way the engine lies off. Entered on \
+              Measure.",
         minutes: 30,
         tools: &["gauge-bar"],
         after: &[
@@ -63,7 +65,8 @@ const ROWS: &[Row] = &[
         key: "rim-and-face",
         name: "Rim and face on the dial at four angles",
         how: "Dial on one half, both turned together, read at 12, 3, 6 and 9 o’clock. Top and bottom \
-              add up to left and right, or something slipped: read again. Sag of the bar taken off.",
+              add up to left and right, or something slipped: read again. Sag of the bar taken off. Entered \
+              on Measure.",
         minutes: 40,
         tools: &["dial"],
         caution: "Turned by hand, battery out, plugs out of the engine where its manual says so.",
@@ -94,8 +97,8 @@ const ROWS: &[Row] = &[
     Row {
         key: "bar-again",
         name: "Gauge bar again, mounts torqued",
-        how: "At all four angles as before: it slides, or the shims are wrong. Aligned is what the \
-              last reading says, not the shims.",
+        how: "At all four angles as before: it slides, or the shims are wrong. Entered on \
+              Measure: in line is what the last reading says, not the shims.",
         minutes: 20,
         tools: &["gauge-bar"],
         after: &["shims"],
@@ -105,8 +108,8 @@ const ROWS: &[Row] = &[
     Row {
         key: "rim-and-face-again",
         name: "Rim and face again, mounts torqued",
-        how: "All four angles as before, within the manual’s limits, or the shims are wrong. Aligned \
-              is what the last reading says, not the shims.",
+        how: "All four angles as before, within the manual’s limits, or the shims are wrong. \
+              Entered on Measure: in line is what the last reading says, not the shims.",
         minutes: 25,
         tools: &["dial"],
         after: &["shims"],
@@ -138,6 +141,7 @@ const ROWS: &[Row] = &[
               touched by the spline. Home, its float felt, it turns by hand.",
         minutes: 25,
         needs: &["spline-grease", "o-rings"],
+        gate: |craft| (craft.driveline != Driveline::Bolted).then_some(Gate::Aligned),
         after: &["bar-again", "rim-and-face-again", "solid-coupling"],
         ..ROW
     },

@@ -67,7 +67,7 @@ const ROWS: &[Row] = &[
         key: "rotor",
         name: "Rotor on the dial and in the hand",
         how: "Turns without a notch. End float, radial play and runout on the dial, entered on \
-              Measure and held against the manual's limits.",
+              Teardown and held against the manual's limits.",
         minutes: 20,
         tools: &["dial"],
         after: &["shaft-in"],
@@ -77,7 +77,7 @@ const ROWS: &[Row] = &[
         key: "leak-first",
         name: "Leak test with the cone on dry",
         how: "Cone and O-ring on without sealant, gauge on the vent. Pressure or vacuum, hold and \
-              allowed fall as the manual says; turn the shaft meanwhile. Entered on Measure.",
+              allowed fall as the manual says; turn the shaft meanwhile. Entered on Teardown.",
         minutes: 25,
         tools: &["leak-gauge"],
         caution: "Low pressure only, as stated: too much blows a seal out, and a cone off.",

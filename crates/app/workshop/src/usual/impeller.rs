@@ -172,7 +172,7 @@ const ROWS: &[Row] = &[
     Row {
         key: "ring-shims",
         name: "Choose the shims of the conical ring",
-        how: "Read the gap with the shims that were in. Measure says what a shim more or less does; \
+        how: "Read the gap with the shims that were in. Teardown says what a shim more or less does; \
               change, read again, write down what stays in.",
         minutes: 40,
         tools: &["leaves"],

@@ -127,7 +127,7 @@ const ROWS: &[Row] = &[
               be drawn. Skinned? Say it must be done again: wipe off, degrease and spread anew.",
         minutes: 8,
         needs: &["sealant", "pump-seal"],
-        gate: Some(Gate::LeakTight),
+        gate: |_| Some(Gate::LeakTight),
         caution: "Sealant on skin and in eyes: gloves, goggles.",
         irreversible: true,
         after: &["pump-faces"],
@@ -162,7 +162,7 @@ const ROWS: &[Row] = &[
     Row {
         key: "gap-again",
         name: "Second gap reading, after the final torque",
-        how: "Through the intake, every blade at the tightest place at least, on Measure as the \
+        how: "Through the intake, every blade at the tightest place at least, on Teardown as the \
               reading after the last torque. A hull that pulls the housing shows only now.",
         minutes: 25,
         tools: &["leaves"],
@@ -189,7 +189,7 @@ const ROWS: &[Row] = &[
         minutes: 20,
         tools: &["torque-wrench"],
         needs: &["thread-compound", "paint-pen"],
-        gate: Some(Gate::GapReread),
+        gate: |_| Some(Gate::GapReread),
         counted: Some(|counts| counts.grate),
         after: &["gap-again", "light-proof"],
         ..ROW

@@ -40,7 +40,7 @@ const ROWS: &[Row] = &[
               spread anew.",
         minutes: 5,
         needs: &["sealant"],
-        gate: Some(Gate::GapIn),
+        gate: |_| Some(Gate::GapIn),
         caution: "Sealant on skin and in eyes: gloves, goggles.",
         irreversible: true,
         after: &["degrease"],
@@ -84,7 +84,7 @@ const ROWS: &[Row] = &[
     Row {
         key: "gap-bench",
         name: "Gap once more, housing bolts torqued",
-        how: "A few spots, the tightest among them, on Measure as the reading after the last torque. \
+        how: "A few spots, the tightest among them, on Teardown as the reading after the last torque. \
               A housing that was pulled shows here while it can still be opened.",
         minutes: 20,
         tools: &["leaves"],
@@ -96,7 +96,7 @@ const ROWS: &[Row] = &[
         key: "leak-again",
         name: "Leak test again, closed for good",
         how: "When the sealant has cured. As before: stated pressure or vacuum, shaft turned, entered \
-              on Measure. Only a tight housing goes into the hull.",
+              on Teardown. Only a tight housing goes into the hull.",
         minutes: 25,
         tools: &["leak-gauge"],
         caution: "Low pressure only, as stated: too much blows a seal or a bead out.",

@@ -31,7 +31,7 @@ pub(super) struct Row {
     pub(super) hands: u16,
     pub(super) tools: &'static [&'static str],
     pub(super) needs: &'static [&'static str],
-    pub(super) gate: Option<Gate>,
+    pub(super) gate: fn(&Craft) -> Option<Gate>,
     pub(super) opens: Opens,
     pub(super) counted: Option<fn(&Counts) -> Option<u16>>,
     pub(super) temporary: bool,
@@ -53,7 +53,7 @@ pub(super) const ROW: Row = Row {
     hands: 1,
     tools: &[],
     needs: &[],
-    gate: None,
+    gate: |_| None,
     opens: Opens::Float,
     counted: None,
     temporary: false,
@@ -87,6 +87,7 @@ pub(super) enum Kind {
 pub(super) type Named = (&'static str, &'static str);
 
 /// Something to account for, and the step that sees to it.
+#[derive(Clone, Copy)]
 pub(super) struct Thing {
     pub(super) key: &'static str,
     pub(super) name: &'static str,
@@ -118,7 +119,7 @@ pub(super) fn plan(craft: &Craft) -> Result<Plan, Refusal> {
     let mut steps = Vec::new();
     for (group, row) in &rows {
         if (row.when)(craft) {
-            steps.push(step(group, row, &craft.counts)?);
+            steps.push(step(group, row, craft)?);
         }
     }
     let rows: Vec<&Row> = rows.into_iter().map(|(_, row)| row).collect();
@@ -163,7 +164,7 @@ fn rules(rows: &[&Row], there: &[bool]) -> Result<Vec<Rule>, Refusal> {
         .collect()
 }
 
-fn step(group: &str, row: &Row, counts: &Counts) -> Result<Step, Refusal> {
+fn step(group: &str, row: &Row, craft: &Craft) -> Result<Step, Refusal> {
     Ok(Step {
         key: Key::new(row.key)?,
         name: row.name.to_owned(),
@@ -174,9 +175,9 @@ fn step(group: &str, row: &Row, counts: &Counts) -> Result<Step, Refusal> {
         needs: keys(row.needs)?,
         hands: row.hands,
         tools: keys(row.tools)?,
-        gate: row.gate,
+        gate: (row.gate)(craft),
         opens: row.opens,
-        fasteners: row.counted.and_then(|count| count(counts)),
+        fasteners: row.counted.and_then(|count| count(&craft.counts)),
         temporary: row.temporary,
         caution: row.caution.to_owned(),
         irreversible: row.irreversible,
@@ -289,9 +290,9 @@ mod tests {
         for row in rows() {
             assert!(row.after.iter().all(|key| is_row(key)), "{}", row.key);
             let part = |key: &&str| lists::PARTS.iter().any(|(known, _)| known == key);
-            assert!(row.needs.iter().all(|key| part(&key)), "{}", row.key);
+            assert!(row.needs.iter().all(part), "{}", row.key);
             let tool = |key: &&str| lists::TOOLS.iter().any(|(known, _)| known == key);
-            assert!(row.tools.iter().all(|key| tool(&key)), "{}", row.key);
+            assert!(row.tools.iter().all(tool), "{}", row.key);
             assert!(!row.name.is_empty() && !row.how.is_empty(), "{}", row.key);
         }
         for time in TABLES.iter().flat_map(|table| table.times) {

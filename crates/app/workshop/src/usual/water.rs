@@ -50,7 +50,7 @@ const ROWS: &[Row] = &[
         how: "Ten minutes, in clear water. No new noise, shake or smell, engine cool, bailers throw \
               what there is. No full throttle before the look after it.",
         minutes: 30,
-        gate: Some(Gate::GapReread),
+        gate: |_| Some(Gate::GapReread),
         caution: "Nobody behind the nozzle. Lanyard and vest on, a second craft or shore in reach.",
         after: &["idle"],
         ..AFLOAT

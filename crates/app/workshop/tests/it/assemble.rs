@@ -1,11 +1,14 @@
 //! What the plan answers, and how strange orders fold. All of it is invented.
 
+use quantity::Unit;
 use workshop::act::Act;
 use workshop::assemble::{Block, State, Wait, assess, words};
+use workshop::draft::inspect::Sheet;
 use workshop::entry::{Body, Entry};
 use workshop::fold::{Misfit, fold};
 use workshop::plan::{Opens, Status, Work};
 
+use crate::inspect::{Fields, draft};
 use crate::work::{Desk, T, after, at, before, begun, done, key, part, plan, step};
 
 /// Ten minutes are open, six go into aligning and eight into closing.
@@ -265,4 +268,51 @@ fn practice_spans_in_words() {
     ] {
         assert_eq!(words::span(seconds), said);
     }
+}
+
+/// A finding holds up the readiness that its severity names, and all after it.
+#[test]
+fn law_an_open_finding_holds_up_what_its_severity_says() {
+    let blocked = |severity: &str| {
+        let mut desk = Desk::ready();
+        for said in ["spread", "close", "launch", "recheck"] {
+            desk.say(before(said), T);
+        }
+        let six = Work::FastenersIn {
+            step: key("close"),
+            count: 6,
+            temporary: 0,
+        };
+        desk.say(six, T);
+        let next_day = "2026-11-25T15:00:00";
+        assert_eq!(desk.look(next_day).reached(), Some(Opens::Closed));
+        let fields: Fields = &[
+            ("area", "lines"),
+            ("which", "bailer hose"),
+            ("flaw", "split"),
+            ("severity", severity),
+            ("severity_why", "invented"),
+            ("todo", "scrap"),
+        ];
+        let noted = draft(Sheet::Finding, "hose", fields).read(Unit::Thou);
+        desk.act(Act::Record(Body::Inspected(noted.unwrap())), next_day)
+            .unwrap();
+        let reached = desk.look(next_day).reached();
+        let named = desk.look(next_day).levels.iter().find_map(|level| {
+            let block = level.blocks.first()?;
+            Some(words::blocks(&plan(), block, &at(next_day)))
+        });
+        assert_eq!(
+            named.as_deref(),
+            Some("the finding “lines bailer hose, split” is open")
+        );
+        let mended = draft(Sheet::Settled, "hose", &[("how", "replaced")]).read(Unit::Thou);
+        desk.act(Act::Record(Body::Inspected(mended.unwrap())), next_day)
+            .unwrap();
+        assert_eq!(desk.look(next_day).reached(), Some(Opens::Closed));
+        reached
+    };
+    assert_eq!(blocked("stops-floating"), None);
+    assert_eq!(blocked("before-full-throttle"), Some(Opens::Float));
+    assert_eq!(blocked("watch"), Some(Opens::FullThrottle));
 }

@@ -1,7 +1,8 @@
 //! When each step is worked with the hands, tools and hours there are. All of it is invented.
 
 use jiff::civil::{Time, Weekday};
-use workshop::assemble::timetable::{Slowest, Timetable, proved, timetable};
+use workshop::assemble::timetable::{NoTimetable, Slowest, Timetable, proved, timetable};
+use workshop::assemble::words;
 use workshop::plan::{Crew, Opens, Plan, Shift, Status, Step, Tool, Work};
 
 use crate::work::{Desk, after, at, begun, done, key, minutes, part, plan, step};
@@ -108,7 +109,14 @@ fn law_too_few_hands_are_told_and_not_waited_for() {
     let desk = Desk::with(two(1, 2));
     let job = desk.fold().0;
     let none = timetable(&job, &at(T), None).unwrap();
-    assert!(none.is_err(), "{none:?}");
+    let Err(NoTimetable::Impossible(found)) = none else {
+        panic!("{none:?}");
+    };
+    let words = words::shortage(&two(1, 2), &found, &at(T));
+    assert_eq!(
+        words,
+        "the pairs of hands there are; any one of these mends it: 2 pairs of hands"
+    );
 }
 
 /// A cure runs through the night; hands come back on the next evening they are there.
@@ -204,4 +212,43 @@ fn law_the_proof_is_never_worse() {
     let proof = proved(&job, &at(T), None, |_| true).unwrap().unwrap();
     assert!(proof.best() && proof.finish <= quick.finish && proof.bound >= quick.bound);
     let _ = minutes("1");
+}
+
+/// Nobody spreads sealant five minutes before going home; who stays on anyway is there.
+#[test]
+fn practice_a_clock_is_not_started_before_going_home() {
+    let mut desk = Desk::ready();
+    desk.say(crew(1, &[(Weekday::Tuesday, 18, 21)]), T);
+    let late = "2026-11-24T20:50:00";
+    let words = desk.refused(begun("spread"), late);
+    let told = "“spread” may not begin yet: what must follow in time cannot be done with the hands, \
+                tools and hours there are: ";
+    assert!(words.starts_with(told), "{words}");
+    assert!(words.contains("staying 3\u{a0}min longer"), "{words}");
+    desk.say(begun("spread"), "2026-11-24T22:00:00");
+}
+
+/// The press is one; what needs it twice at once is told by its name, and not by the hands.
+#[test]
+fn practice_the_tool_is_named_that_is_not_there_twice() {
+    let mut plan = two(1, 1);
+    plan.rules.push(workshop::plan::Rule {
+        ask: workshop::plan::Ask::Together {
+            first: key("one"),
+            then: key("two"),
+        },
+        why: "both warm".into(),
+        physics: true,
+    });
+    let mut desk = Desk::with(plan.clone());
+    desk.say(crew(2, &[]), T);
+    let job = desk.fold().0;
+    let none = timetable(&job, &at(T), None).unwrap();
+    let Err(NoTimetable::Impossible(found)) = none else {
+        panic!("{none:?}");
+    };
+    let words = words::shortage(&plan, &found, &at(T));
+    assert!(words.contains("how many of “Press” there are"), "{words}");
+    assert!(words.contains("2 of “Press”"), "{words}");
+    assert!(!words.contains("pairs of hands"), "{words}");
 }

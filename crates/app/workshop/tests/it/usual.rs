@@ -292,7 +292,7 @@ fn law_only_counted_bolts_are_counted() {
     assert_eq!(counted.collect::<Vec<_>>(), [6, 8]);
 }
 
-/// The readiness each step holds up, and the three gates.
+/// The readiness each step holds up, and the gates.
 #[test]
 fn law_the_water_comes_after_everything_ashore() {
     let plan = usual(&Craft::default()).unwrap();
@@ -306,7 +306,22 @@ fn law_the_water_comes_after_everything_ashore() {
     }
     let gates = plan.steps.iter().filter(|step| step.gate.is_some());
     let gates: Vec<&str> = gates.map(|step| step.key.as_str()).collect();
-    assert_eq!(gates, ["spread", "pump-bead", "grate", "half-throttle"]);
+    assert_eq!(
+        gates,
+        [
+            "spread",
+            "shaft-back",
+            "pump-bead",
+            "grate",
+            "half-throttle"
+        ]
+    );
+    let solid = Craft {
+        driveline: Driveline::Bolted,
+        ..Craft::default()
+    };
+    let solid = usual(&solid).unwrap();
+    assert_eq!(step(&solid, "shaft-back").unwrap().gate, None);
 }
 
 #[test]

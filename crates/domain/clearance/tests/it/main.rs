@@ -4,6 +4,7 @@
     reason = "a test whose input is refused has failed"
 )]
 
+mod align;
 mod budget;
 mod causes;
 mod causes_laws;

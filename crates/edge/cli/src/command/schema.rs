@@ -3,7 +3,7 @@
 use clap::{Args, ValueEnum};
 
 use crate::error::Error;
-use crate::{measure_json, plan_json, say, torque_json};
+use crate::{measure_json, plan_json, say, teardown_json, torque_json};
 
 #[derive(Args, Debug)]
 pub(crate) struct Schema {
@@ -17,6 +17,7 @@ enum Of {
     Measure,
     Torque,
     Plan,
+    Teardown,
 }
 
 impl Schema {
@@ -25,6 +26,7 @@ impl Schema {
             Of::Measure => measure_json::schema(),
             Of::Torque => torque_json::schema(),
             Of::Plan => plan_json::schema(),
+            Of::Teardown => teardown_json::schema(),
         })
     }
 }

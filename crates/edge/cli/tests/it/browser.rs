@@ -3,9 +3,11 @@
 //! Each test has its own bench, driver and browser. A walk that fails still closes the browser.
 
 mod desk;
+mod driveline;
 mod hand;
 mod measure;
 mod pages;
+mod photos;
 mod plan;
 mod sound;
 mod teardown;

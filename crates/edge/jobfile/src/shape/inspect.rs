@@ -17,8 +17,8 @@ pub(crate) type Filled = (
 
 /// All tables of the inspection.
 pub(crate) struct Tables {
-    pub(crate) once: [(Sheet, Option<Flat>); 7],
-    pub(crate) keyed: [(Sheet, Rows<Flat>); 7],
+    pub(crate) once: [(Sheet, Option<Flat>); 8],
+    pub(crate) keyed: [(Sheet, Rows<Flat>); 9],
 }
 
 impl Shape {
@@ -28,6 +28,7 @@ impl Shape {
             once: [
                 (Sheet::Rotor, self.rotor.take()),
                 (Sheet::Leak, self.leak_test.take()),
+                (Sheet::Alignment, self.alignment.take()),
                 (Sheet::Sizes, self.sizes.take()),
                 (Sheet::Ring, self.ring.take()),
                 (Sheet::Cone, self.cone.take()),
@@ -35,6 +36,8 @@ impl Shape {
                 (Sheet::Bench, self.bench.take()),
             ],
             keyed: [
+                (Sheet::AsFound, std::mem::take(&mut self.as_found)),
+                (Sheet::Supply, std::mem::take(&mut self.supplies)),
                 (Sheet::Finding, std::mem::take(&mut self.findings)),
                 (Sheet::Settled, std::mem::take(&mut self.settled)),
                 (Sheet::Visit, std::mem::take(&mut self.visits)),

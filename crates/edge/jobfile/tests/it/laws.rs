@@ -13,6 +13,7 @@ use workshop::fold::fold;
 use workshop::job::{Fact, Job};
 
 use crate::joints::{fits, joints, tools};
+use crate::photos::photos;
 
 fn by() -> By {
     By {
@@ -76,6 +77,7 @@ fn said(job: &Job) -> impl PartialEq + std::fmt::Debug + use<> {
         ),
         // What a draft holds of the plan is all of it but its history, and so it is of the teardown.
         (BenchDraft::of(job), drafts(job)),
+        JobDraft::of(job).photos,
     )
 }
 
@@ -426,6 +428,7 @@ fn job() -> impl Strategy<Value = JobDraft> {
                         fits: fits(),
                         bench: bench.clone(),
                         inspections,
+                        photos: photos(),
                         readings,
                     }
                 },

@@ -4,4 +4,5 @@
 mod card;
 mod joints;
 mod laws;
+mod photos;
 mod usual;

@@ -1,16 +1,18 @@
 //! What is looked at and measured around the gap: the rotor, the leak test, the findings.
 
+mod align;
 mod around;
+mod finding;
 
 use serde::{Deserialize, Serialize};
-use workshop::draft::inspect::words::{AREAS, FLAWS, HOWS, PUSHES, SPINS, TODOS};
+use workshop::draft::inspect::words::{HOWS, PUSHES, SPINS};
 use workshop::draft::word;
-use workshop::entry::{Body, Key};
+use workshop::entry::Body;
 use workshop::inspect::{self, Inspection};
 
 use super::shown::Verdict;
 use super::typed::{Duration, Length, Pressure, Temperature};
-use super::{Encoded, Fault, key, may, of, read, whole, write};
+use super::{Encoded, Fault, may, of, read, whole, write};
 use quantity::Entered;
 
 /// Writes what was said, each kind in its own shape.
@@ -18,9 +20,20 @@ pub(super) fn encode(said: &Inspection) -> Result<Encoded, Fault> {
     match said {
         Inspection::Rotor(rotor) => write("rotor-checked", &Rotor::from(rotor.as_ref())),
         Inspection::Leak(test) => write("leak-tested", &LeakTest::from(test)),
-        Inspection::Found { key, finding } => write("finding-noted", &Finding::new(key, finding)),
+        Inspection::Alignment(read) => {
+            write("driveline-read", &align::Alignment::from(read.as_ref()))
+        }
+        Inspection::Found { key, finding } => {
+            write("finding-noted", &finding::Finding::new(key, finding))
+        }
+        Inspection::AsFound { key, found } => {
+            write("as-found-noted", &super::found::AsFound::new(key, found))
+        }
+        Inspection::Supply { key, supply } => {
+            write("supply-stated", &super::supply::Supply::new(key, supply))
+        }
         Inspection::Settled { finding, settled } => {
-            let settled = Settled {
+            let settled = finding::Settled {
                 finding: finding.to_string(),
                 how: word(&HOWS, settled.how).to_owned(),
                 reason: settled.reason.clone(),
@@ -41,8 +54,12 @@ pub(super) fn decode(kind: &str, version: u32, json: &str) -> Option<Result<Body
     Some(match (kind, version) {
         ("rotor-checked", 1) => of_json::<Rotor>(json),
         ("leak-tested", 1) => of_json::<LeakTest>(json),
-        ("finding-noted", 1) => of_json::<Finding>(json),
-        ("finding-settled", 1) => of_json::<Settled>(json),
+        ("driveline-read", 1) => of_json::<align::Alignment>(json),
+        ("finding-noted", 1) => of_json::<finding::FindingV1>(json),
+        ("finding-noted", 2) => of_json::<finding::Finding>(json),
+        ("as-found-noted", 1) => of_json::<super::found::AsFound>(json),
+        ("supply-stated", 1) => of_json::<super::supply::Supply>(json),
+        ("finding-settled", 1) => of_json::<finding::Settled>(json),
         ("sizes-measured", 1) => of_json::<around::Sizes>(json),
         ("ring-described", 1) => of_json::<around::Ring>(json),
         ("cone-described", 1) => of_json::<around::Cone>(json),
@@ -256,83 +273,5 @@ impl TryFrom<LeakTest> for Inspection {
                 uncertainty: shown.uncertainty_pa,
             }),
         }))
-    }
-}
-
-#[derive(Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Finding {
-    #[expect(clippy::struct_field_names, reason = "the field is the key")]
-    finding: String,
-    area: String,
-    which: String,
-    flaw: String,
-    words: String,
-    place: String,
-    depth: Option<Length>,
-    length: Option<Length>,
-    tip: Option<Length>,
-    todo: String,
-    reason: String,
-}
-
-impl Finding {
-    fn new(key: &Key, finding: &inspect::Finding) -> Self {
-        Self {
-            finding: key.to_string(),
-            area: word(&AREAS, finding.area).to_owned(),
-            which: finding.which.clone(),
-            flaw: word(&FLAWS, finding.flaw).to_owned(),
-            words: finding.words.clone(),
-            place: finding.place.clone(),
-            depth: finding.depth.as_ref().map(Length::from),
-            length: finding.length.as_ref().map(Length::from),
-            tip: finding.tip.as_ref().map(Length::from),
-            todo: word(&TODOS, finding.todo).to_owned(),
-            reason: finding.reason.clone(),
-        }
-    }
-}
-
-impl TryFrom<Finding> for Inspection {
-    type Error = String;
-
-    fn try_from(stored: Finding) -> Result<Self, String> {
-        let finding = inspect::Finding {
-            area: of(&AREAS, &stored.area)?,
-            which: stored.which,
-            flaw: of(&FLAWS, &stored.flaw)?,
-            words: stored.words,
-            place: stored.place,
-            depth: entered(stored.depth),
-            length: entered(stored.length),
-            tip: entered(stored.tip),
-            todo: of(&TODOS, &stored.todo)?,
-            reason: stored.reason,
-        };
-        let key = key(&stored.finding)?;
-        Ok(Self::Found { key, finding })
-    }
-}
-
-#[derive(Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Settled {
-    finding: String,
-    how: String,
-    reason: String,
-}
-
-impl TryFrom<Settled> for Inspection {
-    type Error = String;
-
-    fn try_from(stored: Settled) -> Result<Self, String> {
-        Ok(Self::Settled {
-            finding: key(&stored.finding)?,
-            settled: inspect::Settled {
-                how: of(&HOWS, &stored.how)?,
-                reason: stored.reason,
-            },
-        })
     }
 }

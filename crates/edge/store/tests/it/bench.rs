@@ -1,6 +1,6 @@
 //! A store in a folder of its own, and a job with an entry of every kind. All data are invented.
 
-use crate::{fits, inspect, seals, tools, work};
+use crate::{fits, inspect, photos, seals, tools, work};
 use ::store::Store;
 use clearance::Answer;
 use jiff::{Timestamp, ZonedDateTime};
@@ -183,6 +183,11 @@ pub(crate) async fn every_kind(store: &Store, id: &JobId) {
         let stamp = stamp(&format!("{id}-inspect-{n}"));
         let act = Act::Record(Body::Inspected(said));
         store.act(id, act, stamp, later(100)).await.unwrap();
+    }
+    for (n, said) in photos::every_kind().into_iter().enumerate() {
+        let stamp = stamp(&format!("{id}-photo-{n}"));
+        let act = Act::Record(Body::Photographed(said));
+        store.act(id, act, stamp, later(101)).await.unwrap();
     }
 }
 

@@ -63,6 +63,28 @@ pub(crate) fn every_kind() -> Vec<Inspection> {
             ],
         ),
         sheet(
+            Sheet::Alignment,
+            "",
+            &[
+                ("way", "dials"),
+                ("carrier", "engine"),
+                ("rim_0", "0, -0.2, -0.5, -0.31"),
+                ("rim_180", "0 -8 -20 -12 thou"),
+                ("face_0", "0, 0.02, 0.05, 0,03"),
+                ("across", "3 in"),
+                ("sag", "-0.04"),
+                ("travel", "10"),
+                ("step", "0.01"),
+                ("repeat", "0.005"),
+                ("offset_limit", "0.3"),
+                ("limit_of", "total"),
+                ("angle_limit", "0.2"),
+                ("page", "9-4"),
+                ("mounts", "front port: 160, 190, 1.2; rear: 520, -5 in, 0"),
+                ("shims", "0.2; 2 x 0.5"),
+            ],
+        ),
+        sheet(
             Sheet::Finding,
             "blade-a",
             &[
@@ -74,6 +96,8 @@ pub(crate) fn every_kind() -> Vec<Inspection> {
                 ("depth", "0.5"),
                 ("length", "1/8 in"),
                 ("tip", "61"),
+                ("severity", "stops-floating"),
+                ("severity_why", "it may let go"),
                 ("todo", "send-out"),
                 ("reason", "hardness to be tested"),
             ],
@@ -137,6 +161,27 @@ pub(crate) fn every_kind() -> Vec<Inspection> {
                 ("renewed", "yes"),
             ],
         ),
+        sheet(
+            Sheet::AsFound,
+            "mounts",
+            &[
+                ("sort", "shims"),
+                ("at", "front mounts"),
+                ("shims", "A: 0.5, 8 thou; B: none"),
+                ("words", "rusty"),
+            ],
+        ),
+        sheet(
+            Sheet::Supply,
+            "grease",
+            &[
+                ("name", "Grease for the gate"),
+                ("group", "consumable"),
+                ("status", "on-order"),
+                ("expected", "2026-05-09"),
+                ("reason", "the tin is empty"),
+            ],
+        ),
     ]
 }
 
@@ -169,6 +214,40 @@ fn law_every_absence_of_an_inspection_comes_back() {
                 ("step", "2"),
             ],
         ),
+        sheet(
+            Sheet::Alignment,
+            "",
+            &[
+                ("way", "slides"),
+                ("free_0", "yes"),
+                ("free_90", "yes"),
+                ("free_180", "no"),
+                ("free_270", "yes"),
+            ],
+        ),
+        sheet(
+            Sheet::Alignment,
+            "",
+            &[
+                ("way", "bar"),
+                ("aft_at", "0"),
+                ("aft_0", "0.2 0.2 0.3 0.3"),
+                ("step", "0.05"),
+            ],
+        ),
+        sheet(
+            Sheet::Alignment,
+            "",
+            &[
+                ("way", "bar"),
+                ("aft_at", "-5"),
+                ("aft_90", "0.2, 0.2, 0.3, 0.3"),
+                ("forward_at", "90"),
+                ("forward_0", "8, 9, 10, 9 thou"),
+                ("forward_270", "0.2, 0.2, 0.3, 0.3"),
+                ("step", "0.05"),
+            ],
+        ),
         sheet(Sheet::Sizes, "", &[("bore_430", "143")]),
         sheet(
             Sheet::Ring,
@@ -186,17 +265,110 @@ fn law_every_absence_of_an_inspection_comes_back() {
 }
 
 #[test]
+#[expect(clippy::too_many_lines, reason = "a sheet a sort, read as a list")]
+fn law_every_sort_of_the_as_found_record_comes_back() {
+    let each = [
+        sheet(Sheet::AsFound, "gap", &[("sort", "gap"), ("gap", "13-18")]),
+        sheet(
+            Sheet::AsFound,
+            "gap",
+            &[("sort", "gap"), ("gap", "0.33 mm")],
+        ),
+        sheet(
+            Sheet::AsFound,
+            "marks",
+            &[
+                ("sort", "witness-marks"),
+                ("at", "hull"),
+                ("marks", "in-line"),
+            ],
+        ),
+        sheet(
+            Sheet::AsFound,
+            "marks",
+            &[
+                ("sort", "witness-marks"),
+                ("at", "hull"),
+                ("marks", "moved"),
+            ],
+        ),
+        sheet(
+            Sheet::AsFound,
+            "marks",
+            &[
+                ("sort", "witness-marks"),
+                ("at", "hull"),
+                ("marks", "moved"),
+                ("moved", "2"),
+            ],
+        ),
+        sheet(
+            Sheet::AsFound,
+            "hose",
+            &[
+                ("sort", "hose"),
+                ("at", "1"),
+                ("from", "pump"),
+                ("to", "exhaust"),
+            ],
+        ),
+        sheet(
+            Sheet::AsFound,
+            "cable",
+            &[("sort", "cable"), ("at", "steering"), ("threads", "7")],
+        ),
+        sheet(
+            Sheet::AsFound,
+            "ring",
+            &[("sort", "ring"), ("clock", "4:30 o'clock")],
+        ),
+        sheet(
+            Sheet::AsFound,
+            "cable",
+            &[("sort", "cable"), ("state", "none")],
+        ),
+        sheet(
+            Sheet::AsFound,
+            "cable",
+            &[("sort", "cable"), ("state", "apart")],
+        ),
+        sheet(
+            Sheet::AsFound,
+            "other",
+            &[
+                ("sort", "other"),
+                ("at", "bailer"),
+                ("words", "full of sand"),
+            ],
+        ),
+        sheet(
+            Sheet::Supply,
+            "press",
+            &[("status", "not-needed"), ("reason", "by hand")],
+        ),
+    ];
+    each.iter().for_each(comes_back);
+}
+
+#[test]
 fn law_a_word_that_was_never_written_is_refused() {
     for said in every_kind() {
         let stored = encode(&Body::Inspected(said)).unwrap();
         for (word, other) in [
             ("\"smooth\"", "\"silky\""),
             ("\"pressure\"", "\"steam\""),
+            ("\"engine\"", "\"hull\""),
+            ("\"dials\"", "\"eye\""),
+            ("quarter_turns\":0", "quarter_turns\":4"),
             ("\"blades\"", "\"wings\""),
             ("\"accepted\"", "\"forgotten\""),
             ("\"round\"", "\"square\""),
             ("\"plastic-bonded\"", "\"glued\""),
             ("\"mean\"", "\"median\""),
+            ("\"shims\"", "\"washers\""),
+            ("\"consumable\"", "\"food\""),
+            ("\"on-order\"", "\"lost\""),
+            ("\"2026-05-09\"", "\"in May\""),
             ("length_m", "length_mm"),
         ] {
             if stored.json.contains(word) {
@@ -205,5 +377,31 @@ fn law_a_word_that_was_never_written_is_refused() {
                 assert!(read.is_err(), "{broken}");
             }
         }
+    }
+}
+
+/// Before a finding said how much it matters, it mattered as much as such a flaw usually does.
+#[test]
+fn law_an_old_finding_matters_as_much_as_usual() {
+    let old = include_str!("../fixtures/finding-noted-v1.json");
+    for (area, flaw, severity) in [
+        ("blades", "root-crack", "before-full-throttle"),
+        ("blades", "nick-leading", "watch"),
+        ("seal", "grit", "before-full-throttle"),
+        // What would be refused today still opens.
+        ("bearing", "nick-leading", "watch"),
+    ] {
+        let json = old
+            .replace("\"blades\"", &format!("\"{area}\""))
+            .replace("\"other\"", &format!("\"{flaw}\""));
+        let stored = encode(&decode("finding-noted", 1, &json).unwrap()).unwrap();
+        assert_eq!(stored.version, 2);
+        assert!(
+            stored
+                .json
+                .contains(&format!("\"severity\":\"{severity}\"")),
+            "{}",
+            stored.json
+        );
     }
 }

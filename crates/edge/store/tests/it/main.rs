@@ -6,6 +6,8 @@ mod fits;
 mod fixtures;
 mod inspect;
 mod kill;
+mod kill_photos;
+mod photos;
 mod seals;
 mod sqlite;
 mod store;

@@ -52,7 +52,7 @@ async fn law_a_newer_database_is_refused() {
     assert_eq!(
         refused.to_string(),
         "A newer program wrote this store: it has tables of version 7, and this program knows up \
-         to 1. Open it with the newer program."
+         to 2. Open it with the newer program."
     );
 }
 

@@ -65,7 +65,7 @@ impl Sender<'_> {
     pub(crate) fn form(&self, form: &Form) -> Markup {
         html! {
             @let prefix = prefix(form);
-            form.fields method="post" action=(self.action(form.name)) data-live novalidate {
+            form.fields method="post" action=(self.action(form.name)) enctype=[sends_files(form).then_some("multipart/form-data")] data-live novalidate {
                 h3 { (form.heading) }
                 p.intro { (form.intro) }
                 (problem(form.refusal.as_deref()))
@@ -88,6 +88,9 @@ fn field(prefix: &str, field: &Field) -> Markup {
                 (hint(field))
             }
         };
+    }
+    if let FieldKind::Photo = field.kind {
+        return photos(prefix, field);
     }
     if let FieldKind::Many(choices) = &field.kind {
         return ticks(field, choices);
@@ -130,6 +133,34 @@ fn field(prefix: &str, field: &Field) -> Markup {
     }
 }
 
+fn sends_files(form: &Form) -> bool {
+    form.fields
+        .iter()
+        .any(|field| matches!(field.kind, FieldKind::Photo))
+}
+
+/// What a photo may be; whatever is chosen, its content decides.
+const PHOTOS: &str = "image/jpeg,image/png";
+const CHOOSE: &str = "Choose pictures";
+
+/// One from the camera, or any number of those that are there. With script the first choice sends
+/// them, so the browser's own fields are out of sight; the style sheet knows whether there is script.
+fn photos(prefix: &str, field: &Field) -> Markup {
+    html! {
+        div.field.shoot {
+            @let (camera, file) = (format!("{prefix}-camera"), format!("{prefix}-file"));
+            div.row {
+                input id=(camera) type="file" name=(field.key) accept=(PHOTOS) capture="environment" aria-label=(field.label) data-send;
+                label.button.main for=(camera) { (field.label) }
+                input id=(file) type="file" name=(field.key) accept=(PHOTOS) multiple aria-label=(CHOOSE) data-send;
+                label.button for=(file) { (CHOOSE) }
+            }
+            (problem(field.refusal.as_deref()))
+            (hint(field))
+        }
+    }
+}
+
 /// Any of a few, each a tick.
 fn ticks(field: &Field, choices: &[(String, String)]) -> Markup {
     let chosen = |value: &str| field.value.split(' ').any(|one| one == value);
@@ -152,7 +183,7 @@ fn ticks(field: &Field, choices: &[(String, String)]) -> Markup {
 fn prefix(form: &Form) -> String {
     let about = form.values.iter().filter(|(_, value)| !value.is_empty());
     about.fold(form.name.key().to_owned(), |name, (_, value)| {
-        format!("{name}-{value}")
+        format!("{name}-{}", value.replace(' ', "-"))
     })
 }
 

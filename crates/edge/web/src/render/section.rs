@@ -4,7 +4,7 @@ use maud::{Markup, html};
 use report::page::{Card, Cell, CellMark, FactRow, Form, Grid, Section, Table, Tone};
 
 use super::form::Sender;
-use super::{runs, whole};
+use super::{photo, runs, whole};
 use crate::route::link;
 
 /// The evidence in the order given; the style sheet sets it in columns on a wide screen.
@@ -65,6 +65,8 @@ fn section(section: &Section, sender: Sender<'_>) -> Markup {
             }
         },
         Section::Form(form) => folded(form, sender),
+        Section::Photos(strip) => photo::strip(strip, sender),
+        Section::Photo(shot) => photo::large(shot),
     }
 }
 

@@ -9,6 +9,7 @@ use store::Store;
 use tempfile::TempDir;
 use workshop::act::{Act, Stamp};
 use workshop::entry::{Body, EntryId, JobId};
+use workshop::photos::{Photo, PhotoHash, Photography, Subject};
 use workshop::plan::{Plan, Work};
 
 /// A running bench with an empty journal; it ends with the test process.
@@ -53,17 +54,34 @@ impl Bench {
 
     /// Lays a plan, as a job file does.
     pub(crate) fn lay(&self, job: &str, plan: Plan) {
+        self.record(job, "plan-1", Body::Work(Work::PlanLaid(plan)));
+    }
+
+    /// Says that the job has a photo, as a job file does that came without the picture.
+    pub(crate) fn tell(&self, job: &str, photo: &str) {
+        let photo = PhotoHash::new(photo).unwrap();
+        let said = Photo {
+            width: 10,
+            height: 10,
+            subject: Subject::Job,
+            words: String::new(),
+        };
+        let taken = Photography::Taken { photo, said };
+        self.record(job, "photo-1", Body::Photographed(taken));
+    }
+
+    fn record(&self, job: &str, id: &str, body: Body) {
         let url = format!(
             "sqlite:{}",
             self.folder.path().join("bench.sqlite").display()
         );
         let stamp = Stamp {
-            id: EntryId::new("plan-1").unwrap(),
+            id: EntryId::new(id).unwrap(),
             now: "2025-05-09T14:00:00+02:00[Europe/Berlin]".parse().unwrap(),
             device: "command line".into(),
             who: String::new(),
         };
-        let act = Act::Record(Body::Work(Work::PlanLaid(plan)));
+        let act = Act::Record(body);
         let runtime = tokio::runtime::Runtime::new().unwrap();
         runtime.block_on(async {
             let store = Store::open(&url).await.unwrap();

@@ -6,9 +6,11 @@
 )]
 
 mod bench;
+mod driveline;
 mod journey;
 mod lay;
 mod pages;
+mod photos;
 mod plan;
 mod safety;
 mod seals;

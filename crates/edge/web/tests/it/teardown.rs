@@ -9,11 +9,7 @@ fn a_finding_is_noted_refused_for_the_file_and_dealt_with() {
     let bench = Bench::start();
     let job = bench.ready();
     let page = bench.get(&format!("{job}/teardown")).body;
-    assert!(page.contains("Nothing inspected yet."));
-    assert!(
-        page.contains("Look at <strong>the blades</strong>"),
-        "{page}"
-    );
+    assert!(page.contains("Nothing is taken apart yet, and 0 of 6 things as found are on record."));
     let crack = [
         NEW,
         ("area", "blades"),
@@ -174,4 +170,146 @@ fn what_surrounds_the_gap_is_kept_and_printed() {
     ] {
         assert!(sheet.contains(words), "{words}");
     }
+}
+
+/// One thing at a time, while nothing is taken apart; then the parts are asked for.
+#[test]
+fn the_as_found_record_is_asked_for_before_anything_turns() {
+    let bench = Bench::start();
+    let job = bench.ready();
+    let here = (job.as_str(), "teardown");
+    let new = ("found", "");
+    let page = bench.get(&format!("{job}/teardown")).body;
+    assert!(page.contains("Roll the hull only to the side its manual allows"));
+    assert!(
+        page.contains("Before anything turns: <strong>the gap</strong>"),
+        "{page}"
+    );
+    let gap = [new, ("sort", "gap"), ("gap", "18-<13")];
+    let refused = bench.send(here, ("as-found", "a-0"), &gap);
+    assert_eq!(refused.status, 422);
+    assert!(
+        refused.body.contains("value=\"18-&lt;13\""),
+        "what was typed stays"
+    );
+    let page = bench.kept(
+        here,
+        ("as-found", "a-1"),
+        &[new, ("sort", "gap"), ("gap", "13-18")],
+    );
+    assert!(page.contains("and 1 of 6 things as found are on record."));
+    assert!(page.contains("All in line"), "{page}");
+    let marks = [
+        new,
+        ("sort", "witness-marks"),
+        ("at", "all flanges"),
+        ("marks", "in-line"),
+    ];
+    bench.kept(here, ("as-found", "a-2"), &marks);
+    let shims = [
+        new,
+        ("sort", "shims"),
+        ("at", "mounts"),
+        ("shims", "A: 0.2, 0.5; B: none"),
+    ];
+    let page = bench.kept(here, ("as-found", "a-3"), &shims);
+    assert!(page.contains("<strong>0.70\u{a0}mm</strong>"), "{page}");
+    bench.kept(
+        here,
+        ("as-found", "a-4"),
+        &[new, ("sort", "hose"), ("state", "none")],
+    );
+    let cable = [
+        new,
+        ("sort", "cable"),
+        ("at", "Steering cable"),
+        ("threads", "7"),
+    ];
+    bench.kept(here, ("as-found", "a-5"), &cable);
+    let page = bench.kept(
+        here,
+        ("as-found", "a-6"),
+        &[new, ("sort", "ring"), ("clock", "4:30")],
+    );
+    assert!(page.contains("The as-found record is complete: it may be taken apart."));
+    assert!(page.contains("Look at <strong>the blades</strong>"));
+}
+
+/// Where it is needed again, and what differs.
+#[test]
+fn what_was_found_stands_on_its_card_and_on_the_sheet() {
+    let bench = Bench::start();
+    let job = bench.ready();
+    let cable = [
+        ("found", ""),
+        ("sort", "cable"),
+        ("at", "Steering cable"),
+        ("threads", "7"),
+    ];
+    bench.kept((&job, "teardown"), ("as-found", "a-5"), &cable);
+    let fit = [
+        ("fit", ""),
+        ("kind", "cable"),
+        ("name", "Steering cable"),
+        ("threads", "5"),
+    ];
+    let page = bench.kept((&job, "torque"), ("fit", "f-1"), &fit);
+    assert!(page.contains("As found, Steering cable: 7 threads showing."));
+    assert!(
+        page.contains("As found 7 threads showed, and 5 are said here."),
+        "{page}"
+    );
+    let sheet = bench.get(&format!("{job}/sheet")).body;
+    assert!(sheet.contains("As found: Cable: Steering cable"), "{sheet}");
+    assert!(sheet.contains("Roll the hull only"));
+}
+
+#[test]
+fn the_list_grows_and_says_where_things_are() {
+    let bench = Bench::start();
+    let job = bench.ready();
+    let here = (job.as_str(), "teardown");
+    let snapped = [
+        NEW,
+        ("area", "bolts"),
+        ("which", "upper left"),
+        ("flaw", "snapped"),
+        ("todo", "repair"),
+    ];
+    let page = bench.kept(here, ("finding", "f-1"), &snapped);
+    assert!(page.contains("stops the craft from floating"));
+    assert!(page.contains("Screw extractor"));
+    assert!(page.contains("goggles on. A drill or an extractor breaks"));
+    let order = [
+        ("supply", "extractor"),
+        ("status", "on-order"),
+        ("expected", "2026-05-09"),
+    ];
+    let page = bench.kept(here, ("supply", "s-1"), &order);
+    assert!(page.contains("on order, expected"));
+    let refused = bench.send(here, ("supply", "s-2"), &[("status", "missing")]);
+    assert_eq!(refused.status, 422);
+    let pin = [
+        ("name", "Pin <for> the gate"),
+        ("group", "part"),
+        ("status", "missing"),
+    ];
+    let page = bench.kept(here, ("new-supply", "s-3"), &pin);
+    assert!(page.contains("Pin &lt;for&gt; the gate"));
+    // It may matter less, with a reason.
+    let milder = [
+        ("finding", "bolts-upper-left-snapped"),
+        ("area", "bolts"),
+        ("which", "upper left"),
+        ("flaw", "snapped"),
+        ("severity", "watch"),
+        ("todo", "repair"),
+    ];
+    let refused = bench.send(here, ("finding", "f-2"), &milder);
+    assert_eq!(refused.status, 422);
+    assert!(
+        refused
+            .body
+            .contains("It usually stops the craft from floating.")
+    );
 }

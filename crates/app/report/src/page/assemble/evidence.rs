@@ -1,16 +1,22 @@
 //! What the answer rests on: the steps, what is off or loose or missing, and what does not fit.
 
 use workshop::assemble::{Clock, Standing, State, Wait, words};
-use workshop::plan::{Part, Status, Step, seconds};
+use workshop::photos::Subject;
+use workshop::plan::{Part, Plan, Status, Step, seconds};
 
 use super::{Sight, Target, Tone, blocked, lists, say, time};
 use crate::page::forms::work;
-use crate::page::{Card, FactRow, Form, Section, frame, plain, strong};
+use crate::page::{Card, FactRow, Form, Section, frame, photos, plain, strong};
 
 pub(super) fn evidence(sight: &Sight<'_>) -> Vec<Section> {
     let mut sections = Vec::new();
     sections.extend(open(sight));
-    sections.extend(sight.asked.map(|place| Section::Card(asked(sight, place))));
+    if let Some(place) = sight.asked {
+        sections.push(Section::Card(asked(sight, place)));
+        let subject = Subject::Step(sight.plan.steps[place].key.clone());
+        let of = (sight.view.id, sight.view.job);
+        sections.push(photos::strip(of, &subject, sight.view.refused));
+    }
     let places = 0..sight.plan.steps.len();
     let minded = places.filter(|place| Some(*place) != sight.asked);
     sections.extend(minded.filter_map(|place| minded_card(sight, place).map(Section::Card)));
@@ -126,6 +132,32 @@ fn card(sight: &Sight<'_>, place: usize) -> Card {
     }
 }
 
+/// How long a step takes, and who says so.
+fn takes(sight: &Sight<'_>, step: &Step) -> (String, &'static str) {
+    let told = sight.view.job.bench.of(&step.key).estimate;
+    let (takes, most, origin) = match &told {
+        Some(told) => (&told.value.takes, &told.value.most, "said at the bench"),
+        None => (&step.takes, &step.most, "the plan"),
+    };
+    let takes = words::span(seconds(takes));
+    let takes = match most {
+        Some(most) => format!("{takes} to {}", words::span(seconds(most))),
+        None => takes,
+    };
+    (takes, origin)
+}
+
+/// The hands and tools a step holds; one pair of hands is no news.
+fn holds(plan: &Plan, step: &Step) -> Vec<String> {
+    let tools = step.tools.iter().filter_map(|key| plan.tool(key));
+    let tools = tools.map(|tool| plan.tools[tool].name.clone());
+    let hands = (step.hands != 1).then(|| {
+        let hands = usize::from(step.hands);
+        crate::words::count(hands, "pair of hands", "pairs of hands")
+    });
+    hands.into_iter().chain(tools).collect()
+}
+
 /// How long, when, with what, and by which rules.
 fn rows(sight: &Sight<'_>, place: usize) -> Vec<FactRow> {
     let (view, plan) = (sight.view, sight.plan);
@@ -138,25 +170,7 @@ fn rows(sight: &Sight<'_>, place: usize) -> Vec<FactRow> {
         value: vec![plain(value)],
         origin: origin.to_owned(),
     };
-    let takes = words::span(seconds(&step.takes));
-    let takes = match &step.most {
-        Some(most) => format!("{takes} to {}", words::span(seconds(most))),
-        None => takes,
-    };
-    let told = view.job.bench.of(&step.key).estimate;
-    let (takes, origin) = match told {
-        Some(told) => {
-            let least = words::span(seconds(&told.value.takes));
-            let most = told
-                .value
-                .most
-                .as_ref()
-                .map(|most| words::span(seconds(most)));
-            let takes = most.map_or(least.clone(), |most| format!("{least} to {most}"));
-            (takes, "said at the bench")
-        }
-        None => (takes, "the plan"),
-    };
+    let (takes, origin) = takes(sight, step);
     let mut rows = vec![row("Takes", takes, origin)];
     if !step.how.is_empty() {
         rows.insert(0, row("How", step.how.clone(), "the plan"));
@@ -174,15 +188,7 @@ fn rows(sight: &Sight<'_>, place: usize) -> Vec<FactRow> {
         let planned = words::when(slot.from, view.now);
         rows.push(row("Planned", planned, "hands, tools and hours"));
     }
-    let holds = step.tools.iter().filter_map(|key| plan.tool(key));
-    let mut holds: Vec<String> = holds.map(|tool| plan.tools[tool].name.clone()).collect();
-    if step.hands != 1 {
-        let hands = usize::from(step.hands);
-        holds.insert(
-            0,
-            crate::words::count(hands, "pair of hands", "pairs of hands"),
-        );
-    }
+    let holds = holds(plan, step);
     if !holds.is_empty() {
         rows.push(row("Holds", holds.join(", "), "the plan"));
     }
@@ -191,6 +197,7 @@ fn rows(sight: &Sight<'_>, place: usize) -> Vec<FactRow> {
     if !needs.is_empty() {
         rows.push(row("Needs", needs.join(", "), "the plan"));
     }
+    rows.extend(crate::page::teardown::found::beside(view.job, &step.name));
     for (rule, asks) in plan.rules.iter().enumerate() {
         if asks.ask.time().is_some() && asks.names(&step.key) {
             let origin = if asks.why.is_empty() {

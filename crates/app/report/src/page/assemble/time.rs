@@ -1,6 +1,6 @@
 //! When it will be done, and what fits into the time a person has.
 
-use workshop::assemble::timetable::{NoTimetable, Slowest, Timetable};
+use workshop::assemble::timetable::{NoTimetable, Slot, Slowest, Timetable};
 use workshop::assemble::{Because, Source, State, Wait, words};
 use workshop::plan::{Ask, Crew, Opens, Plan, seconds};
 
@@ -24,10 +24,9 @@ pub(super) fn detail(sight: &Sight<'_>) -> Vec<Run> {
         Ok(table) => table,
         // Told as a contradiction already.
         Err(NoTimetable::Contradictory) => return Vec::new(),
-        Err(NoTimetable::Impossible) => {
-            return vec![strong(
-                " No order of the steps does it with these hands, tools and hours.",
-            )];
+        Err(NoTimetable::Impossible(found)) => {
+            let why = words::shortage(sight.plan, found, sight.view.now);
+            return vec![plain(" In the way: "), plain(format!("{why}."))];
         }
         Err(NoTimetable::NotFound) => {
             return vec![plain(
@@ -129,7 +128,6 @@ pub(super) fn have(sight: &Sight<'_>) -> Vec<Section> {
 /// What fits, what goes on by itself after it, and what should not be begun.
 fn fits(sight: &Sight<'_>, table: &Timetable, have: i64) -> Vec<Section> {
     let over = table.begins.as_second() + have;
-    let when = |at| words::when(at, sight.view.now);
     let mut inside: Vec<usize> = (0..table.slots.len())
         .filter(|place| {
             let open = !matches!(sight.assembly.steps[*place].state, State::Done { .. });
@@ -138,76 +136,94 @@ fn fits(sight: &Sight<'_>, table: &Timetable, have: i64) -> Vec<Section> {
         .collect();
     inside.sort_by_key(|place| table.slots[*place].map(|slot| slot.from));
     let links = inside.iter().filter_map(|place| {
-        let slot = table.slots[*place]?;
         let step = &sight.plan.steps[*place];
-        let told = format!("{} to {}", when(slot.from), when(slot.until));
-        let told = match after(sight, *place, slot.until.as_second()) {
-            Some(cures) => format!("{told} · then cures until {cures}"),
-            None => told,
-        };
-        let gated = matches!(&sight.assembly.steps[*place].state, State::Waits(waits)
-            if waits.iter().any(|wait| matches!(wait, Wait::Gate(_))));
-        let told = if gated {
-            format!("{told} · only if its gate opens")
-        } else {
-            told
-        };
-        let told = match step.caution.as_str() {
-            "" => told,
-            caution => format!("{told} · Caution: {caution}"),
-        };
+        let target = Target::Step(sight.view.id.clone(), step.key.clone());
         Some((
-            Target::Step(sight.view.id.clone(), step.key.clone()),
+            target,
             step.name.clone(),
-            told,
+            told(sight, *place, table.slots[*place]?),
         ))
     });
     let links: Vec<_> = links.collect();
     let span = words::span(have);
-    let mut sections = Vec::new();
-    if links.is_empty() {
-        sections.push(Section::Notes {
+    let mut sections = vec![if links.is_empty() {
+        Section::Notes {
             heading: format!("In {span}"),
             notes: vec!["Nothing that may begin now is done in that time.".to_owned()],
-        });
+        }
     } else {
-        sections.push(Section::Links {
+        Section::Links {
             heading: format!("In {span}, in this order"),
             links,
-        });
+        }
+    }];
+    sections.extend(not_begun(sight, table, &inside));
+    sections.push(done(sight, table));
+    sections
+}
+
+/// From when to when a step is worked, what cures after it, on what it hangs, and what can hurt.
+fn told(sight: &Sight<'_>, place: usize, slot: Slot) -> String {
+    let when = |at| words::when(at, sight.view.now);
+    let mut told = vec![format!("{} to {}", when(slot.from), when(slot.until))];
+    if let Some(cures) = after(sight, place, slot.until.as_second()) {
+        told.push(format!("then cures until {cures}"));
     }
-    let not: Vec<String> = (0..table.slots.len())
-        .filter(|place| {
-            sight.assembly.steps[*place].state == State::Ready && !inside.contains(place)
-        })
-        .map(|place| {
-            let name = &sight.plan.steps[place].name;
-            match table.slots[place] {
-                Some(slot) => format!("“{name}”: planned {}.", when(slot.from)),
-                None => format!("“{name}”: without a time yet."),
-            }
-        })
-        .collect();
-    if !not.is_empty() {
-        sections.push(Section::Notes {
-            heading: "Not to be begun in it".to_owned(),
-            notes: not,
-        });
+    let gated = matches!(&sight.assembly.steps[place].state, State::Waits(waits)
+        if waits.iter().any(|wait| matches!(wait, Wait::Gate(_))));
+    if gated {
+        told.push("only if its gate opens".to_owned());
     }
+    let caution = &sight.plan.steps[place].caution;
+    if !caution.is_empty() {
+        told.push(format!("Caution: {caution}"));
+    }
+    told.join(" · ")
+}
+
+/// What may begin and should not, since it would not be over in time.
+fn not_begun(sight: &Sight<'_>, table: &Timetable, inside: &[usize]) -> Option<Section> {
+    let ready = (0..table.slots.len()).filter(|place| {
+        sight.assembly.steps[*place].state == State::Ready && !inside.contains(place)
+    });
+    let not = ready.map(|place| {
+        let name = &sight.plan.steps[place].name;
+        match table.slots[place] {
+            Some(slot) => format!(
+                "“{name}”: planned {}.",
+                words::when(slot.from, sight.view.now)
+            ),
+            None => format!("“{name}”: without a time yet."),
+        }
+    });
+    let notes: Vec<String> = not.collect();
+    (!notes.is_empty()).then(|| Section::Notes {
+        heading: "Not to be begun in it".to_owned(),
+        notes,
+    })
+}
+
+/// When all is over by this timetable, and on what it counts after the time asked about.
+fn done(sight: &Sight<'_>, table: &Timetable) -> Section {
     let after = if crew(sight).shifts.is_empty() {
         "Counted with as long again every day at this hour: say your hours below to plan with them."
     } else {
         "After that, counted with your hours."
     };
-    sections.push(Section::Facts {
+    let name = if table.untimed.is_empty() {
+        "All done"
+    } else {
+        "All that has a time done"
+    };
+    let finish = words::when(table.finish, sight.view.now);
+    Section::Facts {
         heading: "After it".to_owned(),
         rows: vec![FactRow {
-            name: "All done".to_owned(),
-            value: vec![strong(when(table.finish)), soft(" at the soonest found")],
+            name: name.to_owned(),
+            value: vec![strong(finish), soft(" at the soonest found")],
             origin: after.to_owned(),
         }],
-    });
-    sections
+    }
 }
 
 /// Until when the longest cure after a step lasts.

@@ -2,7 +2,6 @@
 
 use workshop::draft::InspectionDraft;
 use workshop::draft::inspect::Sheet;
-use workshop::entry::Key;
 use workshop::inspect::Inspection;
 use workshop::job::Job;
 
@@ -25,42 +24,6 @@ const TRACKS: [(&str, &str); 3] = [
 pub(crate) const PUSHES: [(&str, &str); 2] = [
     ("pressure", "pressure, above the air around"),
     ("vacuum", "vacuum, below the air around"),
-];
-pub(crate) const AREAS: [(&str, &str); 7] = [
-    ("blades", "impeller blades"),
-    ("vanes", "stator vanes"),
-    ("nozzle", "nozzle"),
-    ("ring", "wear ring surface"),
-    ("flange", "flange and its step"),
-    ("seal", "shaft seal"),
-    ("bearing", "bearing"),
-];
-pub(crate) const FLAWS: [(&str, &str); 14] = [
-    ("nothing", "nothing: looked over and sound"),
-    ("nick-leading", "nick in the leading edge"),
-    ("nick-trailing", "nick in the trailing edge"),
-    ("bent", "bent"),
-    ("root-crack", "crack at the root"),
-    ("missing-piece", "a piece is missing"),
-    ("tip-rounded", "tip rounded"),
-    ("chipped", "chipped"),
-    ("step", "step from part to part"),
-    ("scored", "scored"),
-    ("swollen", "swollen"),
-    ("corroded", "corroded"),
-    ("grit", "dirt or grit in it"),
-    ("other", "something else"),
-];
-pub(crate) const TODOS: [(&str, &str); 4] = [
-    ("dress", "dress at the bench"),
-    ("send-out", "send out"),
-    ("scrap", "scrap"),
-    ("fit", "fit as it is"),
-];
-pub(crate) const HOWS: [(&str, &str); 3] = [
-    ("replaced", "replaced"),
-    ("repaired", "repaired or dressed"),
-    ("accepted", "accepted as it is"),
 ];
 pub(crate) const METHODS: [(&str, &str); 3] = [
     ("two-tips", "micrometer over two opposite tips"),
@@ -94,7 +57,7 @@ const FIGURES: [(&str, &str); 2] = [
 ];
 
 /// A choice that need not be made.
-fn or_none(
+pub(super) fn or_none(
     none: &'static str,
     of: &[(&'static str, &'static str)],
 ) -> Vec<(&'static str, &'static str)> {
@@ -214,51 +177,6 @@ pub(crate) fn leak(job: &Job, refused: Option<&Refused>, open: bool) -> Form {
 /// A sheet still blank.
 pub(crate) fn blank(sheet: Sheet) -> InspectionDraft {
     InspectionDraft::new(sheet, String::new(), |_| String::new())
-}
-
-/// Note a finding, which has no key yet, or say one anew.
-pub(crate) fn finding(draft: &InspectionDraft, refused: Option<&Refused>) -> Form {
-    let mm = |key, label| number(key, label, draft.get(key)).unit("mm");
-    let of = |key: &'static str| draft.get(key);
-    let blank = Blank {
-        name: FormName::Finding,
-        heading: if draft.key.is_empty() {
-            "Note a finding"
-        } else {
-            "Change what was noted"
-        },
-        intro: "One flaw at a time; the same flaw on several blades is one.",
-        submit: "Keep the finding",
-        fields: vec![
-            choice("area", "Looked at", of("area"), &AREAS),
-            choice("flaw", "Found", of("flaw"), &FLAWS),
-            line("which", "Which", of("which")).hint("blades by letter: A B; vanes by number: 3"),
-            line("words", "In your own words", of("words"))
-                .hint("must be filled in for something else"),
-            line("place", "Where on it", of("place")).hint("outer third"),
-            mm("depth", "How deep"),
-            mm("length", "How long"),
-            mm("tip", "Length of the tip"),
-            choice("todo", "What to do", of("todo"), &TODOS),
-            line("reason", "Why", of("reason")).hint("asked for where a flaw is fitted as it is"),
-        ],
-    };
-    about(blank, ("finding", draft.key.clone()), refused, false)
-}
-
-/// Say what became of a finding.
-pub(crate) fn settle(key: &Key, refused: Option<&Refused>) -> Form {
-    let blank = Blank {
-        name: FormName::Settle,
-        heading: "It is dealt with …",
-        intro: "It stays on record with what became of it.",
-        submit: "Keep it",
-        fields: vec![
-            choice("how", "It is", "", &HOWS),
-            line("reason", "With what, or why", "").hint("asked for where it is accepted as it is"),
-        ],
-    };
-    about(blank, ("finding", key.to_string()), refused, false)
 }
 
 /// Diameters of ring and impeller.

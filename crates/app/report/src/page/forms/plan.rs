@@ -135,6 +135,7 @@ fn step_fields(draft: &StepDraft, plan: Option<&Plan>) -> Vec<super::Field> {
         let label = match gate {
             Gate::GapIn => "the gap, measured and taken as in tolerance",
             Gate::LeakTight => "the closed housing, tested and found tight",
+            Gate::Aligned => "the driveline, read and found in line",
             Gate::GapReread => "the gap, read once more after the last torque",
         };
         (word.to_owned(), label.to_owned())

@@ -29,6 +29,7 @@ pub(super) fn evidence(
     sections.extend(pictures::spread(view, judgement, pump));
     sections.extend(how_sure(view, judgement));
     sections.push(rests_on(view.job, judgement));
+    sections.extend(super::driveline::sections(view.job, view.refused));
     if view.job.limits.is_none() {
         sections.insert(
             2,
@@ -52,6 +53,7 @@ pub(super) fn described(view: &View<'_>) -> Vec<Section> {
     if view.job.pump.is_some() {
         sections.push(Section::Form(forms::pump(view.job, view.refused, false)));
     }
+    sections.extend(super::driveline::sections(view.job, view.refused));
     sections
 }
 

@@ -1,143 +1,20 @@
-//! The findings, the rotor and the leak test, each as a card.
+//! The rotor and the leak test, each as a card, and all that was found as lines of a record.
 
 use clearance::Verdict;
 use clearance::rotor::Judged;
 use quantity::{Unit, format};
-use workshop::draft::InspectionDraft;
 use workshop::draft::inspect::words;
-use workshop::entry::Key;
-use workshop::inspect::parts::{Unfit, blades_left, is_open, teardown};
 use workshop::inspect::rotor::Check;
-use workshop::inspect::{
-    FindingState, Flaw, Inspection, LeakTest, Rotor, Todo, Track, leak, rotor,
-};
+use workshop::inspect::{LeakTest, Rotor, Track, leak, rotor};
 use workshop::job::Job;
 
-use super::say;
+use super::finding::{accept, capital};
+use super::{finding, say};
 use crate::page::forms::inspect as sheets;
 use crate::page::forms::label;
-use crate::page::{Card, FactRow, Form, Refused, Section, Tone, plain, row, soft, strong};
+use crate::page::measure::driveline;
+use crate::page::{Card, FactRow, Refused, Section, Tone, plain, row, soft, strong};
 use crate::words as said;
-
-/// A card a finding; what is sound in one list.
-pub(super) fn cards(job: &Job, refused: Option<&Refused>) -> Vec<Section> {
-    let mut sections = Vec::new();
-    if teardown(job).unfit.contains(&Unfit::Gap) {
-        sections.push(Section::Card(gap_out()));
-    }
-    let (sound, flawed): (Vec<_>, Vec<_>) = (job.inspected.findings_in_order().into_iter())
-        .partition(|(_, state)| state.finding.value.flaw == Flaw::Nothing);
-    for (key, state) in flawed {
-        sections.push(Section::Card(card(job, (key, state), refused)));
-    }
-    if !sound.is_empty() {
-        let sound = sound
-            .iter()
-            .map(|(_, state)| say::where_(&state.finding.value));
-        let sound: Vec<String> = sound.collect();
-        sections.push(Section::Notes {
-            heading: "Looked over, nothing found".to_owned(),
-            notes: vec![said::list(&sound, sound.len())],
-        });
-    }
-    sections
-}
-
-/// Nobody noted this one: the result that was taken did.
-fn gap_out() -> Card {
-    Card {
-        heading: "Tip clearance".to_owned(),
-        tone: Tone::Stop,
-        state: "taken as out of tolerance".to_owned(),
-        rows: Vec::new(),
-        notes: vec![
-            "Open until it is cured, measured anew, and that result taken on the Measure page."
-                .to_owned(),
-        ],
-        forms: Vec::new(),
-    }
-}
-
-fn card(job: &Job, (key, state): (&Key, &FindingState), refused: Option<&Refused>) -> Card {
-    let finding = &state.finding.value;
-    let todo = label(&sheets::TODOS, &words::TODOS, finding.todo);
-    let open = is_open(state);
-    let mut rows = Vec::new();
-    if !finding.place.is_empty() {
-        rows.push(row(
-            "Where",
-            vec![plain(finding.place.as_str())],
-            "noted by you",
-        ));
-    }
-    for (name, size) in [
-        ("Deep", &finding.depth),
-        ("Long", &finding.length),
-        ("Tip", &finding.tip),
-    ] {
-        rows.extend(
-            size.iter()
-                .map(|size| row(name, vec![plain(size.worded())], "measured by you")),
-        );
-    }
-    if !finding.reason.is_empty() {
-        rows.push(row(
-            "Why",
-            vec![plain(finding.reason.as_str())],
-            "noted by you",
-        ));
-    }
-    let mut notes = Vec::new();
-    if open && finding.flaw == Flaw::NickLeading && finding.todo == Todo::Dress {
-        let left = blades_left(job);
-        if !left.is_empty() {
-            notes.push(format!(
-                "Dress {} alike, or the impeller runs out of balance. (Common practice, no source.)",
-                match left.as_slice() {
-                    [one] => format!("blade {one}"),
-                    many => format!("blades {}", said::list(many, many.len())),
-                }
-            ));
-        }
-    }
-    let noted = Inspection::Found {
-        key: key.clone(),
-        finding: finding.clone(),
-    };
-    let draft = InspectionDraft::of(&noted, job.unit());
-    let mut forms: Vec<Form> = Vec::new();
-    if open {
-        forms.push(sheets::settle(key, refused));
-    }
-    forms.push(sheets::finding(&draft, refused));
-    Card {
-        heading: capital(&say::finding(finding)),
-        tone: match (open, finding.todo) {
-            (false, _) => Tone::Good,
-            (true, Todo::Dress) => Tone::Open,
-            (true, _) => Tone::Stop,
-        },
-        state: settled(state).unwrap_or_else(|| todo.to_owned()),
-        rows,
-        notes,
-        forms,
-    }
-}
-
-fn settled(state: &FindingState) -> Option<String> {
-    let settled = &state.settled.as_ref()?.value;
-    let how = label(&sheets::HOWS, &words::HOWS, settled.how);
-    Some(match settled.reason.as_str() {
-        "" => how.to_owned(),
-        reason => format!("{how}: {reason}"),
-    })
-}
-
-fn capital(text: &str) -> String {
-    let mut rest = text.chars();
-    let first = rest.next().map(|c| c.to_uppercase().to_string());
-    first.unwrap_or_default() + rest.as_str()
-}
 
 /// The rotor: its card, or its sheet.
 pub(super) fn rotor(job: &Job, refused: Option<&Refused>) -> Section {
@@ -182,13 +59,14 @@ pub(super) fn rotor(job: &Job, refused: Option<&Refused>) -> Section {
                 .to_owned(),
         );
     }
+    let accepted = finding::accepted(job, "rotor-out");
     Section::Card(Card {
         heading: "The rotor".to_owned(),
         tone,
         state: state.to_owned(),
         rows: rotor_rows(rotor, &answer),
-        notes,
-        forms: vec![form],
+        notes: notes.into_iter().chain(accepted).collect(),
+        forms: accept(job, "rotor-out", refused).chain([form]).collect(),
     })
 }
 
@@ -289,8 +167,10 @@ pub(super) fn leak(job: &Job, refused: Option<&Refused>) -> Option<Section> {
         },
         state: say::leak(verdict).to_owned(),
         rows: leak_rows(test, &answer),
-        notes: leak_notes(test, &answer),
-        forms: vec![form],
+        notes: (leak_notes(test, &answer).into_iter())
+            .chain(finding::accepted(job, "leak-out"))
+            .collect(),
+        forms: accept(job, "leak-out", refused).chain([form]).collect(),
     }))
 }
 
@@ -384,27 +264,7 @@ fn leak_notes(test: &LeakTest, answer: &leak::Answer) -> Vec<String> {
 
 /// Findings, rotor and leak test as lines of a record: what, how it stands.
 pub(crate) fn rows(job: &Job) -> Vec<(String, String, &workshop::entry::EntryId)> {
-    let mut rows = Vec::new();
-    for (_, state) in job.inspected.findings_in_order() {
-        let finding = &state.finding.value;
-        let todo = label(&sheets::TODOS, &words::TODOS, finding.todo);
-        let todo = match finding.flaw {
-            Flaw::Nothing => "sound",
-            _ => todo,
-        };
-        let why = match finding.reason.as_str() {
-            "" => String::new(),
-            reason => format!(", {reason}"),
-        };
-        let stands = match settled(state) {
-            Some(settled) => format!("{todo}{why}; {settled}"),
-            None if is_open(state) => format!("{todo}{why}; open"),
-            None => format!("{todo}{why}"),
-        };
-        let entry = state.settled.as_ref().map(|fact| &fact.entry);
-        let entry = entry.unwrap_or(&state.finding.entry);
-        rows.push((capital(&say::finding(finding)), stands, entry));
-    }
+    let mut rows = finding::rows(job);
     if let Some(told) = &job.inspected.rotor {
         let answer = rotor::answer(&told.value);
         let said = rotor_rows(&told.value, &answer).into_iter();
@@ -442,6 +302,9 @@ pub(crate) fn rows(job: &Job) -> Vec<(String, String, &workshop::entry::EntryId)
         );
         let stands = format!("{held}; {then}; {now}");
         rows.push(("Leak test".to_owned(), stands, &told.entry));
+    }
+    if let Some((stands, entry)) = driveline::record(job) {
+        rows.push(("Driveline".to_owned(), stands, entry));
     }
     rows
 }

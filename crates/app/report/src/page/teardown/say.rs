@@ -8,8 +8,10 @@ use workshop::inspect::rotor::{Fault, Travel};
 use workshop::inspect::{Area, Finding, Flaw, Inspection, Push};
 use workshop::job::Job;
 
-use crate::page::forms::inspect as sheets;
+use crate::page::forms::finding as forms;
 use crate::page::forms::label;
+use crate::page::forms::supply as supplies;
+use crate::page::measure::driveline;
 use crate::words as said;
 
 /// `two`, `three`; from ten on in figures.
@@ -31,6 +33,16 @@ pub(super) fn look(look: Look) -> &'static str {
         Look::Area(Area::Flange) => "the flange and its step",
         Look::Area(Area::Seal) => "the shaft seal",
         Look::Area(Area::Bearing) => "the bearing",
+        Look::Area(Area::Hull) => "the hull and its inserts",
+        Look::Area(Area::Bolts) => "the bolts and studs",
+        Look::Area(Area::Shoe) => "the pump shoe and its bond",
+        Look::Area(Area::Grate) => "the intake grate",
+        Look::Area(Area::RidePlate) => "the ride plate",
+        Look::Area(Area::Driveline) => "the driveline and coupling",
+        Look::Area(Area::Mounts) => "the mounts and shims",
+        Look::Area(Area::Lines) => "the cooling and bailer lines",
+        Look::Area(Area::Controls) => "steering, reverse and trim controls",
+        Look::Area(Area::Anode) => "the anode",
         Look::Rotor => "the rotor on the dial",
         Look::Leak => "the leak test",
     }
@@ -76,7 +88,7 @@ pub(super) fn travel(travel: Travel) -> &'static str {
     }
 }
 
-pub(super) fn finding_of(job: &Job, key: &Key) -> String {
+pub(crate) fn finding_of(job: &Job, key: &Key) -> String {
     let state = job.inspected.findings.get(key);
     state.map_or_else(String::new, |state| {
         let finding = &state.finding.value;
@@ -89,7 +101,7 @@ pub(super) fn finding(finding: &Finding) -> String {
     format!("{}: {}", where_(finding), flaw(finding))
 }
 
-/// `blades A and B`, `stator vane 3`, `the nozzle`.
+/// `blades A and B`, `stator vane 3`, `the nozzle`, `bolts and studs, upper left`.
 pub(super) fn where_(finding: &Finding) -> String {
     let which: Vec<String> = names(&finding.which).map(str::to_owned).collect();
     let list = said::list(&which, which.len());
@@ -98,18 +110,27 @@ pub(super) fn where_(finding: &Finding) -> String {
         (Area::Blades, 2..) => format!("blades {list}"),
         (Area::Vanes, 1) => format!("stator vane {list}"),
         (Area::Vanes, 2..) => format!("stator vanes {list}"),
-        (area, _) => look(Look::Area(area)).to_owned(),
+        (area, 1..) => format!("{}, {}", look(Look::Area(area)), finding.which),
+        (area, 0) => look(Look::Area(area)).to_owned(),
+    }
+}
+
+/// What is sound, or is not there: `the anode (none on this craft)`.
+pub(super) fn sound(finding: &Finding) -> String {
+    match finding.words.as_str() {
+        "" => where_(finding),
+        words => format!("{} ({words})", where_(finding)),
     }
 }
 
 pub(super) fn flaw(finding: &Finding) -> String {
     match (finding.flaw, finding.words.as_str()) {
-        (Flaw::Nothing, _) => "nothing found".to_owned(),
-        (Flaw::Other, words) => words.to_owned(),
-        (flaw, "") => label(&sheets::FLAWS, &words::FLAWS, flaw).to_owned(),
+        (Flaw::Nothing, "") => "nothing found".to_owned(),
+        (Flaw::Nothing | Flaw::Other, words) => words.to_owned(),
+        (flaw, "") => label(&forms::FLAWS, &words::FLAWS, flaw).to_owned(),
         (flaw, words) => format!(
             "{}, {words}",
-            label(&sheets::FLAWS, &self::words::FLAWS, flaw)
+            label(&forms::FLAWS, &self::words::FLAWS, flaw)
         ),
     }
 }
@@ -134,9 +155,25 @@ pub(crate) fn journal(entry: &Inspection) -> String {
             let shown = test.shown.map_or("not judged", |shown| leak(shown.verdict));
             format!("leak test by {by}: {shown}")
         }
+        Inspection::Alignment(read) => format!(
+            "driveline read: {}",
+            read.shown
+                .map_or("not judged", |shown| driveline::state(shown.verdict))
+        ),
         Inspection::Found { finding, .. } => format!("looked at {}", self::finding(finding)),
+        Inspection::AsFound { found, .. } => format!("as found, {}: {found}", found.at),
+        Inspection::Supply { key, supply } => {
+            let at = supply.whereabouts;
+            let at = at.map_or("", |at| {
+                label(&supplies::WHEREABOUTS, &words::WHEREABOUTS, at)
+            });
+            match supply.name.as_str() {
+                "" => format!("{key}: {at}"),
+                name => format!("{name} on the list: {at}"),
+            }
+        }
         Inspection::Settled { finding, settled } => {
-            let how = label(&sheets::HOWS, &words::HOWS, settled.how);
+            let how = label(&forms::HOWS, &words::HOWS, settled.how);
             match settled.reason.as_str() {
                 "" => format!("{finding}: {how}"),
                 reason => format!("{finding}: {how}, {reason}"),

@@ -42,6 +42,7 @@ pub(super) fn card(
             .map_or_else(Vec::new, |card| rows(job, state, card))
             .into_iter()
             .chain(seal::rows(job, key, joint))
+            .chain(page::teardown::found::shims(job, &joint.name))
             .collect(),
         notes: card
             .map_or_else(Vec::new, |card| notes(joint, card, temporary))

@@ -6,13 +6,14 @@ use workshop::entry::Key;
 use workshop::fits::card::impeller::{sense, standing};
 use workshop::fits::{Check, FitCard, FitKind, FitShown, FitState, Kind, Part, card};
 use workshop::job::Job;
+use workshop::photos::Subject;
 use workshop::sourced::Origin;
 
 use super::View;
 use crate::drawing::{lips, shaft};
 use crate::page::{
-    Answer, Button, Card, FactRow, FormName, Next, Section, Tone, Weight, forms, frame, plain,
-    soft, strong,
+    Answer, Button, Card, FactRow, FormName, Next, Section, Tone, Weight, forms, frame, photos,
+    plain, soft, strong,
 };
 use crate::words;
 
@@ -109,6 +110,8 @@ pub(super) fn evidence(view: &View<'_>) -> Vec<Section> {
     for (key, state) in job.fits_in_order() {
         sections.extend(picture(job, state));
         sections.push(Section::Card(one(view, key, state)));
+        let subject = Subject::Fit(key.clone());
+        sections.push(photos::strip((view.id, job), &subject, view.refused));
     }
     sections.push(Section::Notes {
         heading: "Joints that are no circle of screws".to_owned(),

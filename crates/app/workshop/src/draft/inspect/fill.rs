@@ -3,13 +3,13 @@
 use quantity::{Entered, Unit};
 
 use super::words::{
-    AREAS, FIGURES, FLAWS, HOWS, METALS, METHODS, POLYMERS, PUSHES, RING_SEATS, SOAKED, SPINS,
-    STACKS, TODOS, TRACKS, YES,
+    AREAS, FIGURES, FLAWS, HOWS, METALS, METHODS, POLYMERS, PUSHES, RING_SEATS, SEVERITIES, SOAKED,
+    SPINS, STACKS, TODOS, TRACKS, YES,
 };
 use super::{InspectionDraft, Sheet};
 use crate::draft::{typed, word};
 use crate::inspect::{
-    Cone, Finding, Inspection, LeakTest, Reread, Ring, Rotor, Settled, Sizes, Track, Visit,
+    Cone, Finding, Flaw, Inspection, LeakTest, Reread, Ring, Rotor, Settled, Sizes, Track, Visit,
 };
 use crate::reading;
 
@@ -41,6 +41,19 @@ impl Filling {
         );
     }
 
+    /// `13-14 thou`, or the one number.
+    pub(super) fn gap(&mut self, low: &Entered, high: &Entered, unit: Unit) {
+        let (low_text, high_text) = (typed(low, high.unit), typed(high, unit));
+        let gap = if low == high {
+            high_text
+        } else if low_text.contains('-') || high_text.contains('-') {
+            format!("{low_text} - {high_text}")
+        } else {
+            format!("{low_text}-{high_text}")
+        };
+        self.text("gap", gap);
+    }
+
     pub(super) fn pair(
         &mut self,
         (one, other): (&'static str, &'static str),
@@ -58,8 +71,11 @@ impl InspectionDraft {
         let blank = Filling::new;
         let one = |sheet| blank(sheet, String::new());
         match said {
+            Inspection::AsFound { key, found } => Self::of_found(key, found, unit),
+            Inspection::Supply { key, supply } => Self::of_supply(key, supply),
             Inspection::Rotor(rotor) => one(Sheet::Rotor).rotor(rotor),
             Inspection::Leak(test) => one(Sheet::Leak).leak(test),
+            Inspection::Alignment(read) => one(Sheet::Alignment).alignment(read),
             Inspection::Found { key, finding } => {
                 blank(Sheet::Finding, key.to_string()).finding(finding)
             }
@@ -130,6 +146,10 @@ impl Filling {
         self.maybe("depth", finding.depth.as_ref(), MM);
         self.maybe("length", finding.length.as_ref(), MM);
         self.maybe("tip", finding.tip.as_ref(), MM);
+        if finding.flaw != Flaw::Nothing {
+            self.text("severity", word(&SEVERITIES, finding.severity));
+        }
+        self.text("severity_why", finding.severity_why.as_str());
         self.text("todo", word(&TODOS, finding.todo));
         self.text("reason", finding.reason.as_str());
         self.0
@@ -196,15 +216,7 @@ impl Filling {
     fn visit(mut self, visit: &Visit, unit: Unit) -> InspectionDraft {
         self.maybe("hours", Some(&visit.hours), Unit::Hour);
         if let Some((low, high)) = &visit.gap {
-            let (low_text, high_text) = (typed(low, high.unit), typed(high, unit));
-            let gap = if low == high {
-                high_text
-            } else if low_text.contains('-') || high_text.contains('-') {
-                format!("{low_text} - {high_text}")
-            } else {
-                format!("{low_text}-{high_text}")
-            };
-            self.text("gap", gap);
+            self.gap(low, high, unit);
         }
         self.text("figure", word(&FIGURES, visit.figure));
         self.text("renewed", word(&YES, visit.renewed));

@@ -3,8 +3,8 @@
 use quantity::{Entered, Unit};
 
 use super::words::{
-    AREAS, FIGURES, FLAWS, HOWS, METALS, METHODS, POLYMERS, PUSHES, RING_SEATS, SOAKED, SPINS,
-    STACKS, TODOS, TRACKS, YES,
+    AREAS, FIGURES, FLAWS, HOWS, METALS, METHODS, POLYMERS, PUSHES, RING_SEATS, SEVERITIES, SOAKED,
+    SPINS, STACKS, TODOS, TRACKS, YES,
 };
 use super::{InspectionDraft, Sheet};
 use crate::draft::list::list;
@@ -23,8 +23,11 @@ impl InspectionDraft {
     /// Reads it; a bare gap takes `unit`.
     pub fn read(&self, unit: Unit) -> Result<Inspection, Refusal> {
         Ok(match self.sheet {
+            Sheet::AsFound => self.as_found(unit)?,
+            Sheet::Supply => self.supply()?,
             Sheet::Rotor => Inspection::Rotor(Box::new(self.rotor()?)),
             Sheet::Leak => Inspection::Leak(self.leak()?),
+            Sheet::Alignment => Inspection::Alignment(Box::new(self.alignment()?)),
             Sheet::Finding => Inspection::Found {
                 key: Key::new(&self.key)?,
                 finding: self.finding()?,
@@ -160,15 +163,26 @@ impl InspectionDraft {
     }
 
     fn finding(&self) -> Result<Finding, Refusal> {
+        let area = self.choice("area", &AREAS)?;
+        let flaw = self.choice("flaw", &FLAWS)?;
+        let which = self.text("which");
+        let severity = self.may_choose("severity", &SEVERITIES)?;
         Ok(Finding {
-            area: self.choice("area", &AREAS)?,
-            which: self.text("which").to_ascii_uppercase(),
-            flaw: self.choice("flaw", &FLAWS)?,
+            area,
+            // Letters and numbers; a name stays as it was written.
+            which: if area.named() {
+                which
+            } else {
+                which.to_ascii_uppercase()
+            },
+            flaw,
             words: self.text("words"),
             place: self.text("place"),
             depth: self.may("depth", MM)?,
             length: self.may("length", MM)?,
             tip: self.may("tip", MM)?,
+            severity: severity.unwrap_or_else(|| flaw.usual_severity(area)),
+            severity_why: self.text("severity_why"),
             todo: self.choice("todo", &TODOS)?,
             reason: self.text("reason"),
         })
@@ -254,7 +268,7 @@ impl InspectionDraft {
 }
 
 /// `0.1; 0.3` or `3 x 0.1; 0.3`: so many of a thickness.
-fn shims(text: &str) -> Result<Vec<Entered>, Refusal> {
+pub(super) fn shims(text: &str) -> Result<Vec<Entered>, Refusal> {
     let mut shims = Vec::new();
     for piece in text.split([';', '\n']).flat_map(|piece| piece.split(", ")) {
         let counted = piece.split_once(['x', '×']);
@@ -268,7 +282,7 @@ fn shims(text: &str) -> Result<Vec<Entered>, Refusal> {
 }
 
 /// `13-14 thou`: the unit behind the pair counts for both; `13.5` is both its ends.
-fn ends(text: &str, unit: Unit) -> Result<(Entered, Entered), Refusal> {
+pub(super) fn ends(text: &str, unit: Unit) -> Result<(Entered, Entered), Refusal> {
     // A single number first: 6-1/8 in is one, and 6-1/8 - 6-1/4 in are two.
     let whole = length("gap", text, unit);
     let pair = text.split_once(" - ");

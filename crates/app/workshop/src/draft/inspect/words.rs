@@ -1,9 +1,13 @@
 //! The words of the inspection, in forms and in the file alike.
 
+use clearance::align::coupling::Carrier;
 use clearance::thermal::{Metal, Polymer};
 
 use crate::draft::Choice;
-use crate::inspect::{Area, Figure, Flaw, How, Method, Push, RingSeat, Spin, Todo};
+use crate::inspect::align::Way;
+use crate::inspect::found::Sort;
+use crate::inspect::{Area, Figure, Flaw, How, Method, Push, RingSeat, Severity, Spin, Todo};
+use crate::supplies::{Group, Whereabouts};
 
 /// The words for yes and no.
 pub const YES: [Choice<bool>; 2] = [("yes", true), ("no", false)];
@@ -18,8 +22,18 @@ pub const SPINS: [Choice<Spin>; 4] = [
 ];
 /// The words for [`Push`].
 pub const PUSHES: [Choice<Push>; 2] = [("pressure", Push::Pressure), ("vacuum", Push::Vacuum)];
+/// The words for the way the driveline is read.
+pub const WAYS: [Choice<Way>; 3] = [
+    ("slides", Way::Slides),
+    ("bar", Way::Bar),
+    ("dials", Way::Dials),
+];
+/// The words for which shaft carries the dials.
+pub const CARRIERS: [Choice<Carrier>; 2] = [("pump", Carrier::Pump), ("engine", Carrier::Engine)];
+/// The words for what a limit of the offset is: the whole swing of a dial, or the offset itself.
+pub const LIMITS_OF: [Choice<bool>; 2] = [("offset", false), ("total", true)];
 /// The words for [`Area`].
-pub const AREAS: [Choice<Area>; 7] = [
+pub const AREAS: [Choice<Area>; 17] = [
     ("blades", Area::Blades),
     ("vanes", Area::Vanes),
     ("nozzle", Area::Nozzle),
@@ -27,9 +41,19 @@ pub const AREAS: [Choice<Area>; 7] = [
     ("flange", Area::Flange),
     ("seal", Area::Seal),
     ("bearing", Area::Bearing),
+    ("hull", Area::Hull),
+    ("bolts", Area::Bolts),
+    ("shoe", Area::Shoe),
+    ("grate", Area::Grate),
+    ("ride-plate", Area::RidePlate),
+    ("driveline", Area::Driveline),
+    ("mounts", Area::Mounts),
+    ("lines", Area::Lines),
+    ("controls", Area::Controls),
+    ("anode", Area::Anode),
 ];
 /// The words for [`Flaw`].
-pub const FLAWS: [Choice<Flaw>; 14] = [
+pub const FLAWS: [Choice<Flaw>; 29] = [
     ("nothing", Flaw::Nothing),
     ("nick-leading", Flaw::NickLeading),
     ("nick-trailing", Flaw::NickTrailing),
@@ -43,11 +67,33 @@ pub const FLAWS: [Choice<Flaw>; 14] = [
     ("swollen", Flaw::Swollen),
     ("corroded", Flaw::Corroded),
     ("grit", Flaw::Grit),
+    ("cracked", Flaw::Cracked),
+    ("snapped", Flaw::Snapped),
+    ("spun-insert", Flaw::SpunInsert),
+    ("pulled-thread", Flaw::PulledThread),
+    ("debonded", Flaw::Debonded),
+    ("torn-boot", Flaw::TornBoot),
+    ("torn-lip", Flaw::TornLip),
+    ("perished", Flaw::Perished),
+    ("split", Flaw::Split),
+    ("blocked", Flaw::Blocked),
+    ("seized", Flaw::Seized),
+    ("stretched", Flaw::Stretched),
+    ("worn-splines", Flaw::WornSplines),
+    ("loose", Flaw::Loose),
+    ("spent", Flaw::Spent),
     ("other", Flaw::Other),
 ];
+/// The words for [`Severity`].
+pub const SEVERITIES: [Choice<Severity>; 3] = [
+    ("stops-floating", Severity::Float),
+    ("before-full-throttle", Severity::Throttle),
+    ("watch", Severity::Watch),
+];
 /// The words for [`Todo`].
-pub const TODOS: [Choice<Todo>; 4] = [
+pub const TODOS: [Choice<Todo>; 5] = [
     ("dress", Todo::Dress),
+    ("repair", Todo::Repair),
     ("send-out", Todo::SendOut),
     ("scrap", Todo::Scrap),
     ("fit", Todo::Fit),
@@ -90,3 +136,31 @@ pub const METALS: [Choice<Metal>; 2] = [
 pub const STACKS: [Choice<bool>; 2] = [("opens", true), ("closes", false)];
 /// The words for [`Figure`].
 pub const FIGURES: [Choice<Figure>; 2] = [("least", Figure::Least), ("mean", Figure::Mean)];
+/// The words for [`Sort`].
+pub const SORTS: [Choice<Sort>; 7] = [
+    ("gap", Sort::Gap),
+    ("witness-marks", Sort::Witness),
+    ("shims", Sort::Shims),
+    ("hose", Sort::Hose),
+    ("cable", Sort::Cable),
+    ("ring", Sort::Ring),
+    ("other", Sort::Other),
+];
+/// The words for whether it was seen, is not on this craft (false), or was apart (true).
+pub const FOUND_STATES: [Choice<Option<bool>>; 3] =
+    [("seen", None), ("none", Some(false)), ("apart", Some(true))];
+/// The words for whether witness marks are in line.
+pub const MARKS: [Choice<bool>; 2] = [("in-line", true), ("moved", false)];
+/// The words for [`Group`].
+pub const GROUPS: [Choice<Group>; 3] = [
+    ("part", Group::Part),
+    ("consumable", Group::Consumable),
+    ("tool", Group::Tool),
+];
+/// The words for [`Whereabouts`].
+pub const WHEREABOUTS: [Choice<Whereabouts>; 4] = [
+    ("at-hand", Whereabouts::AtHand),
+    ("on-order", Whereabouts::OnOrder),
+    ("missing", Whereabouts::Missing),
+    ("not-needed", Whereabouts::NotNeeded),
+];

@@ -6,7 +6,8 @@ use workshop::draft::word;
 use workshop::entry::Key;
 use workshop::inspect::{self, Inspection};
 
-use super::{Verdict, entered, key, may};
+use super::super::key;
+use super::{Verdict, entered, may};
 use crate::body::measured::Tried;
 use crate::body::of;
 use crate::body::typed::{Angle, Duration, Gap, Length, Temperature};

@@ -30,6 +30,8 @@ enum Gate {
     /// From version 2 on, as is the next.
     LeakTight,
     GapReread,
+    /// From version 3 on.
+    Aligned,
 }
 
 #[derive(Serialize, Deserialize)]
@@ -177,6 +179,7 @@ impl From<&plan::Step> for Step {
             gate: step.gate.map(|gate| match gate {
                 plan::Gate::GapIn => Gate::GapIn,
                 plan::Gate::LeakTight => Gate::LeakTight,
+                plan::Gate::Aligned => Gate::Aligned,
                 plan::Gate::GapReread => Gate::GapReread,
             }),
             opens: step.opens,
@@ -203,6 +206,7 @@ impl From<Step> for plan::Step {
             gate: step.gate.map(|gate| match gate {
                 Gate::GapIn => plan::Gate::GapIn,
                 Gate::LeakTight => plan::Gate::LeakTight,
+                Gate::Aligned => plan::Gate::Aligned,
                 Gate::GapReread => plan::Gate::GapReread,
             }),
             opens: step.opens,

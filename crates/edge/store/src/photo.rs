@@ -1,0 +1,73 @@
+//! Pictures by their content.
+
+use std::collections::BTreeSet;
+
+use sha2::{Digest as _, Sha256};
+use sqlx::Row as _;
+use workshop::photos::PhotoHash;
+
+use crate::{Error, Store};
+
+/// Which of the two pictures of a photo.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Size {
+    /// The picture itself.
+    Full,
+    /// The small one.
+    Thumb,
+}
+
+impl Store {
+    /// Keeps a picture with its small one, and tells its name. Kept again, it is written again: the
+    /// same bytes, whole if they were damaged.
+    pub async fn keep_photo(&self, picture: &[u8], thumb: &[u8]) -> Result<PhotoHash, Error> {
+        let hash = hash(picture);
+        let name = PhotoHash::new(&hash)?;
+        sqlx::query(
+            "INSERT INTO photo (hash, thumb_hash, thumb, picture) VALUES ($1, $2, $3, $4) \
+             ON CONFLICT (hash) DO UPDATE SET thumb_hash = excluded.thumb_hash, \
+             thumb = excluded.thumb, picture = excluded.picture",
+        )
+        .bind(hash)
+        .bind(self::hash(thumb))
+        .bind(thumb)
+        .bind(picture)
+        .execute(self.pool())
+        .await?;
+        Ok(name)
+    }
+
+    /// The picture of this name, checked against it; none when it is not here.
+    pub async fn photo(&self, photo: &PhotoHash, size: Size) -> Result<Option<Vec<u8>>, Error> {
+        let select = match size {
+            Size::Full => "SELECT hash, picture FROM photo WHERE hash = $1",
+            Size::Thumb => "SELECT thumb_hash, thumb FROM photo WHERE hash = $1",
+        };
+        let row = sqlx::query(select)
+            .bind(photo.as_str())
+            .fetch_optional(self.pool())
+            .await?;
+        let Some(row) = row else { return Ok(None) };
+        let (wanted, bytes): (String, Vec<u8>) = (row.try_get(0)?, row.try_get(1)?);
+        if hash(&bytes) != wanted {
+            return Err(Error::PhotoDamaged {
+                photo: photo.clone(),
+            });
+        }
+        Ok(Some(bytes))
+    }
+
+    /// The names of the pictures that are here.
+    pub async fn photos(&self) -> Result<BTreeSet<PhotoHash>, Error> {
+        let names: Vec<String> = sqlx::query_scalar("SELECT hash FROM photo")
+            .fetch_all(self.pool())
+            .await?;
+        // A name that is none names nothing that anybody could ask for.
+        let names = names.iter().filter_map(|name| PhotoHash::new(name).ok());
+        Ok(names.collect())
+    }
+}
+
+fn hash(bytes: &[u8]) -> String {
+    format!("{:x}", Sha256::digest(bytes))
+}
