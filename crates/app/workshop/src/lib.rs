@@ -26,6 +26,7 @@ pub mod sourced;
 pub mod supplies;
 pub mod tools;
 pub mod torque;
+pub mod usual;
 pub mod walk;
 pub mod why;
 

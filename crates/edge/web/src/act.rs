@@ -1,6 +1,7 @@
 //! From a sent form to an act. Text becomes quantities here, through the drafts, and nowhere later.
 
 mod fit;
+mod usual;
 
 use quantity::{Unit, parse};
 use report::page::FormName;
@@ -96,6 +97,11 @@ impl Sent {
             | FormName::Crew
             | FormName::Fasteners
             | FormName::Part => Body::Work(self.work(form)?),
+            FormName::Usual => {
+                let craft = usual::craft(self)?;
+                let plan = workshop::usual::lay(job, &self.get("id"), &craft)?;
+                Body::Work(Work::PlanLaid(plan))
+            }
             FormName::NewStep
             | FormName::PlanStep
             | FormName::StepOff

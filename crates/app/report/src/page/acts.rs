@@ -49,6 +49,8 @@ pub enum FormName {
     Fasteners,
     /// Where a part is.
     Part,
+    /// Lay the usual plan.
+    Usual,
     /// Add a step to the plan.
     NewStep,
     /// Say a step of the plan anew.
@@ -127,7 +129,7 @@ pub enum FormName {
 
 impl FormName {
     /// All of them.
-    pub const ALL: [Self; 59] = [
+    pub const ALL: [Self; 60] = [
         Self::Open,
         Self::Pump,
         Self::Leaves,
@@ -150,6 +152,7 @@ impl FormName {
         Self::GoAhead,
         Self::Fasteners,
         Self::Part,
+        Self::Usual,
         Self::NewStep,
         Self::PlanStep,
         Self::StepOff,
@@ -214,6 +217,7 @@ impl FormName {
             Self::GoAhead => "go-ahead",
             Self::Fasteners => "fasteners",
             Self::Part => "part",
+            Self::Usual => "usual",
             Self::NewStep => "new-step",
             Self::PlanStep => "plan-step",
             Self::StepOff => "step-off",

@@ -15,6 +15,7 @@ use workshop::fold::Objection;
 use workshop::job::Job;
 use workshop::plan::{Opens, Plan};
 
+use super::forms::usual::not_laid;
 use super::{Answer, Clock, Next, Page, Refused, Target, Tone, frame, plain, strong};
 use crate::words::count;
 
@@ -75,8 +76,12 @@ pub fn page(view: &View<'_>) -> Page {
         }
     });
     let (answer, evidence, next) = match &sight {
-        Some(sight) => (answer(sight), evidence::evidence(sight), next::next(sight)),
-        None => (no_plan(), Vec::new(), next::no_plan(view)),
+        Some(sight) => {
+            let mut evidence = evidence::evidence(sight);
+            evidence.splice(0..0, not_laid(view.refused));
+            (answer(sight), evidence, next::next(sight))
+        }
+        None => (no_plan(), vec![next::other_ways(view)], next::no_plan(view)),
     };
     Page {
         title: "Assemble".to_owned(),
@@ -148,7 +153,8 @@ fn no_plan() -> Answer {
         headline: "No plan yet.".to_owned(),
         detail: vec![plain(
             "A plan names the steps, how long each takes, and what holds between them. It then says \
-             what is next, what may not wait, and when the craft may float.",
+             what is next, what may not wait, and when the craft may float. The usual one is laid \
+             from a few answers, and may be changed step by step.",
         )],
         origin: String::new(),
     }
@@ -196,8 +202,8 @@ fn answer(sight: &Sight<'_>) -> Answer {
         headline,
         detail,
         origin: format!(
-            "Plan: {}, as you laid it · times computed from its rules, hands and hours",
-            plan.name
+            "Plan: {} · times computed from its rules, hands and hours",
+            super::plan::origin(plan)
         ),
     }
 }

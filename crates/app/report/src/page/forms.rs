@@ -10,6 +10,7 @@ pub(crate) mod plan;
 pub(crate) mod seal;
 pub(crate) mod supply;
 pub(crate) mod tools;
+pub(crate) mod usual;
 pub(crate) mod work;
 
 use quantity::Unit;

@@ -1,12 +1,17 @@
 //! The Plan page: the steps, what holds between them, what they need, and how each is changed.
 
+mod lists;
+
 use workshop::assemble::{Assembly, assess, words};
 use workshop::entry::{EntryId, Key};
 use workshop::plan::{Opens, Plan, Step, seconds};
+use workshop::usual::is_usual;
 
+use super::assemble::lists::groups;
 use super::assemble::{View, say, told};
 use super::forms::plan as forms;
 use super::forms::plan::Drawn;
+use super::forms::usual::{not_laid, usual};
 use super::{Answer, Card, FactRow, Next, Page, Section, Target, Tone, frame, plain, strong};
 use crate::words::count;
 
@@ -25,10 +30,10 @@ pub fn page(view: &View<'_>) -> Page {
             answer(view, plan, assembly),
             evidence(view, drawn, plan, asked),
         ),
-        None => (none(), Vec::new()),
+        None => (none(), vec![Section::Form(forms::new_step(drawn, None))]),
     };
     let next = match (both, asked) {
-        (None, _) => Next::Fill(forms::new_step(drawn, None)),
+        (None, _) => Next::Fill(usual(view.refused, true)),
         (Some(_), asked) => Next::Ask {
             question: vec![plain(match asked {
                 Some(step) => format!("“{}” may be changed above.", step.name),
@@ -64,9 +69,9 @@ fn none() -> Answer {
         tone: Tone::Plain,
         headline: "No plan yet.".to_owned(),
         detail: vec![plain(
-            "Add the steps one by one, each after the one it follows. Rules for cures and working \
-             times come next. A card from someone with the same pump brings all of it at once: \
-             begin the job from it.",
+            "The usual plan comes from a few answers, from no manual. Or add the steps one by one, \
+             each after the one it follows; rules for cures and working times come next. A card \
+             from someone with the same pump brings all of it at once: begin the job from it.",
         )],
         origin: String::new(),
     }
@@ -95,7 +100,19 @@ fn answer(view: &View<'_>, plan: &Plan, assembly: &Assembly) -> Answer {
         tone,
         headline,
         detail,
-        origin: format!("{}, as you laid it", plan.name),
+        origin: origin(plan),
+    }
+}
+
+/// Whose plan it is: the usual one is nobody's until it is named anew.
+pub(crate) fn origin(plan: &Plan) -> String {
+    if is_usual(plan) {
+        format!(
+            "{}: assumed. Put in your manual’s order and your data sheets’ times, then name it anew",
+            plan.name
+        )
+    } else {
+        format!("{}, as you laid it", plan.name)
     }
 }
 
@@ -138,16 +155,10 @@ fn evidence(view: &View<'_>, drawn: Drawn<'_>, plan: &Plan, asked: Option<&Step>
             },
         ];
     }
-    let mut sections = vec![
-        Section::Form(forms::new_step(drawn, Some(plan))),
-        steps(view, plan),
-    ];
-    if !plan.parts.is_empty() {
-        sections.push(Section::Notes {
-            heading: "Parts, consumables, tools".to_owned(),
-            notes: plan.parts.iter().map(|part| part.name.clone()).collect(),
-        });
-    }
+    let mut sections: Vec<Section> = not_laid(view.refused).into_iter().collect();
+    sections.push(Section::Form(forms::new_step(drawn, Some(plan))));
+    sections.extend(steps(view, plan));
+    sections.extend(lists::of(plan));
     sections.push(Section::Form(forms::new_part(drawn)));
     if !plan.parts.is_empty() {
         sections.push(Section::Form(forms::part_off(drawn, plan)));
@@ -162,7 +173,7 @@ fn card(view: &View<'_>, drawn: Drawn<'_>, plan: &Plan, step: &Step) -> Card {
     let rules = plan.rules.iter().enumerate();
     let rules = rules.filter(|(_, rule)| rule.names(&step.key));
     let rules: Vec<usize> = rules.map(|(place, _)| place).collect();
-    let rows = rules.iter().map(|place| FactRow {
+    let asked = rules.iter().map(|place| FactRow {
         name: if plan.rules[*place].physics {
             "Must".to_owned()
         } else {
@@ -196,14 +207,16 @@ fn card(view: &View<'_>, drawn: Drawn<'_>, plan: &Plan, step: &Step) -> Card {
         heading: step.name.clone(),
         tone: Tone::Plain,
         state: words::span(seconds(&step.takes)),
-        rows: rows.collect(),
-        notes: Vec::new(),
+        rows: lists::said(plan, step).into_iter().chain(asked).collect(),
+        notes: lists::minded(step),
         forms: changes,
     }
 }
 
-fn steps(view: &View<'_>, plan: &Plan) -> Section {
-    let links = plan.steps.iter().map(|step| {
+/// The steps, each part of the job folded by itself.
+fn steps(view: &View<'_>, plan: &Plan) -> Vec<Section> {
+    let link = |place: usize| {
+        let step = &plan.steps[place];
         let rules = plan.rules.iter().filter(|rule| rule.names(&step.key));
         let rules = count(rules.count(), "rule", "rules");
         (
@@ -211,11 +224,22 @@ fn steps(view: &View<'_>, plan: &Plan) -> Section {
             step.name.clone(),
             format!("{}, {rules}", words::span(seconds(&step.takes))),
         )
-    });
-    Section::Links {
-        heading: "Steps: point at one to change it".to_owned(),
-        links: links.collect(),
-    }
+    };
+    let done = |place: &usize| view.job.bench.of(&plan.steps[*place].key).done.is_some();
+    let section = |(group, places): (String, Vec<usize>)| {
+        let links = places.iter().map(|place| link(*place)).collect();
+        if group.is_empty() {
+            let heading = "Steps: point at one to change it".to_owned();
+            return Section::Links { heading, links };
+        }
+        let done = places.iter().filter(|place| done(place)).count();
+        Section::Folded {
+            heading: group,
+            state: format!("{done} of {} done", places.len()),
+            links,
+        }
+    };
+    groups(plan).into_iter().map(section).collect()
 }
 
 fn hand_on(view: &View<'_>) -> Section {

@@ -5,6 +5,7 @@ mod edit;
 mod item;
 mod kinds;
 mod progress;
+mod usual;
 
 use jiff::ZonedDateTime;
 use jiff::fmt::temporal::DateTimeParser;
@@ -22,6 +23,7 @@ pub use edit::Edit;
 pub use item::{ITEMS, ItemDraft, ToolDraft};
 pub use kinds::{RULES, RuleKind};
 pub use progress::{ProgressDraft, estimated, fasteners};
+pub use usual::{BEARINGS, DRIVELINES, HAS, SHOES, USUAL_RINGS, UsualDraft};
 
 /// The words for [`Opens`].
 pub const OPENS: [Choice<Opens>; 3] = [

@@ -7,6 +7,11 @@ use std::fmt;
 pub enum Obstacle {
     /// There is no plan.
     NoPlan,
+    /// A plan to be laid where there is one.
+    PlanThere {
+        /// The plan that is there.
+        plan: String,
+    },
     /// Another plan than the one that was looked at.
     PlanChanged,
     /// A step of which something was said, to be taken off the plan.
@@ -155,6 +160,11 @@ impl fmt::Display for Obstacle {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::NoPlan => f.write_str("Lay a plan first: there is none in this job."),
+            Self::PlanThere { plan } => write!(
+                f,
+                "This job has a plan already, “{plan}”, and it stays. Change it on its Plan page, \
+                 undo what laid it, or begin another job."
+            ),
             Self::PlanChanged => f.write_str(
                 "The plan was changed meanwhile. Look at it as it is now, and send this again if it \
                  still holds.",

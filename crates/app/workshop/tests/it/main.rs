@@ -23,6 +23,7 @@ mod supplies;
 mod timetable;
 mod tools;
 mod torque;
+mod usual;
 mod walk;
 mod why;
 mod work;

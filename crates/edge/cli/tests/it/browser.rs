@@ -12,6 +12,7 @@ mod plan;
 mod sound;
 mod teardown;
 mod torque;
+mod usual;
 mod whole;
 
 use std::time::Duration;

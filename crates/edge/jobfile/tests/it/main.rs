@@ -5,3 +5,4 @@ mod card;
 mod joints;
 mod laws;
 mod photos;
+mod usual;

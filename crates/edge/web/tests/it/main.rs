@@ -16,3 +16,4 @@ mod safety;
 mod seals;
 mod teardown;
 mod tools;
+mod usual;

@@ -4,14 +4,21 @@ use workshop::assemble::{State, words};
 use workshop::plan::{Step, seconds};
 
 use super::{Next, Sight, Target, View};
-use crate::page::{Button, FormName, Run, Weight, frame, plain, soft, strong};
+use crate::page::{Button, FormName, Run, Section, Weight, forms, frame, plain, soft, strong};
 
 pub(super) fn no_plan(view: &View<'_>) -> Next {
-    Next::Go {
-        words: vec![plain(
-            "Lay one, step by step in the browser or as a job file.",
+    Next::Fill(forms::usual::usual(view.refused, true))
+}
+
+/// The other ways to a plan.
+pub(super) fn other_ways(view: &View<'_>) -> Section {
+    Section::Links {
+        heading: "Or otherwise".to_owned(),
+        links: vec![(
+            Target::Plan(view.id.clone()),
+            "Lay a plan of your own".to_owned(),
+            "step by step; or begin the job from the card of the same pump".to_owned(),
         )],
-        links: vec![(Target::Plan(view.id.clone()), "Lay a plan".to_owned())],
     }
 }
 

@@ -74,13 +74,13 @@ pub(crate) fn new_step(drawn: Drawn<'_>, plan: Option<&Plan>) -> Form {
         heading: if plan.is_some() {
             "Add a step …"
         } else {
-            "Lay a plan, beginning with its first step"
+            "Lay a plan of your own, beginning with its first step …"
         },
         intro: "Time is for the work of the hands; what waits to cure is a rule.",
         submit: "Add the step",
         fields,
     };
-    drawn.form(blank, Vec::new(), plan.is_none())
+    drawn.form(blank, Vec::new(), false)
 }
 
 /// A step said anew.
@@ -106,6 +106,14 @@ fn step_fields(draft: &StepDraft, plan: Option<&Plan>) -> Vec<super::Field> {
             .unit("min")
             .hint("only where it may not take longer"),
         choice("opens", "It must be done", &draft.opens, &OPENS),
+        line("group", "Part of the job", &draft.group).hint("Driveline. May stay empty."),
+        field(
+            "how",
+            "How, and what proves it",
+            &draft.how,
+            FieldKind::Lines,
+        ),
+        number("hands", "Pairs of hands", &draft.hands).hint("one where nothing is written"),
     ];
     let parts = plan.map_or(&[][..], |plan| &plan.parts);
     if !parts.is_empty() {
@@ -114,6 +122,14 @@ fn step_fields(draft: &StepDraft, plan: Option<&Plan>) -> Vec<super::Field> {
             .map(|part| (part.key.to_string(), part.name.clone()));
         let needs = draft.needs.join(" ");
         fields.push(many("needs", "It needs", &needs, parts.collect()));
+    }
+    let tools = plan.map_or(&[][..], |plan| &plan.tools);
+    if !tools.is_empty() {
+        let tools = tools
+            .iter()
+            .map(|tool| (tool.key.to_string(), tool.name.clone()));
+        let held = draft.tools.join(" ");
+        fields.push(many("tools", "It holds", &held, tools.collect()));
     }
     let gates = GATES.map(|(word, gate)| {
         let label = match gate {
