@@ -191,6 +191,12 @@ pub enum Block {
     Loose(usize, Loose),
     /// Something has not cured.
     Until(usize, Timestamp),
+    /// A thing is not accounted for, or left out.
+    Item(usize),
+    /// A tool is not back.
+    Tool(usize),
+    /// So many joints, findings and readings are open in the account.
+    Others(usize),
 }
 
 /// One step of readiness.
@@ -272,7 +278,12 @@ pub fn assess(job: &Job, now: Timestamp) -> Option<Assembly> {
         .enumerate()
         .map(|(place, state)| standing(&model, &settled, place, state))
         .collect();
-    let levels = Opens::ALL.map(|opens| level(&model, &steps, opens));
+    let account = crate::audit::of(job, &steps, instant(model.now()));
+    let levels = Opens::ALL.map(|opens| {
+        let mut level = level(&model, &steps, opens);
+        level.blocks.extend(crate::audit::blocks(&account, opens));
+        level
+    });
     let steps = plan.steps.iter().zip(steps);
     let steps = steps.map(|(step, standing)| held(step, standing, &levels));
     let steps = steps.collect();

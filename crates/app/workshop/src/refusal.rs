@@ -235,6 +235,8 @@ impl Refusal {
             Self::Inspected(slip) => slip.field(),
             Self::Tooled(snag) => Some(snag.field()),
             Self::Unfit(unfit) => unfit.field(),
+            Self::Work(Obstacle::TooManyItems { .. }) => Some("count"),
+            Self::Work(Obstacle::NoneMissing { .. }) => Some("reason"),
             _ => None,
         }
     }

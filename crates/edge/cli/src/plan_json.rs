@@ -230,7 +230,7 @@ fn line(view: &View<'_>, plan: &Plan, step: &Step, standing: &Standing) -> StepL
         waits: (waits.iter())
             .map(|wait| words::wait(plan, wait, view.now))
             .collect(),
-        reason: deferred.as_ref().map(|told| told.reason.clone()),
+        reason: deferred.as_ref().map(|told| told.reason.said()),
         release: deferred.map(|told| told.release),
         fasteners: step.fasteners,
         fasteners_in: fastened.map(|told| told.count),
@@ -273,9 +273,11 @@ fn readiness(plan: &Plan, level: &Level) -> Readiness {
         Block::Open(step)
         | Block::Deferred(step)
         | Block::Loose(step, _)
-        | Block::Until(step, _) => *step,
+        | Block::Until(step, _) => Some(*step),
+        // Things and tools are lines of the account, which is a document of its own.
+        Block::Item(_) | Block::Tool(_) | Block::Others(_) => None,
     };
-    let keys = level.blocks.iter().map(step);
+    let keys = level.blocks.iter().filter_map(step);
     Readiness {
         opens: word(&OPENS, level.opens),
         reached: level.blocks.is_empty(),

@@ -19,7 +19,7 @@ use workshop::refusal::{Need, Refusal};
 
 use crate::act::Sent;
 use crate::visitor::{Visitor, random_id};
-use crate::{Bench, LARGEST_FORM, render, route};
+use crate::{Bench, LARGEST_FORM, account, render, route};
 
 /// A job as its journal adds up, without its answer.
 pub(crate) struct Opened {
@@ -320,6 +320,7 @@ pub(crate) async fn act(
         Target::PlanStep(_, step) => {
             Some(opened.planned(page::plan::page, &id, Some(step), Some(&why)))
         }
+        Target::Audit(_) => Some(account::drawn(&opened, &id, None, Some(&why))),
         Target::Torque(_) => Some(opened.drawn(page::torque::page, &id, Some(&why))),
         Target::Teardown(_) => Some(opened.drawn(page::teardown::page, &id, Some(&why))),
         _ => None,

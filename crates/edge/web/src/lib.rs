@@ -4,6 +4,7 @@
 //! one look at a job; a page of `report` becomes HTML. It works without script; `bench.js` only
 //! saves the reload.
 
+mod account;
 mod act;
 mod answers;
 mod assets;
@@ -55,6 +56,7 @@ fn router(store: Store) -> Router {
         .route("/job/{job}/measure", get(handlers::measure))
         .route("/job/{job}/torque", get(handlers::torque))
         .route("/job/{job}/assemble", get(handlers::assemble))
+        .route("/job/{job}/audit", get(account::page))
         .route("/job/{job}/plan", get(handlers::plan))
         .route("/job/{job}/card", get(files::card))
         .route("/job/{job}/file", get(files::job))

@@ -59,6 +59,18 @@ pub enum FormName {
     PartOff,
     /// Name the plan anew.
     PlanName,
+    /// Add a thing to account for to the plan.
+    NewItem,
+    /// Take one off.
+    ItemOff,
+    /// Add a tool to the plan.
+    NewTool,
+    /// Take one off.
+    ToolOff,
+    /// Where a thing to account for is.
+    Item,
+    /// How many tools are back.
+    Tools,
     /// The rotor on the dial and in the hand.
     Rotor,
     /// A leak test.
@@ -103,7 +115,7 @@ pub enum FormName {
 
 impl FormName {
     /// All of them.
-    pub const ALL: [Self; 47] = [
+    pub const ALL: [Self; 53] = [
         Self::Open,
         Self::Pump,
         Self::Leaves,
@@ -131,6 +143,12 @@ impl FormName {
         Self::NewPart,
         Self::PartOff,
         Self::PlanName,
+        Self::NewItem,
+        Self::ItemOff,
+        Self::NewTool,
+        Self::ToolOff,
+        Self::Item,
+        Self::Tools,
         Self::Rotor,
         Self::Leak,
         Self::Finding,
@@ -183,6 +201,12 @@ impl FormName {
             Self::NewPart => "new-part",
             Self::PartOff => "part-off",
             Self::PlanName => "plan-name",
+            Self::NewItem => "new-item",
+            Self::ItemOff => "item-off",
+            Self::NewTool => "new-tool",
+            Self::ToolOff => "tool-off",
+            Self::Item => "item",
+            Self::Tools => "tools",
             Self::Rotor => "rotor",
             Self::Leak => "leak",
             Self::Finding => "finding",

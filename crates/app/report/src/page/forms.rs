@@ -1,9 +1,11 @@
 //! The things a person fills in. Values stand as typed; a refusal stands at its field.
 
+pub(crate) mod account;
 pub(crate) mod fit;
 pub(crate) mod inspect;
 pub(crate) mod plan;
 pub(crate) mod seal;
+pub(crate) mod things;
 pub(crate) mod tools;
 pub(crate) mod work;
 
@@ -48,6 +50,7 @@ impl Blank {
             name: self.name,
             heading: self.heading.to_owned(),
             intro: self.intro.to_owned(),
+            quick: Vec::new(),
             fields,
             values: Vec::new(),
             submit: self.submit.to_owned(),

@@ -2,7 +2,7 @@
 
 mod gap;
 mod parts;
-mod say;
+pub(crate) mod say;
 mod wear;
 
 use workshop::draft::inspect::{Sheet, words};

@@ -4,6 +4,7 @@
 mod again;
 mod around;
 mod assemble;
+mod audit;
 mod decide;
 mod draft;
 mod edit;

@@ -3,7 +3,7 @@
 use clap::{Args, ValueEnum};
 
 use crate::error::Error;
-use crate::{measure_json, plan_json, say, torque_json};
+use crate::{audit_json, measure_json, plan_json, say, torque_json};
 
 #[derive(Args, Debug)]
 pub(crate) struct Schema {
@@ -17,6 +17,7 @@ enum Of {
     Measure,
     Torque,
     Plan,
+    Audit,
 }
 
 impl Schema {
@@ -25,6 +26,7 @@ impl Schema {
             Of::Measure => measure_json::schema(),
             Of::Torque => torque_json::schema(),
             Of::Plan => plan_json::schema(),
+            Of::Audit => audit_json::schema(),
         })
     }
 }

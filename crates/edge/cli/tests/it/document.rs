@@ -11,13 +11,17 @@ fn root() -> PathBuf {
 
 /// The schema of the version that is written.
 fn schema(of: &str) -> PathBuf {
-    let version = if of == "plan" { 1 } else { 2 };
+    let version = if ["plan", "audit"].contains(&of) {
+        1
+    } else {
+        2
+    };
     root().join(format!("docs/schema/{of}-{version}.json"))
 }
 
 #[test]
 fn regress_the_committed_schemas_are_the_schemas() {
-    for of in ["measure", "torque", "plan"] {
+    for of in ["measure", "torque", "plan", "audit"] {
         let committed = std::fs::read_to_string(schema(of)).unwrap();
         let now = Bench::new().answer(&["schema", of]);
         assert!(
@@ -92,7 +96,7 @@ fn outside_json_fits_its_schema() {
     let stopped = example.replace("19 lbf·ft", "190 lbf·ft");
     for job in [EXAMPLE, example, &stopped] {
         bench.write("job.toml", job);
-        for of in ["torque", "plan"] {
+        for of in ["torque", "plan", "audit"] {
             fits(
                 &bench,
                 &python,

@@ -76,7 +76,7 @@ pub(super) fn travel(travel: Travel) -> &'static str {
     }
 }
 
-pub(super) fn finding_of(job: &Job, key: &Key) -> String {
+pub(crate) fn finding_of(job: &Job, key: &Key) -> String {
     let state = job.inspected.findings.get(key);
     state.map_or_else(String::new, |state| {
         let finding = &state.finding.value;
