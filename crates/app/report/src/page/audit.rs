@@ -185,8 +185,8 @@ fn card(view: &View<'_>, line: &Line) -> Option<Card> {
         }
         _ => return None,
     };
-    // What is owed is asked for below the page.
-    let own = forms::account::words(view.job, line, view.refused).filter(|form| !form.open);
+    // What is owed stands open.
+    let own = forms::account::words(view.job, line, view.refused);
     let mut notes = Vec::new();
     if let Some(opens) = line.holds {
         notes.push(format!("It is missed {}.", say::before(opens)));

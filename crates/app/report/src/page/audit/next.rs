@@ -38,7 +38,7 @@ pub(super) fn next(view: &View<'_>, account: &Audit, asked: Option<&Line>) -> Ne
             write: None,
         };
     };
-    if let Some(owed) = owed(line)
+    if let (About::Step(_), Some(owed)) = (&line.about, owed(line))
         && let Some(form) = forms::words(view.job, line, view.refused)
     {
         let heading = format!(
@@ -60,7 +60,7 @@ pub(super) fn next(view: &View<'_>, account: &Audit, asked: Option<&Line>) -> Ne
     };
     buttons.extend(undo);
     Next::Ask {
-        question: question(line),
+        question: question(line, owed(line).is_some()),
         buttons,
         // A letter must not press a button while a text is begun, so words are written on the card.
         write: None,
@@ -75,7 +75,7 @@ fn owed(line: &Line) -> Option<&workshop::audit::Reason> {
     }
 }
 
-fn question(line: &Line) -> Vec<Run> {
+fn question(line: &Line, owed: bool) -> Vec<Run> {
     let of = line.of.unwrap_or(1);
     let (one, many) = match &line.about {
         About::Item(_, _, ItemKind::Temporary) => {
@@ -89,7 +89,12 @@ fn question(line: &Line) -> Vec<Run> {
     } else {
         format!(", {of} of them: {many}")
     };
-    vec![strong(line.name.clone()), plain(asks)]
+    let text = if owed {
+        " If not, write the text of the reason above."
+    } else {
+        ""
+    };
+    vec![strong(line.name.clone()), plain(asks), plain(text)]
 }
 
 /// All of it in its place, or one of the ready-made reasons.

@@ -19,11 +19,13 @@ async fn browser_the_account_by_taps_and_by_keys() {
             desk.sees(".question", "Cooling water hose").await?;
             worker.answer("part on order").await?;
             desk.browser.goto(format!("{job}?item=water-hose")).await?;
-            desk.sees("#next", "text still to be written").await?;
-            let write = "const form = document.querySelector('#next form'); \
+            desk.sees("main", "write the text of the reason above")
+                .await?;
+            let write = "const form = document.querySelector('details[open] form.fields'); \
                          form.reason.value = 'due on Friday'; form.requestSubmit();";
             desk.browser.execute(write, Vec::new()).await?;
-            desk.browser.goto(format!("{job}?item=water-hose")).await?;
+            desk.sees("main", "part on order: due on Friday").await?;
+            desk.browser.goto(&job).await?;
             desk.sees("main", "part on order: due on Friday").await
         })
         .await;
