@@ -314,9 +314,8 @@ fn elsewhere(view: &View<'_>) -> Section {
 
 /// Whether a line is answered on this page: something to tell, or words to write.
 pub(super) fn answered_here(line: &Line) -> bool {
-    match (&line.about, &line.stand) {
-        (About::Item(..) | About::Tool(..), _) => true,
-        (About::Step(_), Stand::Reason(_)) => true,
-        _ => false,
-    }
+    matches!(
+        (&line.about, &line.stand),
+        (About::Item(..) | About::Tool(..), _) | (About::Step(_), Stand::Reason(_))
+    )
 }

@@ -32,7 +32,10 @@ pub(super) fn take(bench: &mut Bench, entry: &Entry, work: &Work) -> Option<Misf
         _ => {}
     }
     let step = work.step()?;
-    let progress = bench.progress.entry(step.clone()).or_default();
+    of_step(bench.progress.entry(step.clone()).or_default(), entry, work)
+}
+
+fn of_step(progress: &mut Progress, entry: &Entry, work: &Work) -> Option<Misfit> {
     match work {
         Work::StepBegun { .. } if running(progress) => return Some(Misfit::BegunTwice),
         Work::StepBegun { .. } => {

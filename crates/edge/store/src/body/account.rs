@@ -36,12 +36,12 @@ pub(super) struct Told {
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct Counted {
-    tools: Vec<Tool>,
+    tools: Vec<Back>,
 }
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Tool {
+struct Back {
     tool: Name,
     count: u16,
     missing: Option<Excuse>,
@@ -109,7 +109,7 @@ impl Counted {
     pub(super) fn new(
         counted: impl IntoIterator<Item = (workshop::entry::Key, plan::Account)>,
     ) -> Self {
-        let tool = |(tool, account): (_, plan::Account)| Tool {
+        let tool = |(tool, account): (_, plan::Account)| Back {
             tool: Name(tool),
             count: account.count,
             missing: account.missing.map(Excuse::from),
@@ -122,7 +122,7 @@ impl Counted {
 
 impl From<Counted> for plan::Work {
     fn from(stored: Counted) -> Self {
-        let account = |stored: Tool| {
+        let account = |stored: Back| {
             let account = plan::Account {
                 count: stored.count,
                 missing: stored.missing.map(plan::Excuse::from),
