@@ -5,6 +5,7 @@
 
 mod acts;
 pub mod assemble;
+pub mod audit;
 pub mod blank;
 pub mod forms;
 pub(crate) mod frame;
@@ -109,6 +110,12 @@ pub enum Target {
     Step(JobId, Key),
     /// A job's plan, for a person who has so many minutes.
     Have(JobId, i64),
+    /// A job's account.
+    Audit(JobId),
+    /// A job's account, asking for this thing.
+    Item(JobId, Key),
+    /// A job's account, asking for this tool.
+    Tool(JobId, Key),
     /// A job's plan, to change it.
     Plan(JobId),
     /// A job's plan, to change this step of it.
@@ -373,6 +380,8 @@ pub struct Form {
     pub heading: String,
     /// Why it is asked.
     pub intro: String,
+    /// Answers that need no field: one tap each.
+    pub quick: Vec<Button>,
     /// The fields.
     pub fields: Vec<Field>,
     /// Values sent along unseen.

@@ -198,6 +198,12 @@ pub enum Block {
     Until(usize, Timestamp),
     /// A finding is open.
     Finding(Held),
+    /// A thing is not accounted for, or left out.
+    Item(usize),
+    /// A tool is not back.
+    Tool(usize),
+    /// So many joints and readings are open in the account.
+    Others(usize),
 }
 
 impl Block {
@@ -208,7 +214,8 @@ impl Block {
             | Self::Deferred(step)
             | Self::Loose(step, _)
             | Self::Until(step, _) => Some(*step),
-            Self::Finding(_) => None,
+            // Things and tools are lines of the account, which is a document of its own.
+            Self::Finding(_) | Self::Item(_) | Self::Tool(_) | Self::Others(_) => None,
         }
     }
 }
@@ -292,7 +299,12 @@ pub fn assess(job: &Job, now: Timestamp) -> Option<Assembly> {
         .enumerate()
         .map(|(place, state)| standing(&model, &settled, place, state))
         .collect();
-    let levels = Opens::ALL.map(|opens| level(&model, &steps, opens));
+    let account = crate::audit::of(job, &steps, instant(model.now()));
+    let levels = Opens::ALL.map(|opens| {
+        let mut level = level(&model, &steps, opens);
+        level.blocks.extend(crate::audit::blocks(&account, opens));
+        level
+    });
     let steps = plan.steps.iter().zip(steps);
     let steps = steps.map(|(step, standing)| held(step, standing, &levels));
     let steps = steps.collect();

@@ -1,5 +1,6 @@
 //! Whether an act may be done, and the entries it becomes. Strict, where the fold is total.
 
+mod account;
 mod align;
 mod fits;
 mod inspect;

@@ -82,6 +82,10 @@ pub enum Misfit {
     EndsFirst,
     /// More fasteners counted than the step, as now planned, has.
     TooManyFasteners,
+    /// A thing or a tool told of that the plan, as now laid, does not have.
+    NoSuchItem,
+    /// More of a thing or a tool told of than the plan, as now laid, has.
+    TooManyItems,
     /// A step that went through a gate which is closed now.
     GateClosed,
 }

@@ -7,6 +7,7 @@
 
 pub mod act;
 pub mod assemble;
+pub mod audit;
 pub mod decide;
 pub mod draft;
 pub mod entry;

@@ -1,5 +1,6 @@
 //! The plan of the work: steps, rules between them, parts, and how far each has come.
 
+mod account;
 mod crew;
 mod item;
 
@@ -13,6 +14,7 @@ use crate::entry::{EntryId, Key};
 use crate::job::Fact;
 use crate::refusal::{Obstacle, Refusal};
 
+pub use account::{Account, Excuse, Ready};
 pub use crew::{Crew, Shift};
 pub use item::{Item, ItemKind, Tool};
 
@@ -253,7 +255,7 @@ pub enum Work {
         /// The step.
         step: Key,
         /// Why.
-        reason: String,
+        reason: Excuse,
         /// What ends it.
         release: String,
         /// The step whose end ends it, where it is one of the plan.
@@ -291,6 +293,15 @@ pub enum Work {
         /// What was said.
         stated: Stated,
     },
+    /// Where a thing to account for is.
+    ItemTold {
+        /// The thing.
+        item: Key,
+        /// What was told.
+        account: Account,
+    },
+    /// Tools counted at the end, several in one tap.
+    ToolsCounted(BTreeMap<Key, Account>),
     /// Who works, and when.
     CrewStated(Crew),
     /// A step may go ahead although its gate is closed.
@@ -313,7 +324,11 @@ impl Work {
             | Self::StepEstimated { step, .. }
             | Self::FastenersIn { step, .. }
             | Self::GateOverridden { step, .. } => Some(step),
-            Self::PlanLaid(_) | Self::PartStated { .. } | Self::CrewStated(_) => None,
+            Self::PlanLaid(_)
+            | Self::PartStated { .. }
+            | Self::ItemTold { .. }
+            | Self::ToolsCounted(_)
+            | Self::CrewStated(_) => None,
         }
     }
 }
@@ -335,11 +350,19 @@ pub struct Told<T> {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Deferral {
     /// Why.
-    pub reason: String,
+    pub reason: Excuse,
     /// What ends it.
     pub release: String,
     /// The step whose end ends it.
     pub until: Option<Key>,
+}
+
+impl Deferral {
+    /// Whether this is what was said.
+    pub fn is(&self, said: &Work) -> bool {
+        matches!(said, Work::StepDeferred { reason, release, until, .. }
+            if *reason == self.reason && *release == self.release && *until == self.until)
+    }
 }
 
 /// How long a step will take after all.
@@ -388,6 +411,10 @@ pub struct Bench {
     pub progress: BTreeMap<Key, Progress>,
     /// Where the parts are, by part.
     pub parts: BTreeMap<Key, Told<Stated>>,
+    /// What was told of the things to account for, by item.
+    pub items: BTreeMap<Key, Told<Account>>,
+    /// How many tools are back, by tool.
+    pub tools: BTreeMap<Key, Told<Account>>,
     /// Who works, and when.
     pub crew: Option<Told<Crew>>,
 }
@@ -410,6 +437,11 @@ impl Plan {
     /// The place of a part in the list.
     pub fn part(&self, key: &Key) -> Option<usize> {
         self.parts.iter().position(|part| part.key == *key)
+    }
+
+    /// The place of a thing to account for in the list.
+    pub fn item(&self, key: &Key) -> Option<usize> {
+        self.items.iter().position(|item| item.key == *key)
     }
 
     /// The place of a tool in the list.

@@ -242,6 +242,8 @@ impl Refusal {
             Self::Tooled(snag) => Some(snag.field()),
             Self::Unfit(unfit) => unfit.field(),
             Self::Photo(blur) => Some(blur.field()),
+            Self::Work(Obstacle::TooManyItems { .. }) => Some("count"),
+            Self::Work(Obstacle::NoneMissing { .. }) => Some("reason"),
             _ => None,
         }
     }

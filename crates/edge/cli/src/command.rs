@@ -1,5 +1,6 @@
 //! The commands and their arguments.
 
+mod audit;
 mod export;
 mod import;
 mod measure;
@@ -35,6 +36,8 @@ enum Command {
     Torque(torque::Torque),
     /// Say what to do next, what may not wait, and how ready the craft is
     Plan(plan::Plan),
+    /// Say whether anything is forgotten: steps, fasteners, things, tools, reasons
+    Audit(audit::Audit),
     /// Print the build sheet: what was done, by whom, with what, and what is open
     Sheet(sheet::Sheet),
     /// Bring a job file into the store
@@ -54,6 +57,7 @@ pub(crate) async fn run(arguments: Arguments) -> Result<(), Error> {
         Command::Measure(measure) => measure.run().await,
         Command::Torque(torque) => torque.run().await,
         Command::Plan(plan) => plan.run().await,
+        Command::Audit(audit) => audit.run().await,
         Command::Sheet(sheet) => sheet.run().await,
         Command::Import(import) => import.run().await,
         Command::Export(export) => export.run().await,

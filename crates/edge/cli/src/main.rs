@@ -3,6 +3,7 @@
 //! Every command answers in the same shape as the pages do, and words nothing of its own but how
 //! to go on at the command line.
 
+mod audit_json;
 mod command;
 mod document;
 mod error;

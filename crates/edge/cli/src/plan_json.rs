@@ -303,7 +303,7 @@ fn line(
         waits: (waits.iter())
             .map(|wait| words::wait(plan, wait, view.now))
             .collect(),
-        reason: deferred.as_ref().map(|told| told.reason.clone()),
+        reason: deferred.as_ref().map(|told| told.reason.said()),
         release: deferred.as_ref().map(|told| told.release.clone()),
         until: deferred
             .and_then(|told| told.until)

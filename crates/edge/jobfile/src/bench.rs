@@ -2,11 +2,12 @@
 
 use toml::Spanned;
 use workshop::draft::bench::{
-    BenchDraft, CrewDraft, ItemDraft, PartDraft, ProgressDraft, RuleDraft, StepDraft, ToolDraft,
+    AccountDraft, BenchDraft, CrewDraft, ItemDraft, PartDraft, ProgressDraft, RuleDraft, StepDraft,
+    ToolDraft,
 };
 
 use super::Fields;
-use super::shape::bench::{Crew, Item, Part, Progress, Rule, Step, Tables, Tool};
+use super::shape::bench::{Account, Crew, Item, Part, Progress, Rule, Step, Tables, Tool};
 
 impl Fields {
     pub(crate) fn bench(&mut self, tables: Tables) -> BenchDraft {
@@ -32,6 +33,12 @@ impl Fields {
             crew: tables.crew.map(|crew| self.crew(crew)),
             progress: (tables.progress.into_iter())
                 .map(|(key, progress)| self.progress(key, progress))
+                .collect(),
+            accounts: (tables.account.into_iter())
+                .map(|(key, account)| self.account("account", key, account))
+                .collect(),
+            returned: (tables.returned.into_iter())
+                .map(|(key, account)| self.account("returned", key, account))
                 .collect(),
         }
     }
@@ -104,6 +111,20 @@ impl Fields {
         }
     }
 
+    fn account(
+        &mut self,
+        table: &'static str,
+        key: Spanned<String>,
+        account: Account,
+    ) -> AccountDraft {
+        AccountDraft {
+            key: self.key(table, key),
+            count: self.take("count", account.count),
+            ready: self.given("ready", account.ready),
+            reason: self.given("reason", account.reason),
+        }
+    }
+
     fn crew(&mut self, crew: Crew) -> CrewDraft {
         CrewDraft {
             hands: self.take("crew", crew.hands),
@@ -119,6 +140,7 @@ impl Fields {
             unseen: progress.witnessed == Some(false),
             count: self.given("count", progress.count),
             temporary: self.given("temporary", progress.temporary),
+            ready: self.given("ready", progress.ready),
             reason: self.given("reason", progress.reason),
             release: self.given("release", progress.release),
             until: self.given("until", progress.until),

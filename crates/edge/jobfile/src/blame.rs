@@ -9,6 +9,7 @@ use workshop::draft::{FitDraft, InspectionDraft, JointDraft};
 use workshop::entry::{Body, Key};
 use workshop::inspect::Inspection;
 use workshop::job::{Job, Spot};
+use workshop::plan::Work;
 use workshop::reading;
 use workshop::refusal::{Obstacle, Refusal};
 
@@ -34,6 +35,11 @@ impl JobFile {
             (Some(Body::Photographed(said)), field) => self.of_photo(said, field),
             _ if self.in_bench(&refusal).is_some() => self.in_bench(&refusal),
             _ if self.rule(&refusal).is_some() => self.rule(&refusal),
+            (Some(Body::Work(Work::ItemTold { item, .. })), _) => self.told_of("account", item),
+            (Some(Body::Work(Work::ToolsCounted(counted))), _) => {
+                let told = |tool| self.told_of("returned", tool);
+                counted.keys().find_map(told)
+            }
             (Some(Body::Work(_)), _) => self.bench.first().map(|(_, at)| at.clone()),
             (None, field) if self.unreadable_joint(&refusal).is_some() => {
                 let joint = self.unreadable_joint(&refusal);
@@ -121,6 +127,14 @@ impl JobFile {
         };
         // Of what is there twice the second is the one too many.
         self.bench.iter().rfind(here).map(|(_, at)| at.clone())
+    }
+
+    /// Where something is told of a thing or a tool.
+    fn told_of(&self, table: &str, key: &Key) -> Option<Range<usize>> {
+        let here = |(name, at): &&(&'static str, Range<usize>)| {
+            *name == table && self.source.text[at.clone()].trim_matches(['"', '\'']) == key.as_str()
+        };
+        self.bench.iter().find(here).map(|(_, at)| at.clone())
     }
 
     /// The rule that closes a ring: of those in it the last.
@@ -279,6 +293,7 @@ fn refused(refusal: &Refusal) -> Option<&str> {
             Obstacle::NoSuchStep { key: text }
             | Obstacle::NoSuchPart { key: text }
             | Obstacle::NoSuchTool { key: text }
+            | Obstacle::NoSuchItem { key: text }
             | Obstacle::NoHours { text }
             | Obstacle::Twice { key: text }
             | Obstacle::NoTime { text }

@@ -69,6 +69,10 @@ impl JobFile {
         if let Some((_, at)) = self.bench.iter().find(|(field, _)| *field == "crew") {
             return says(at.clone(), "who works");
         }
+        let told = ["account", "returned"];
+        if let Some((_, at)) = self.bench.iter().find(|(field, _)| told.contains(field)) {
+            return says(at.clone(), "account of things and tools");
+        }
         // The steps of the plan come first, then those that have come somewhere.
         let mut steps = self.bench.iter().filter(|(field, _)| *field == "step");
         let progress = steps.nth(self.draft.bench.steps.len());

@@ -52,6 +52,10 @@ pub(crate) struct Shape {
     #[serde(default)]
     pub(crate) progress: Rows<bench::Progress>,
     #[serde(default)]
+    pub(crate) account: Rows<bench::Account>,
+    #[serde(default)]
+    pub(crate) returned: Rows<bench::Account>,
+    #[serde(default)]
     pub(crate) joints: Rows<Joint>,
     #[serde(default)]
     pub(crate) wrenches: Rows<tools::Wrench>,
@@ -312,6 +316,8 @@ impl Shape {
             items: take(&mut self.items).in_order(),
             crew: self.crew.take(),
             progress: take(&mut self.progress).in_order(),
+            account: take(&mut self.account).in_order(),
+            returned: take(&mut self.returned).in_order(),
         }
     }
 }

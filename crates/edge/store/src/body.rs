@@ -5,6 +5,7 @@
 //! its row stays as it is. A kind or a version that is not known here was written by a newer
 //! program and is kept verbatim.
 
+mod account;
 mod crew;
 mod fits;
 mod found;
@@ -66,7 +67,7 @@ impl From<serde_json::Error> for Fault {
 }
 
 /// Every kind this program knows, with the version it writes.
-pub const KINDS: [(&str, u32); 46] = [
+pub const KINDS: [(&str, u32); 48] = [
     ("job-opened", 1),
     ("pump-described", 1),
     ("leaves-described", 2),
@@ -82,12 +83,14 @@ pub const KINDS: [(&str, u32); 46] = [
     ("plan-laid", 3),
     ("step-begun", 1),
     ("step-done", 1),
-    ("step-deferred", 2),
+    ("step-deferred", 3),
     ("step-again", 1),
     ("step-estimated", 1),
     ("crew-stated", 1),
     ("fasteners-in", 1),
     ("part-stated", 1),
+    ("item-told", 1),
+    ("tools-counted", 1),
     ("gate-overridden", 1),
     ("rotor-checked", 1),
     ("leak-tested", 1),

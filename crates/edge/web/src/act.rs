@@ -7,7 +7,7 @@ use quantity::{Unit, parse};
 use report::page::FormName;
 use workshop::act::Act;
 use workshop::draft::bench::{
-    CrewDraft, Edit, PartDraft, RuleDraft, StepDraft, estimated, fasteners,
+    CrewDraft, Edit, PartDraft, RuleDraft, StepDraft, deferred, estimated, fasteners,
 };
 use workshop::draft::inspect::{Sheet, free_key};
 use workshop::draft::photos::subject;
@@ -36,7 +36,7 @@ impl Sent {
     }
 
     /// Every value of a field that may be sent several times.
-    fn all(&self, key: &str) -> Vec<String> {
+    pub(crate) fn all(&self, key: &str) -> Vec<String> {
         let named = self.0.iter().filter(|(name, _)| name == key);
         named.map(|(_, value)| value.clone()).collect()
     }
@@ -102,6 +102,7 @@ impl Sent {
                 let plan = workshop::usual::lay(job, &self.get("id"), &craft)?;
                 Body::Work(Work::PlanLaid(plan))
             }
+            FormName::Item | FormName::Tools => Body::Work(self.told(form)?),
             FormName::NewStep
             | FormName::PlanStep
             | FormName::StepOff
@@ -109,6 +110,10 @@ impl Sent {
             | FormName::RuleOff
             | FormName::NewPart
             | FormName::PartOff
+            | FormName::NewItem
+            | FormName::ItemOff
+            | FormName::NewTool
+            | FormName::ToolOff
             | FormName::PlanName => {
                 let plan = self.edit(form).apply(job, &self.get("seen"))?;
                 Body::Work(Work::PlanLaid(plan))
@@ -221,15 +226,15 @@ impl Sent {
         let text = |key: &str| self.get(key).trim().to_owned();
         Ok(match form {
             FormName::Begin => Work::StepBegun { step },
-            FormName::Defer => Work::StepDeferred {
-                step,
-                reason: text("reason"),
-                release: text("release"),
-                until: match self.get("until").as_str() {
-                    "" => None,
-                    until => Some(Key::new(until)?),
-                },
-            },
+            FormName::Defer => {
+                let reason = (self.get("ready"), text("reason"));
+                let release = (text("release"), self.get("until"));
+                deferred(
+                    step,
+                    (reason.0.as_str(), reason.1.as_str()),
+                    (release.0.as_str(), release.1.as_str()),
+                )?
+            }
             FormName::Again => Work::StepAgain {
                 step,
                 reason: text("reason"),
@@ -259,6 +264,9 @@ impl Sent {
 
     /// A change to the plan.
     fn edit(&self, form: FormName) -> Edit {
+        if let Some(edit) = self.things(form) {
+            return edit;
+        }
         match form {
             FormName::NewStep => Edit::NewStep {
                 step: self.step(),

@@ -21,7 +21,7 @@ use workshop::refusal::{Need, Refusal};
 use crate::act::Sent;
 use crate::planned::Asked;
 use crate::visitor::{Visitor, random_id};
-use crate::{Bench, LARGEST_FORM, render, route};
+use crate::{Bench, LARGEST_FORM, account, render, route};
 
 /// A job as its journal adds up, without its answer.
 pub(crate) struct Opened {
@@ -315,6 +315,7 @@ pub(crate) async fn redrawn(
             Target::Assemble(_) => planned(page::assemble::page, None),
             Target::Plan(_) => planned(page::plan::page, None),
             Target::PlanStep(_, step) => planned(page::plan::page, Some(step)),
+            Target::Audit(_) => account::drawn(&opened, id, None, Some(why)),
             Target::Torque(_) => opened.drawn(page::torque::page, id, Some(why)),
             Target::Teardown(_) => opened.drawn(page::teardown::page, id, Some(why)),
             Target::Photo(_, photo) => opened.photo(id, photo, Some(why)),

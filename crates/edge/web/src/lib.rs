@@ -4,6 +4,7 @@
 //! one look at a job; a page of `report` becomes HTML. It works without script; `bench.js` only
 //! saves the reload.
 
+mod account;
 mod act;
 mod answers;
 mod assets;
@@ -63,6 +64,7 @@ fn router(store: Store) -> Router {
         .route("/job/{job}/measure", get(handlers::measure))
         .route("/job/{job}/torque", get(handlers::torque))
         .route("/job/{job}/assemble", get(planned::assemble))
+        .route("/job/{job}/audit", get(account::page))
         .route("/job/{job}/plan", get(planned::plan))
         .route("/job/{job}/card", get(files::card))
         .route("/job/{job}/file", get(files::job))

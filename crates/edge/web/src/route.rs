@@ -34,6 +34,9 @@ pub(crate) fn link(target: &Target) -> String {
         Target::Assemble(job) => format!("/job/{job}/assemble"),
         Target::Step(job, step) => format!("/job/{job}/assemble?step={step}"),
         Target::Have(job, minutes) => format!("/job/{job}/assemble?have={minutes}"),
+        Target::Audit(job) => format!("/job/{job}/audit"),
+        Target::Item(job, item) => format!("/job/{job}/audit?item={item}"),
+        Target::Tool(job, tool) => format!("/job/{job}/audit?tool={tool}"),
         Target::Plan(job) => format!("/job/{job}/plan"),
         Target::PlanStep(job, step) => format!("/job/{job}/plan?step={step}"),
         Target::Card(job) => format!("/job/{job}/card"),
@@ -63,6 +66,7 @@ pub(crate) fn back(job: &JobId, from: &str) -> Target {
         Target::Teardown,
         Target::Torque,
         Target::Assemble,
+        Target::Audit,
         Target::Plan,
         Target::Record,
     ];

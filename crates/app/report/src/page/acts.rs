@@ -67,6 +67,18 @@ pub enum FormName {
     PartOff,
     /// Name the plan anew.
     PlanName,
+    /// Add a thing to account for to the plan.
+    NewItem,
+    /// Take one off.
+    ItemOff,
+    /// Add a tool to the plan.
+    NewTool,
+    /// Take one off.
+    ToolOff,
+    /// Where a thing to account for is.
+    Item,
+    /// How many tools are back.
+    Tools,
     /// The rotor on the dial and in the hand.
     Rotor,
     /// A leak test.
@@ -129,7 +141,7 @@ pub enum FormName {
 
 impl FormName {
     /// All of them.
-    pub const ALL: [Self; 60] = [
+    pub const ALL: [Self; 66] = [
         Self::Open,
         Self::Pump,
         Self::Leaves,
@@ -161,6 +173,12 @@ impl FormName {
         Self::NewPart,
         Self::PartOff,
         Self::PlanName,
+        Self::NewItem,
+        Self::ItemOff,
+        Self::NewTool,
+        Self::ToolOff,
+        Self::Item,
+        Self::Tools,
         Self::Rotor,
         Self::Leak,
         Self::AlignSlides,
@@ -226,6 +244,12 @@ impl FormName {
             Self::NewPart => "new-part",
             Self::PartOff => "part-off",
             Self::PlanName => "plan-name",
+            Self::NewItem => "new-item",
+            Self::ItemOff => "item-off",
+            Self::NewTool => "new-tool",
+            Self::ToolOff => "tool-off",
+            Self::Item => "item",
+            Self::Tools => "tools",
             Self::Rotor => "rotor",
             Self::Leak => "leak",
             Self::AlignSlides => "align-slides",

@@ -221,10 +221,13 @@ pub(crate) fn blocked(plan: &Plan, level: &Level, now: &ZonedDateTime) -> String
     let mut open: Vec<String> = Vec::new();
     let mut more: Vec<String> = Vec::new();
     let mut findings: Vec<String> = Vec::new();
+    let mut untold: Vec<String> = Vec::new();
     for block in &level.blocks {
         match block {
             Block::Finding(held) => findings.push(format!("“{}”", held.what)),
             Block::Open(step) => open.push(format!("“{}”", plan.steps[*step].name)),
+            Block::Item(item) => untold.push(format!("“{}”", plan.items[*item].name)),
+            Block::Tool(tool) => untold.push(format!("“{}”", plan.tools[*tool].name)),
             held => more.push(words::blocks(plan, held, now)),
         }
     }
@@ -239,6 +242,10 @@ pub(crate) fn blocked(plan: &Plan, level: &Level, now: &ZonedDateTime) -> String
     }
     if !open.is_empty() {
         more.push(format!("still to do: {}", crate::words::list(&open, 4)));
+    }
+    if !untold.is_empty() {
+        let untold = crate::words::list(&untold, 3);
+        more.push(format!("not accounted for: {untold}"));
     }
     match more.join("; ").as_str() {
         "" => String::new(),

@@ -1,5 +1,6 @@
 //! The things a person fills in. Values stand as typed; a refusal stands at its field.
 
+pub(crate) mod account;
 pub(crate) mod align;
 pub(crate) mod finding;
 pub(crate) mod fit;
@@ -9,6 +10,7 @@ pub(crate) mod photos;
 pub(crate) mod plan;
 pub(crate) mod seal;
 pub(crate) mod supply;
+pub(crate) mod things;
 pub(crate) mod tools;
 pub(crate) mod usual;
 pub(crate) mod work;
@@ -54,6 +56,7 @@ impl Blank {
             name: self.name,
             heading: self.heading.to_owned(),
             intro: self.intro.to_owned(),
+            quick: Vec::new(),
             fields,
             values: Vec::new(),
             submit: self.submit.to_owned(),

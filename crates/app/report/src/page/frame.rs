@@ -137,6 +137,10 @@ pub(crate) fn objections(objections: &[Objection]) -> impl Iterator<Item = Strin
             Misfit::TooManyFasteners => {
                 "counts more fasteners than the step has, as it is planned now; count again"
             }
+            Misfit::NoSuchItem => "is about a thing or a tool that the plan does not have any more",
+            Misfit::TooManyItems => {
+                "tells of more of a thing or a tool than the plan has now; count again"
+            }
             Misfit::GateClosed => {
                 "went through a gate that is closed now: do what opens it, or answer for it"
             }

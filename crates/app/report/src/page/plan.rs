@@ -11,6 +11,7 @@ use super::assemble::lists::groups;
 use super::assemble::{View, say, told};
 use super::forms::plan as forms;
 use super::forms::plan::Drawn;
+use super::forms::things;
 use super::forms::usual::{not_laid, usual};
 use super::{Answer, Card, FactRow, Next, Page, Section, Target, Tone, frame, plain, strong};
 use crate::words::count;
@@ -163,8 +164,46 @@ fn evidence(view: &View<'_>, drawn: Drawn<'_>, plan: &Plan, asked: Option<&Step>
     if !plan.parts.is_empty() {
         sections.push(Section::Form(forms::part_off(drawn, plan)));
     }
+    sections.extend(accounted(view, drawn, plan));
     sections.push(Section::Form(forms::name(drawn, plan)));
     sections.push(hand_on(view));
+    sections
+}
+
+/// The things to account for and the tools, and how each list is changed.
+fn accounted(view: &View<'_>, drawn: Drawn<'_>, plan: &Plan) -> Vec<Section> {
+    let several = |name: &str, count: u16| match count {
+        1 => name.to_owned(),
+        n => format!("{name} × {n}"),
+    };
+    let mut sections = Vec::new();
+    if !plan.items.is_empty() {
+        let links = plan.items.iter().map(|item| {
+            let step = item.step.as_ref().and_then(|step| plan.place(step));
+            let step = step.map_or("no step", |step| plan.steps[step].name.as_str());
+            let target = Target::Item(view.id.clone(), item.key.clone());
+            (target, several(&item.name, item.count), step.to_owned())
+        });
+        sections.push(Section::Links {
+            heading: "To account for".to_owned(),
+            links: links.collect(),
+        });
+    }
+    sections.push(Section::Form(things::new_item(drawn, plan)));
+    if !plan.items.is_empty() {
+        sections.push(Section::Form(things::item_off(drawn, plan)));
+    }
+    if !plan.tools.is_empty() {
+        let tools = plan.tools.iter();
+        sections.push(Section::Notes {
+            heading: "Tools".to_owned(),
+            notes: tools.map(|tool| several(&tool.name, tool.count)).collect(),
+        });
+    }
+    sections.push(Section::Form(things::new_tool(drawn)));
+    if !plan.tools.is_empty() {
+        sections.push(Section::Form(things::tool_off(drawn, plan)));
+    }
     sections
 }
 

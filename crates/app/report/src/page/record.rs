@@ -8,7 +8,7 @@ use workshop::entry::{Body, Entry, EntryId};
 use workshop::gap::{Judgement, Shown};
 use workshop::job::Pump;
 use workshop::photos::Photography;
-use workshop::plan::{Status, Work, seconds};
+use workshop::plan::{Account, Status, Work, seconds};
 use workshop::reading::{write, write_spot};
 use workshop::refusal::Need;
 use workshop::tools::{Role, Tooling};
@@ -230,7 +230,13 @@ fn of_work(work: &Work) -> String {
             reason,
             release,
             ..
-        } => format!("{step}: left off, {reason}, until {release}"),
+        } => format!("{step}: left off, {}, until {release}", reason.said()),
+        Work::ItemTold { item, account } => format!("{item}: {}", told_of(account)),
+        Work::ToolsCounted(counted) => {
+            let counted = counted.iter();
+            let counted = counted.map(|(tool, account)| format!("{tool} {}", told_of(account)));
+            format!("tools back: {}", counted.collect::<Vec<_>>().join("; "))
+        }
         Work::StepAgain { step, reason } => format!("{step}: to be done again, {reason}"),
         Work::StepEstimated { step, takes, .. } => {
             format!("{step}: will take {}", span(seconds(takes)))
@@ -272,6 +278,14 @@ fn of_photo(said: &Photography) -> String {
             words: new,
         } => format!("photo {} said anew: {subject}{}", photo.short(), words(new)),
         Photography::PutAway { photo } => format!("photo {} taken away", photo.short()),
+    }
+}
+
+/// `2, the rest left out: part on order`.
+fn told_of(account: &Account) -> String {
+    match &account.missing {
+        Some(excuse) => format!("{}, the rest left out: {}", account.count, excuse.said()),
+        None => account.count.to_string(),
     }
 }
 

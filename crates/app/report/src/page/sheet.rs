@@ -3,6 +3,7 @@
 //! One record to print. It says what was told when a thing was done and what would be said now, so
 //! that a later program, or a later reading, cannot rewrite what a person went by.
 
+mod account;
 mod fits;
 
 use jiff::ZonedDateTime;
@@ -20,8 +21,8 @@ use workshop::torque::card;
 
 use super::record::{by, find, stamp, told};
 use super::{
-    Answer, FactRow, Next, Page, Section, Table, Target, Tone, assemble, frame, measure, photos,
-    plain, teardown, torque,
+    Answer, FactRow, Next, Page, Section, Table, Target, Tone, assemble, forms, frame, measure,
+    photos, plain, teardown, torque,
 };
 use crate::words;
 
@@ -67,6 +68,7 @@ pub fn page(view: &View<'_>) -> Page {
     if let (Some(plan), Some(assembly)) = (view.job.bench.plan(), assembly.as_ref()) {
         evidence.extend(work(view, plan, assembly));
     }
+    evidence.push(account::account(view));
     if let Ok(judgement) = view.judgement {
         evidence.push(measure::rests_on(view.job, judgement));
     }
@@ -84,10 +86,13 @@ pub fn page(view: &View<'_>) -> Page {
             words: vec![plain(
                 "Print this page, or save it as PDF, from the browser’s own menu.",
             )],
-            links: vec![(
-                Target::Record(view.id.clone()),
-                "Measuring record".to_owned(),
-            )],
+            links: vec![
+                (
+                    Target::Record(view.id.clone()),
+                    "Measuring record".to_owned(),
+                ),
+                (Target::Audit(view.id.clone()), "Account".to_owned()),
+            ],
         },
         cautions: [RECORD]
             .into_iter()
@@ -158,8 +163,9 @@ fn open(view: &View<'_>, assembly: Option<&Assembly>) -> Vec<String> {
                     reason, release, ..
                 } = deferral.value;
                 open.push(format!(
-                    "“{}” is left off: {reason}. Until: {release}.",
-                    step.name
+                    "“{}” is left off: {}. Until: {release}.",
+                    step.name,
+                    forms::account::said(&reason)
                 ));
             }
         }
@@ -168,6 +174,7 @@ fn open(view: &View<'_>, assembly: Option<&Assembly>) -> Vec<String> {
         let at = torque::seal::open_at(view.job, key, view.now);
         open.extend(torque::seal::named(&state.joint.value, &at));
     }
+    open.extend(account::open(view));
     open.extend(teardown::open(view.job));
     open.extend(frame::objections(view.objections));
     open

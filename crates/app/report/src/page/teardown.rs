@@ -4,7 +4,7 @@ pub(crate) mod finding;
 pub(crate) mod found;
 mod gap;
 mod parts;
-mod say;
+pub(crate) mod say;
 pub(crate) mod supplies;
 mod wear;
 

@@ -3,7 +3,7 @@
 use jiff::{Timestamp, ZonedDateTime};
 
 use super::{Because, Block, Lack, Loose, Short, Shortage, Wait};
-use crate::plan::{Ask, Gate, Plan};
+use crate::plan::{Ask, Gate, ItemKind, Plan};
 
 const MINUTE: i64 = 60; // not a conversion: words only
 const HOUR: i64 = 60 * MINUTE; // not a conversion: words only
@@ -165,8 +165,23 @@ pub fn blocks(plan: &Plan, block: &Block, now: &ZonedDateTime) -> String {
         Block::Open(step) => format!("“{}” is still to do", name(step)),
         Block::Deferred(step) => format!("“{}” is left off", name(step)),
         Block::Loose(step, loose) => format!("“{}” has {}", name(step), self::loose(*loose)),
+        Block::Item(item) => {
+            let item = &plan.items[*item];
+            format!("“{}” is not {}", item.name, place(item.kind))
+        }
+        Block::Tool(tool) => format!("“{}” is not back on the wall", plan.tools[*tool].name),
+        Block::Others(1) => "1 joint or reading is open in the account".to_owned(),
+        Block::Others(n) => format!("{n} joints and readings are open in the account"),
         Block::Until(step, at) => format!("“{}” cures until {}", name(step), when(*at, now)),
         Block::Finding(held) => format!("the finding “{}” is open", held.what),
+    }
+}
+
+/// Where a thing belongs in the end.
+pub fn place(kind: ItemKind) -> &'static str {
+    match kind {
+        ItemKind::Temporary => "off the craft again",
+        _ => "in its place",
     }
 }
 

@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use jiff::ZonedDateTime;
 use quantity::Entered;
 
-use super::{LONGEST_NOTE, LONGEST_TEXT, Range, filled, in_order, text, within};
+use super::{LONGEST_NOTE, LONGEST_TEXT, Range, account, filled, in_order, text, within};
 use crate::assemble::{State, assess, gate_open, ring, words};
 use crate::entry::Key;
 use crate::job::Job;
@@ -89,7 +89,7 @@ pub(super) fn sane(job: &Job, work: &Work) -> Result<(), Refusal> {
         } => {
             let plan = laid(job)?;
             plan.place_of(step)?;
-            said("reason", reason)?;
+            account::excuse(reason)?;
             said("release", release)?;
             match until {
                 Some(until) => waits_for(job, plan, step, until),
@@ -105,6 +105,8 @@ pub(super) fn sane(job: &Job, work: &Work) -> Result<(), Refusal> {
             })
         }
         Work::CrewStated(crew) => check_crew(crew),
+        Work::ItemTold { item, account } => account::item(laid(job)?, item, account),
+        Work::ToolsCounted(counted) => account::tools(laid(job)?, counted),
         Work::GateOverridden { step, reason } | Work::StepAgain { step, reason } => {
             laid(job)?.place_of(step)?;
             said("reason", reason)

@@ -1,5 +1,6 @@
 //! The plan, its parts and how far it has come, as typed.
 
+mod account;
 mod crew;
 mod edit;
 mod item;
@@ -18,6 +19,7 @@ use crate::job::Job;
 use crate::plan::{Ask, Gate, Opens, Part, Plan, Rule, Stated, Status, Step, Work};
 use crate::refusal::{Obstacle, Refusal};
 
+pub use account::{AccountDraft, READIES, deferred, excuse};
 pub use crew::{CrewDraft, written as shift_words};
 pub use edit::Edit;
 pub use item::{ITEMS, ItemDraft, ToolDraft};
@@ -64,6 +66,10 @@ pub struct BenchDraft {
     pub crew: Option<CrewDraft>,
     /// How far each step has come.
     pub progress: Vec<ProgressDraft>,
+    /// What was told of the things to account for.
+    pub accounts: Vec<AccountDraft>,
+    /// How many tools are back.
+    pub returned: Vec<AccountDraft>,
 }
 
 /// [`Step`] as typed.
@@ -305,7 +311,8 @@ impl BenchDraft {
     pub fn of(job: &Job) -> Self {
         let crew = job.bench.crew.as_ref();
         let crew = crew.map(|crew| CrewDraft::of(&crew.value));
-        let Some(plan) = job.bench.plan() else {
+        let bench = &job.bench;
+        let Some(plan) = bench.plan() else {
             return Self {
                 crew,
                 ..Self::default()
@@ -326,6 +333,12 @@ impl BenchDraft {
             items: plan.items.iter().map(ItemDraft::of).collect(),
             crew,
             progress: progress.collect(),
+            accounts: (plan.items.iter())
+                .filter_map(|item| Some(AccountDraft::of(&item.key, bench.items.get(&item.key)?)))
+                .collect(),
+            returned: (plan.tools.iter())
+                .filter_map(|tool| Some(AccountDraft::of(&tool.key, bench.tools.get(&tool.key)?)))
+                .collect(),
         }
     }
 
@@ -394,6 +407,7 @@ impl BenchDraft {
         for progress in &self.progress {
             acts.extend(progress.acts(job)?);
         }
+        acts.extend(account::acts(&job.bench, &self.accounts, &self.returned)?);
         Ok(acts)
     }
 }

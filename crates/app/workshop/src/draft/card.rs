@@ -41,6 +41,8 @@ impl JobDraft {
                 parts: draft.bench.parts.into_iter().map(part).collect(),
                 crew: None,
                 progress: Vec::new(),
+                accounts: Vec::new(),
+                returned: Vec::new(),
                 ..draft.bench
             },
             pump: draft.pump,

@@ -19,10 +19,24 @@ pub(super) fn take(bench: &mut Bench, entry: &Entry, work: &Work) -> Option<Misf
                 .insert(part.clone(), told(entry, stated.clone()));
         }
         Work::CrewStated(crew) => bench.crew = Some(told(entry, crew.clone())),
+        Work::ItemTold { item, account } => {
+            bench
+                .items
+                .insert(item.clone(), told(entry, account.clone()));
+        }
+        Work::ToolsCounted(counted) => {
+            let counted = counted.iter();
+            let counted =
+                counted.map(|(tool, account)| (tool.clone(), told(entry, account.clone())));
+            bench.tools.extend(counted);
+        }
         _ => {}
     }
     let step = work.step()?;
-    let progress = bench.progress.entry(step.clone()).or_default();
+    of_step(bench.progress.entry(step.clone()).or_default(), entry, work)
+}
+
+fn of_step(progress: &mut Progress, entry: &Entry, work: &Work) -> Option<Misfit> {
     match work {
         Work::StepBegun { .. } if running(progress) => return Some(Misfit::BegunTwice),
         Work::StepBegun { .. } => {
@@ -78,7 +92,11 @@ pub(super) fn take(bench: &mut Bench, entry: &Entry, work: &Work) -> Option<Misf
             let (takes, most) = (takes.clone(), most.clone());
             progress.estimate = Some(told(entry, Estimate { takes, most }));
         }
-        Work::PlanLaid(_) | Work::PartStated { .. } | Work::CrewStated(_) => {}
+        Work::PlanLaid(_)
+        | Work::PartStated { .. }
+        | Work::ItemTold { .. }
+        | Work::ToolsCounted(_)
+        | Work::CrewStated(_) => {}
     }
     None
 }
@@ -125,6 +143,38 @@ pub(super) fn close(job: &Job) -> Vec<Objection> {
         let listed = job.inspected.supplies.contains_key(key);
         if !listed && bench.plan().is_none_or(|plan| plan.part(key).is_none()) {
             object((&told.entry, told.position), Misfit::NoSuchPart);
+        }
+    }
+    objections.extend(accounts(bench));
+    objections
+}
+
+/// Things and tools told of that the plan does not have any more, or not so many of.
+fn accounts(bench: &Bench) -> Vec<Objection> {
+    let plan = bench.plan();
+    let items = bench.items.iter().map(|(key, told)| {
+        let item = plan.and_then(|plan| Some(&plan.items[plan.item(key)?]));
+        (told, item.map(|item| item.count))
+    });
+    let tools = bench.tools.iter().map(|(key, told)| {
+        let tool = plan.and_then(|plan| Some(&plan.tools[plan.tool(key)?]));
+        (told, tool.map(|tool| tool.count))
+    });
+    let mut objections: Vec<Objection> = Vec::new();
+    for (told, of) in items.chain(tools) {
+        let why = match of {
+            None => Misfit::NoSuchItem,
+            Some(of) if told.value.count > of => Misfit::TooManyItems,
+            Some(_) => continue,
+        };
+        let objection = Objection {
+            entry: told.entry.clone(),
+            position: told.position,
+            why,
+        };
+        // Several tools are counted in one entry.
+        if !objections.contains(&objection) {
+            objections.push(objection);
         }
     }
     objections

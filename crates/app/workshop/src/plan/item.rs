@@ -1,5 +1,6 @@
 //! What must be in its place in the end, and is easily forgotten.
 
+use super::{Opens, Plan};
 use crate::entry::Key;
 
 /// A tool that a step holds while it is worked.
@@ -47,6 +48,20 @@ pub enum ItemKind {
     Temporary,
     /// Something else.
     Other,
+}
+
+impl Item {
+    /// The readiness it holds up while it is not accounted for: that of its step. Without a step,
+    /// what keeps water out or in, what steers and stops, what is left in the pump, and what keeps
+    /// hands out hold up floating; the rest holds up closing. Common practice, no source.
+    pub fn opens(&self, plan: &Plan) -> Opens {
+        let step = self.step.as_ref().and_then(|step| plan.place(step));
+        match (step, self.kind) {
+            (Some(step), _) => plan.steps[step].opens,
+            (None, ItemKind::Sensor | ItemKind::Other) => Opens::Closed,
+            (None, _) => Opens::Float,
+        }
+    }
 }
 
 impl ItemKind {

@@ -41,6 +41,32 @@ pub enum Obstacle {
         /// The key asked for.
         key: String,
     },
+    /// A thing to account for that the plan does not have.
+    NoSuchItem {
+        /// The key asked for.
+        key: String,
+    },
+    /// More of a thing, or of a tool, than there are.
+    TooManyItems {
+        /// Its name.
+        item: String,
+        /// How many were told of.
+        count: u16,
+        /// How many there are.
+        of: u16,
+    },
+    /// A reason why some are missing, where none are.
+    NoneMissing {
+        /// Its name.
+        item: String,
+        /// How many there are.
+        of: u16,
+    },
+    /// A thing of which something was told, to be taken off the list.
+    ToldOf {
+        /// Its name.
+        item: String,
+    },
     /// A step to be done again that was never begun.
     NotBegun {
         /// The step.
@@ -189,6 +215,26 @@ impl fmt::Display for Obstacle {
             Self::NoSuchTool { key } => write!(
                 f,
                 "The plan has no tool “{key}”. Name one of its tools, or add it to the plan."
+            ),
+            Self::NoSuchItem { key } => write!(
+                f,
+                "The plan has nothing “{key}” to account for. Name one of its things, or add it \
+                 to the plan."
+            ),
+            Self::TooManyItems { item, count, of } => write!(
+                f,
+                "{count} of “{item}” are too many: the plan has {of}. Count again, or say in the \
+                 plan how many there are."
+            ),
+            Self::NoneMissing { item, of } => write!(
+                f,
+                "All {of} of “{item}” are accounted for, so nothing needs a reason. Leave the \
+                 reason out, or count again."
+            ),
+            Self::ToldOf { item } => write!(
+                f,
+                "Something was told of “{item}” already, so it stays on the list. Undo that first, \
+                 or leave it out with a reason."
             ),
             Self::NotBegun { step } => write!(
                 f,

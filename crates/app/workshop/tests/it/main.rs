@@ -5,6 +5,7 @@ mod again;
 mod align;
 mod around;
 mod assemble;
+mod audit;
 mod decide;
 mod draft;
 mod edit;

@@ -3,7 +3,7 @@
 use clap::{Args, ValueEnum};
 
 use crate::error::Error;
-use crate::{measure_json, plan_json, say, teardown_json, torque_json};
+use crate::{audit_json, measure_json, plan_json, say, teardown_json, torque_json};
 
 #[derive(Args, Debug)]
 pub(crate) struct Schema {
@@ -18,6 +18,7 @@ enum Of {
     Torque,
     Plan,
     Teardown,
+    Audit,
 }
 
 impl Schema {
@@ -27,6 +28,7 @@ impl Schema {
             Of::Torque => torque_json::schema(),
             Of::Plan => plan_json::schema(),
             Of::Teardown => teardown_json::schema(),
+            Of::Audit => audit_json::schema(),
         })
     }
 }

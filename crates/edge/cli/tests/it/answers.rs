@@ -217,3 +217,49 @@ fn practice_a_thread_held_too_short_is_named_before_the_wrench() {
         slip.err
     );
 }
+
+#[test]
+fn practice_the_account_of_the_example() {
+    let bench = Bench::new();
+    bench.write("job.toml", PLANNED);
+    let at = "2026-05-09T14:00:00+02:00[Europe/Berlin]";
+    insta::assert_snapshot!(bench.answer(&["audit", "job.toml", "--at", at]));
+    let document = bench.answer(&["audit", "job.toml", "--at", at, "--json"]);
+    let document: serde_json::Value = serde_json::from_str(&document).unwrap();
+    let count = |name: &str| document[name].as_u64().unwrap();
+    assert_eq!(
+        count("all"),
+        count("accounted") + count("by_reason") + count("open")
+    );
+    let sheet = bench.answer(&["sheet", "job.toml"]);
+    for words in [
+        "Steering cable to the nozzle: left out: part on order, text still to be written",
+        "Stern drain plug × 2: nobody has told of it.",
+        "Account",
+    ] {
+        let sheet: String = sheet.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(sheet.contains(words), "the sheet lacks “{words}”:\n{sheet}");
+    }
+}
+
+#[test]
+fn practice_an_account_that_cannot_be_points_at_its_line() {
+    let bench = Bench::new();
+    for (old, new, words) in [
+        (
+            "[account.grate]\nin = 1",
+            "[account.grate]\nin = 2",
+            "2 of “Intake grate” are too many",
+        ),
+        (
+            "[account.grate]",
+            "[account.great]",
+            "nothing “great” to account for",
+        ),
+        ("ready = \"on-order\"", "ready = \"lost\"", "“lost”"),
+    ] {
+        bench.write("job.toml", PLANNED.replace(old, new));
+        let said = bench.refusal(&["audit", "job.toml"]);
+        assert!(said.contains("line ") && said.contains(words), "{said}");
+    }
+}

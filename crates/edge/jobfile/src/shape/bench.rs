@@ -92,6 +92,7 @@ pub(crate) struct Progress {
     pub(crate) count: Option<Field>,
     #[serde(default, deserialize_with = "counted")]
     pub(crate) temporary: Option<Field>,
+    pub(crate) ready: Option<Field>,
     pub(crate) reason: Option<Field>,
     pub(crate) release: Option<Field>,
     pub(crate) until: Option<Field>,
@@ -99,6 +100,15 @@ pub(crate) struct Progress {
     pub(crate) estimate: Option<Field>,
     pub(crate) estimate_most: Option<Field>,
     pub(crate) went_ahead: Option<Field>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct Account {
+    #[serde(rename = "in", deserialize_with = "count")]
+    pub(crate) count: Field,
+    pub(crate) ready: Option<Field>,
+    pub(crate) reason: Option<Field>,
 }
 
 /// A count that may be left out.
@@ -116,4 +126,6 @@ pub(crate) struct Tables {
     pub(crate) items: Vec<(Spanned<String>, Item)>,
     pub(crate) crew: Option<Crew>,
     pub(crate) progress: Vec<(Spanned<String>, Progress)>,
+    pub(crate) account: Vec<(Spanned<String>, Account)>,
+    pub(crate) returned: Vec<(Spanned<String>, Account)>,
 }

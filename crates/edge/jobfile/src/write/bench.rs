@@ -1,7 +1,8 @@
 //! The plan and how far it has come, as tables.
 
 use workshop::draft::bench::{
-    BenchDraft, CrewDraft, ItemDraft, PartDraft, ProgressDraft, RuleDraft, StepDraft, ToolDraft,
+    AccountDraft, BenchDraft, CrewDraft, ItemDraft, PartDraft, ProgressDraft, RuleDraft, StepDraft,
+    ToolDraft,
 };
 
 use super::{Page, quoted};
@@ -19,6 +20,12 @@ impl Page {
         bench.items.iter().for_each(|item| self.item(item));
         bench.crew.iter().for_each(|crew| self.crew(crew));
         bench.progress.iter().for_each(|step| self.progress(step));
+        for told in &bench.accounts {
+            self.account("account", told);
+        }
+        for told in &bench.returned {
+            self.account("returned", told);
+        }
     }
 
     fn step(&mut self, step: &StepDraft) {
@@ -100,6 +107,7 @@ impl Page {
                 self.line(key, count);
             }
         }
+        self.filled("ready", &progress.ready);
         self.filled("reason", &progress.reason);
         self.filled("release", &progress.release);
         self.filled("until", &progress.until);
@@ -107,6 +115,13 @@ impl Page {
         self.filled("estimate", &progress.estimate);
         self.filled("estimate_most", &progress.estimate_most);
         self.filled("went_ahead", &progress.overridden);
+    }
+
+    fn account(&mut self, table: &str, told: &AccountDraft) {
+        self.table(&format!("{table}.{}", told.key));
+        self.line("in", &told.count);
+        self.filled("ready", &told.ready);
+        self.filled("reason", &told.reason);
     }
 
     fn flag(&mut self, key: &str, set: bool) {

@@ -3,7 +3,9 @@
 use jobfile::{By, parse, stored, write};
 use proptest::prelude::*;
 use proptest::sample::{select, subsequence};
-use workshop::draft::bench::{CrewDraft, ItemDraft, ProgressDraft, RuleDraft, ToolDraft};
+use workshop::draft::bench::{
+    AccountDraft, CrewDraft, ItemDraft, ProgressDraft, RuleDraft, ToolDraft,
+};
 use workshop::draft::inspect::{Sheet, drafts};
 use workshop::draft::{
     BenchDraft, InspectionDraft, JobDraft, LeavesDraft, LimitsDraft, PumpDraft, WalkDraft,
@@ -262,11 +264,11 @@ fn hands_and_tools(bench: &mut BenchDraft) {
         }
     }
     bench.tools.push(ToolDraft {
-        key: "press".to_owned(),
+        key: "ram".to_owned(),
         name: "Hydraulic \"press\"".to_owned(),
         count: "2".to_owned(),
     });
-    bench.steps[1].tools.push("press".to_owned());
+    bench.steps[1].tools.push("ram".to_owned());
     "0".clone_into(&mut bench.steps[1].hands);
     "Ring".clone_into(&mut bench.steps[1].group);
     "First this.\nThen that.".clone_into(&mut bench.steps[1].how);
@@ -279,6 +281,17 @@ fn hands_and_tools(bench: &mut BenchDraft) {
             step: step.to_owned(),
         });
     }
+    let told = |key: &str, count: &str, ready: &str, reason: &str| AccountDraft {
+        key: key.to_owned(),
+        count: count.to_owned(),
+        ready: ready.to_owned(),
+        reason: reason.to_owned(),
+    };
+    bench.accounts.push(told("bilge", "3", "", ""));
+    bench.accounts.push(told("bow", "1", "on-order", ""));
+    bench
+        .returned
+        .push(told("ram", "1", "", "lent to the \"club\""));
     bench.crew = Some(CrewDraft {
         hands: "2".to_owned(),
         hours: "mon-fri 18:00-21:00; sat 09:00-17:00".to_owned(),

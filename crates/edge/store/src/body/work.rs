@@ -7,6 +7,7 @@ use workshop::entry::{Body, Key};
 use workshop::plan;
 use workshop::refusal::Refusal;
 
+use super::account::{Counted, Deferred, DeferredV2, Told};
 use super::crew::Crew;
 use super::plan_laid::Plan;
 use super::typed::Duration;
@@ -27,14 +28,13 @@ pub(super) fn encode(work: &plan::Work) -> Result<Encoded, Fault> {
             release,
             until,
         } => {
-            let deferred = Deferred {
-                step: Name(step),
-                reason,
-                release,
-                until: until.map(Name),
-            };
+            let deferred = Deferred::new(Name(step), reason, (release, until.map(Name)));
             write("step-deferred", &deferred)
         }
+        plan::Work::ItemTold { item, account } => {
+            write("item-told", &Told::new(Name(item), account))
+        }
+        plan::Work::ToolsCounted(counted) => write("tools-counted", &Counted::new(counted)),
         plan::Work::StepAgain { step, reason } => {
             let step = Name(step);
             write("step-again", &Reasoned { step, reason })
@@ -87,13 +87,12 @@ pub(super) fn decode(kind: &str, version: u32, json: &str) -> Option<Result<Body
             step: done.step.0,
             witnessed: done.witnessed,
         }),
-        // The second version may name the step whose end ends it.
-        ("step-deferred", 1 | 2) => read::<Deferred>(json).map(|said| plan::Work::StepDeferred {
-            step: said.step.0,
-            reason: said.reason,
-            release: said.release,
-            until: said.until.map(|until| until.0),
-        }),
+        ("step-deferred", 1 | 2) => {
+            read::<DeferredV2>(json).map(|said| Deferred::from(said).into())
+        }
+        ("step-deferred", 3) => read::<Deferred>(json).map(Into::into),
+        ("item-told", 1) => read::<Told>(json).map(Into::into),
+        ("tools-counted", 1) => read::<Counted>(json).map(Into::into),
         ("step-again", 1) => read::<Reasoned>(json).map(|said| plan::Work::StepAgain {
             step: said.step.0,
             reason: said.reason,
@@ -193,16 +192,6 @@ struct Begun {
 struct Done {
     step: Name,
     witnessed: bool,
-}
-
-#[derive(Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Deferred {
-    step: Name,
-    reason: String,
-    release: String,
-    #[serde(default)]
-    until: Option<Name>,
 }
 
 #[derive(Serialize, Deserialize)]

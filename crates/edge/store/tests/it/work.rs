@@ -1,12 +1,14 @@
 //! A plan and something of every kind said about it. All of it is invented.
 
+use std::collections::BTreeMap;
+
 use jiff::civil::{Time, Weekday};
 use quantity::{Entered, Unit, parse};
 use workshop::act::Act;
 use workshop::entry::{Body, Key};
 use workshop::plan::{
-    Ask, Crew, Gate, Item, ItemKind, Opens, Part, Plan, Rule, Shift, Stated, Status, Step, Tool,
-    Work,
+    Account, Ask, Crew, Excuse, Gate, Item, ItemKind, Opens, Part, Plan, Ready, Rule, Shift,
+    Stated, Status, Step, Tool, Work,
 };
 
 fn key(text: &str) -> Key {
@@ -202,6 +204,17 @@ pub(crate) fn every_kind() -> Vec<Act> {
             count: 4,
             temporary: 1,
         },
+        Work::ItemTold {
+            item: key("hose"),
+            account: Account {
+                count: 0,
+                missing: Some(Excuse {
+                    ready: Ready::OnOrder,
+                    words: "due on Friday".into(),
+                }),
+            },
+        },
+        Work::ToolsCounted(BTreeMap::from([(key("press"), Account::default())])),
     ];
     work.into_iter()
         .map(|work| Act::Record(Body::Work(work)))

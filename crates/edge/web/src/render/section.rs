@@ -113,6 +113,9 @@ fn folded(form: &Form, sender: Sender<'_>) -> Markup {
     html! {
         details.folded open[form.open] {
             summary { (form.heading) }
+            @if !form.quick.is_empty() {
+                div.buttons.quick { @for button in &form.quick { (sender.button(button)) } }
+            }
             (sender.form(form))
         }
     }

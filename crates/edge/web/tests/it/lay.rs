@@ -207,3 +207,96 @@ fn law_the_next_owner_of_the_pump_begins_from_its_card() {
     ]);
     assert_eq!(gone.status, 404);
 }
+
+/// Things and tools join the plan by forms, are told of on the Account page, and stay once they are.
+#[test]
+fn practice_things_and_tools_are_added_and_told_of() {
+    let (bench, job) = laid();
+    let plug = [
+        ("name", "Stern drain plug"),
+        ("kind", "plug"),
+        ("count", "2"),
+        ("step", ""),
+    ];
+    assert_eq!(send(&bench, &job, "new-item", &plug).status, 303);
+    let wrench = [("name", "Torque wrench"), ("count", "")];
+    assert_eq!(send(&bench, &job, "new-tool", &wrench).status, 303);
+    let back = format!("{job}/audit");
+    let tell = |id: &str, form: &str, fields: &[(&str, &str)]| {
+        let own = [("id", id), ("back", back.as_str())];
+        bench.post(&format!("{job}/act/{form}"), &[&own[..], fields].concat())
+    };
+    let page = || bench.get(&back).body;
+    assert!(page().contains("Stern drain plug × 2"), "{}", page());
+    let many = [("item", "stern-drain-plug"), ("count", "3")];
+    let refused = tell("told-1", "item", &many);
+    assert_eq!(refused.status, 422);
+    assert!(
+        refused
+            .body
+            .contains("3 of “Stern drain plug” are too many"),
+        "{}",
+        refused.body
+    );
+    let reason = [
+        ("item", "stern-drain-plug"),
+        ("count", "1"),
+        ("ready", "broken"),
+    ];
+    let told = tell("told-2", "item", &reason);
+    assert_eq!(
+        (told.status, told.headers["location"].as_str()),
+        (303, back.as_str())
+    );
+    assert!(
+        page().contains("broken, to be replaced, text still to be written"),
+        "{}",
+        page()
+    );
+    assert_eq!(
+        tell(
+            "told-3",
+            "tools",
+            &[("tool", "torque-wrench"), ("count", "1")]
+        )
+        .status,
+        303
+    );
+    assert!(page().contains("back on the wall"), "{}", page());
+    for (form, field, key) in [
+        ("item-off", "item", "stern-drain-plug"),
+        ("tool-off", "tool", "torque-wrench"),
+    ] {
+        let refused = send(&bench, &job, form, &[(field, key)]);
+        assert_eq!(refused.status, 422);
+        assert!(
+            refused.body.contains("so it stays on the list"),
+            "{}",
+            refused.body
+        );
+    }
+}
+
+/// A step is left off with one tap, and what ends it is said for it.
+#[test]
+fn practice_a_ready_made_reason_leaves_a_step_off() {
+    let (bench, job) = laid();
+    let back = format!("{job}/assemble");
+    let fields = [
+        ("id", "off"),
+        ("back", &back),
+        ("step", "close-it"),
+        ("ready", "on-order"),
+    ];
+    assert_eq!(bench.post(&format!("{job}/act/defer"), &fields).status, 303);
+    let page = bench.get(&back).body;
+    let words = "Left off: part on order, text still to be written. Until: the part is here.";
+    assert!(page.contains(words), "{page}");
+    let fields = [
+        ("id", "of"),
+        ("back", &back),
+        ("step", "close-it"),
+        ("ready", ""),
+    ];
+    assert_eq!(bench.post(&format!("{job}/act/defer"), &fields).status, 422);
+}

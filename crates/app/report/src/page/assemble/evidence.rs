@@ -5,7 +5,7 @@ use workshop::photos::Subject;
 use workshop::plan::{Part, Plan, Status, Step, seconds};
 
 use super::{Sight, Target, Tone, blocked, lists, say, time};
-use crate::page::forms::work;
+use crate::page::forms::{account, work};
 use crate::page::{Card, FactRow, Form, Section, frame, photos, plain, strong};
 
 pub(super) fn evidence(sight: &Sight<'_>) -> Vec<Section> {
@@ -36,11 +36,18 @@ pub(super) fn evidence(sight: &Sight<'_>) -> Vec<Section> {
     sections.extend(time::people(sight));
     sections.push(Section::Links {
         heading: "The plan itself".to_owned(),
-        links: vec![(
-            Target::Plan(sight.view.id.clone()),
-            "Change the plan".to_owned(),
-            "steps, rules, parts; or hand it on".to_owned(),
-        )],
+        links: vec![
+            (
+                Target::Audit(sight.view.id.clone()),
+                "Account".to_owned(),
+                "is anything forgotten; things and tools, one by one".to_owned(),
+            ),
+            (
+                Target::Plan(sight.view.id.clone()),
+                "Change the plan".to_owned(),
+                "steps, rules, parts; or hand it on".to_owned(),
+            ),
+        ],
     });
     sections
 }
@@ -242,7 +249,7 @@ pub(super) fn reason(sight: &Sight<'_>, place: usize) -> Option<String> {
     matches!(sight.assembly.steps[place].state, State::Deferred).then(|| {
         format!(
             "Left off: {}. Until: {}.",
-            told.value.reason.trim_end_matches('.'),
+            account::said(&told.value.reason),
             told.value.release.trim_end_matches('.')
         )
     })

@@ -44,7 +44,7 @@ pub(crate) struct Drawn<'a> {
 }
 
 impl Drawn<'_> {
-    fn form(self, blank: Blank, about: Vec<(&'static str, String)>, open: bool) -> Form {
+    pub(super) fn form(self, blank: Blank, about: Vec<(&'static str, String)>, open: bool) -> Form {
         let mut form = blank.with(self.refused, open);
         form.values = vec![("seen", self.entry.to_owned())];
         form.values.extend(about);
@@ -123,6 +123,9 @@ fn step_fields(draft: &StepDraft, plan: Option<&Plan>) -> Vec<super::Field> {
         let needs = draft.needs.join(" ");
         fields.push(many("needs", "It needs", &needs, parts.collect()));
     }
+    fields.push(
+        number("hands", "Pairs of hands", &draft.hands).hint("1 where left empty, 0 for none"),
+    );
     let tools = plan.map_or(&[][..], |plan| &plan.tools);
     if !tools.is_empty() {
         let tools = tools
@@ -131,6 +134,14 @@ fn step_fields(draft: &StepDraft, plan: Option<&Plan>) -> Vec<super::Field> {
         let held = draft.tools.join(" ");
         fields.push(many("tools", "It holds", &held, tools.collect()));
     }
+    fields.push(line("group", "Part of the job", &draft.group).hint("Wear ring"));
+    let how = field(
+        "how",
+        "How it is done, and what proves it",
+        &draft.how,
+        FieldKind::Lines,
+    );
+    fields.push(how.hint("Flush with the housing all round."));
     let gates = GATES.map(|(word, gate)| {
         let label = match gate {
             Gate::GapIn => "the gap, measured and taken as in tolerance",
@@ -267,7 +278,7 @@ pub(crate) fn name(drawn: Drawn<'_>, plan: &Plan) -> Form {
     drawn.form(blank, Vec::new(), false)
 }
 
-fn steps_of(plan: &Plan) -> impl Iterator<Item = (String, String)> {
+pub(super) fn steps_of(plan: &Plan) -> impl Iterator<Item = (String, String)> {
     plan.steps
         .iter()
         .map(|step| (step.key.to_string(), step.name.clone()))

@@ -5,7 +5,7 @@ use workshop::draft::bench::{CrewDraft, STATUSES};
 use workshop::draft::word;
 use workshop::plan::{Crew, Part, Plan, Stated, Step};
 
-use super::{Blank, about, choice, choice_of, line, number};
+use super::{Blank, about, account, choice, choice_of, line, number};
 use crate::page::{Form, FormName, Refused};
 
 /// Leave a step off.
@@ -18,15 +18,20 @@ pub(crate) fn defer(step: &Step, plan: &Plan, refused: Option<&Refused>) -> Form
         name: FormName::Defer,
         heading: "Leave it off …",
         intro: "It stays in sight until it is done. Work on the bench may go on without it; the water \
-                waits: the craft is not ready while it is off.",
+                waits: the craft is not ready while it is off. One tap gives a reason; its text may \
+                come later, on the Account page.",
         submit: "Leave it off",
         fields: vec![
-            line("reason", "Why", "").hint("the hull repair still cures"),
+            line("reason", "Why, in own words", "").hint("the hull repair still cures"),
             line("release", "Until", "").hint("the resin is hard"),
             choice_of("until", "Which step ends it", "", steps),
         ],
     };
-    about(blank, ("step", step.key.to_string()), refused, false)
+    let form = about(blank, ("step", step.key.to_string()), refused, false);
+    Form {
+        quick: account::quick(step.key.as_str()),
+        ..form
+    }
 }
 
 /// Say how long a step will take after all.

@@ -181,6 +181,7 @@ fn write(job: &Job, sort: Sort, refused: Option<&Refused>) -> Option<Form> {
         name: FormName::AsFound,
         heading: String::new(),
         intro: String::new(),
+        quick: Vec::new(),
         fields: vec![Field {
             key,
             label: label.to_owned(),

@@ -1,7 +1,7 @@
 //! One change to the plan, as typed. The plan that comes of it is laid whole, so that undo brings
 //! back the one before.
 
-use super::{RuleDraft, StepDraft};
+use super::{ItemDraft, RuleDraft, StepDraft, ToolDraft};
 use crate::entry::{EntryId, Key};
 use crate::job::Job;
 use crate::plan::{Ask, Part, Plan, Rule};
@@ -33,6 +33,14 @@ pub enum Edit {
     NewPart(String),
     /// A part less.
     PartOff(String),
+    /// A thing more to account for; its key is made from its name.
+    NewItem(ItemDraft),
+    /// A thing less.
+    ItemOff(String),
+    /// A tool more; its key is made from its name.
+    NewTool(ToolDraft),
+    /// A tool less.
+    ToolOff(String),
 }
 
 impl Edit {
@@ -77,6 +85,10 @@ impl Edit {
                 plan.parts.push(Part { key, name });
             }
             Self::PartOff(key) => part_off(&mut plan, &Key::new(key)?)?,
+            Self::NewItem(draft) => new_item(&mut plan, draft)?,
+            Self::ItemOff(key) => item_off(&mut plan, job, &Key::new(key)?)?,
+            Self::NewTool(draft) => new_tool(&mut plan, draft)?,
+            Self::ToolOff(key) => tool_off(&mut plan, job, &Key::new(key)?)?,
         }
         Ok(plan)
     }
@@ -118,6 +130,68 @@ fn step_off(plan: &mut Plan, job: &Job, key: &Key) -> Result<(), Refusal> {
     }
     plan.steps.remove(place);
     plan.rules.retain(|rule| !rule.names(key));
+    for item in &mut plan.items {
+        item.step.take_if(|step| step == key);
+    }
+    Ok(())
+}
+
+fn new_item(plan: &mut Plan, draft: &ItemDraft) -> Result<(), Refusal> {
+    let name = filled("name", &draft.name)?;
+    let key = Key::free(&name, "thing", |key| plan.item(key).is_some())?;
+    let draft = ItemDraft {
+        key: key.to_string(),
+        name,
+        ..draft.clone()
+    };
+    plan.items.push(draft.read()?);
+    Ok(())
+}
+
+/// What something was told of stays on the list, so that nothing is lost from sight.
+fn item_off(plan: &mut Plan, job: &Job, key: &Key) -> Result<(), Refusal> {
+    let place = plan.item(key).ok_or_else(|| {
+        Refusal::Work(Obstacle::NoSuchItem {
+            key: key.to_string(),
+        })
+    })?;
+    if job.bench.items.contains_key(key) {
+        let item = plan.items[place].name.clone();
+        return Err(Refusal::Work(Obstacle::ToldOf { item }));
+    }
+    plan.items.remove(place);
+    Ok(())
+}
+
+fn new_tool(plan: &mut Plan, draft: &ToolDraft) -> Result<(), Refusal> {
+    let name = filled("name", &draft.name)?;
+    let key = Key::free(&name, "tool", |key| plan.tool(key).is_some())?;
+    let draft = ToolDraft {
+        key: key.to_string(),
+        name,
+        ..draft.clone()
+    };
+    plan.tools.push(draft.read()?);
+    Ok(())
+}
+
+fn tool_off(plan: &mut Plan, job: &Job, key: &Key) -> Result<(), Refusal> {
+    let place = plan.tool(key).ok_or_else(|| {
+        Refusal::Work(Obstacle::NoSuchTool {
+            key: key.to_string(),
+        })
+    })?;
+    let name = || plan.tools[place].name.clone();
+    if job.bench.tools.contains_key(key) {
+        return Err(Refusal::Work(Obstacle::ToldOf { item: name() }));
+    }
+    if let Some(step) = plan.steps.iter().find(|step| step.tools.contains(key)) {
+        return Err(Refusal::Work(Obstacle::Needed {
+            part: name(),
+            step: step.name.clone(),
+        }));
+    }
+    plan.tools.remove(place);
     Ok(())
 }
 

@@ -2,7 +2,7 @@
 
 use quantity::{Entered, Unit};
 
-use super::{length, minutes, moment, number, optional};
+use super::{account, length, minutes, moment, number, optional};
 use crate::act::Act;
 use crate::entry::{Body, Key};
 use crate::job::Job;
@@ -24,7 +24,9 @@ pub struct ProgressDraft {
     pub count: String,
     /// How many of these stand in; may be empty.
     pub temporary: String,
-    /// Why it is left off; may be empty.
+    /// Why it is left off: a word of [`READIES`](super::READIES); may be empty.
+    pub ready: String,
+    /// The same in own words; may be empty.
     pub reason: String,
     /// What ends that.
     pub release: String,
@@ -46,6 +48,8 @@ impl ProgressDraft {
         let fastened = progress.fasteners.as_ref().map(|told| told.value);
         let deferred = progress.deferred.as_ref().map(|told| &told.value);
         let estimate = progress.estimate.as_ref().map(|told| &told.value);
+        let (ready, reason) =
+            deferred.map_or_else(Default::default, |told| account::typed(&told.reason));
         Self {
             step: step.key.to_string(),
             begun: (progress.begun.as_ref()).map_or_else(String::new, |told| told.at.to_string()),
@@ -55,7 +59,8 @@ impl ProgressDraft {
             temporary: fastened
                 .filter(|told| told.temporary > 0)
                 .map_or_else(String::new, |told| count(told.temporary)),
-            reason: deferred.map_or_else(String::new, |told| told.reason.clone()),
+            ready,
+            reason,
             release: deferred.map_or_else(String::new, |told| told.release.clone()),
             until: (deferred.and_then(|told| told.until.as_ref()))
                 .map_or_else(String::new, Key::to_string),
@@ -92,23 +97,15 @@ impl ProgressDraft {
             let done = Work::StepDone { step, witnessed };
             say(done, Some(moment(&self.done)?));
         }
-        let same = (had.deferred.as_ref()).is_some_and(|had| {
-            let until = had.value.until.as_ref().map_or("", Key::as_str);
-            had.value.reason == self.reason
-                && had.value.release == self.release
-                && until == self.until
-        });
-        if open && !same && !(self.reason.is_empty() && self.release.is_empty()) {
-            let deferred = Work::StepDeferred {
-                step: step.clone(),
-                reason: self.reason.clone(),
-                release: self.release.clone(),
-                until: match self.until.as_str() {
-                    "" => None,
-                    until => Some(Key::new(until)?),
-                },
-            };
-            say(deferred, None);
+        let blank = [&self.ready, &self.reason, &self.release];
+        if open && blank.iter().any(|text| !text.is_empty()) {
+            let reason = (self.ready.as_str(), self.reason.as_str());
+            let release = (self.release.as_str(), self.until.as_str());
+            let deferred = account::deferred(step.clone(), reason, release)?;
+            let told = had.deferred.as_ref();
+            if !told.is_some_and(|told| told.value.is(&deferred)) {
+                say(deferred, None);
+            }
         }
         if !self.estimate.trim().is_empty() {
             let (takes, most) = estimated(&self.estimate, &self.estimate_most)?;
