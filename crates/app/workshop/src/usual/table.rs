@@ -1,7 +1,7 @@
 //! From the tables to a plan: what this craft has not is left out, and what stood behind it follows
 //! what stood before it.
 
-use quantity::{Entered, Unit};
+use quantity::{Entered, Unit, parse};
 
 use super::craft::{Counts, Craft};
 use super::order::{Pair, order};
@@ -170,8 +170,8 @@ fn step(group: &str, row: &Row, craft: &Craft) -> Result<Step, Refusal> {
         name: row.name.to_owned(),
         group: group.to_owned(),
         how: row.how.to_owned(),
-        takes: minutes(row.minutes),
-        most: (row.most > 0).then(|| minutes(row.most)),
+        takes: minutes(row.minutes)?,
+        most: (row.most > 0).then(|| minutes(row.most)).transpose()?,
         needs: keys(row.needs)?,
         hands: row.hands,
         tools: keys(row.tools)?,
@@ -186,7 +186,7 @@ fn step(group: &str, row: &Row, craft: &Craft) -> Result<Step, Refusal> {
 
 fn rule(time: &Time) -> Result<Rule, Refusal> {
     let (first, then) = (Key::new(time.first)?, Key::new(time.then)?);
-    let most = minutes(time.minutes);
+    let most = minutes(time.minutes)?;
     Ok(Rule {
         ask: match time.kind {
             Kind::Wait => Ask::After {
@@ -255,30 +255,30 @@ fn keys(names: &[&str]) -> Result<Vec<Key>, Refusal> {
 }
 
 /// A time as a person would write it: 90 min, 24 h.
-fn minutes(count: u16) -> Entered {
-    let (number, unit) = match count {
-        whole if whole >= 120 && whole % 60 == 0 => (whole / 60, Unit::Hour),
-        few => (few, Unit::Minute),
+fn minutes(count: u16) -> Result<Entered, Refusal> {
+    let text = match count {
+        whole if whole >= 120 && whole % 60 == 0 => format!("{} h", whole / 60),
+        few => format!("{few} min"),
     };
-    Entered {
-        text: format!("{number} {}", unit.symbol()),
-        bare: Unit::Minute,
-        unit,
-        value: f64::from(count) * 60.0,
-    }
+    let field = "takes";
+    parse(&text, Unit::Minute).map_err(|error| Refusal::Unreadable { field, error })
 }
 
 #[cfg(test)]
 mod tests {
-    use quantity::parse;
-
     use super::*;
 
     #[test]
-    fn law_a_time_of_the_table_is_what_its_text_reads_as() {
-        for count in [1, 45, 60, 90, 120, 135, 720, 1440] {
-            let made = minutes(count);
-            assert_eq!(parse(&made.text, Unit::Minute).unwrap(), made);
+    fn law_a_long_time_is_written_in_hours_and_is_as_long() {
+        for (count, text) in [
+            (45, "45 min"),
+            (90, "90 min"),
+            (720, "12 h"),
+            (1440, "24 h"),
+        ] {
+            let plain = parse(&format!("{count} min"), Unit::Minute).unwrap();
+            let made = minutes(count).unwrap();
+            assert_eq!((made.text.as_str(), made.value), (text, plain.value));
         }
     }
 
