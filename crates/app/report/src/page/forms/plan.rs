@@ -113,7 +113,7 @@ fn step_fields(draft: &StepDraft, plan: Option<&Plan>) -> Vec<super::Field> {
             &draft.how,
             FieldKind::Lines,
         ),
-        number("hands", "Pairs of hands", &draft.hands).hint("one where nothing is written"),
+        number("hands", "Pairs of hands", &draft.hands).hint("1 where left empty, 0 for none"),
     ];
     let parts = plan.map_or(&[][..], |plan| &plan.parts);
     if !parts.is_empty() {
@@ -123,9 +123,6 @@ fn step_fields(draft: &StepDraft, plan: Option<&Plan>) -> Vec<super::Field> {
         let needs = draft.needs.join(" ");
         fields.push(many("needs", "It needs", &needs, parts.collect()));
     }
-    fields.push(
-        number("hands", "Pairs of hands", &draft.hands).hint("1 where left empty, 0 for none"),
-    );
     let tools = plan.map_or(&[][..], |plan| &plan.tools);
     if !tools.is_empty() {
         let tools = tools
@@ -134,27 +131,8 @@ fn step_fields(draft: &StepDraft, plan: Option<&Plan>) -> Vec<super::Field> {
         let held = draft.tools.join(" ");
         fields.push(many("tools", "It holds", &held, tools.collect()));
     }
-    fields.push(line("group", "Part of the job", &draft.group).hint("Wear ring"));
-    let how = field(
-        "how",
-        "How it is done, and what proves it",
-        &draft.how,
-        FieldKind::Lines,
-    );
-    fields.push(how.hint("Flush with the housing all round."));
-    let gates = GATES.map(|(word, gate)| {
-        let label = match gate {
-            Gate::GapIn => "the gap, measured and taken as in tolerance",
-            Gate::LeakTight => "the closed housing, tested and found tight",
-            Gate::Aligned => "the driveline, read and found in line",
-            Gate::GapReread => "the gap, read once more after the last torque",
-        };
-        (word.to_owned(), label.to_owned())
-    });
-    let none = (String::new(), "nothing but the rules".to_owned());
-    let gates = std::iter::once(none).chain(gates).collect();
     fields.extend([
-        choice_of("gate", "It waits for", &draft.gate, gates),
+        choice_of("gate", "It waits for", &draft.gate, gates()),
         number("fasteners", "Fasteners to count", &draft.fasteners)
             .hint("empty where none are counted"),
         field(
@@ -172,6 +150,21 @@ fn step_fields(draft: &StepDraft, plan: Option<&Plan>) -> Vec<super::Field> {
         ),
     ]);
     fields
+}
+
+/// The gates a step may wait for.
+fn gates() -> Vec<(String, String)> {
+    let gates = GATES.map(|(word, gate)| {
+        let label = match gate {
+            Gate::GapIn => "the gap, measured and taken as in tolerance",
+            Gate::LeakTight => "the closed housing, tested and found tight",
+            Gate::Aligned => "the driveline, read and found in line",
+            Gate::GapReread => "the gap, read once more after the last torque",
+        };
+        (word.to_owned(), label.to_owned())
+    });
+    let none = (String::new(), "nothing but the rules".to_owned());
+    std::iter::once(none).chain(gates).collect()
 }
 
 /// A step less.
