@@ -461,6 +461,20 @@ impl Bench {
         self.progress.get(step).cloned().unwrap_or_default()
     }
 
+    /// Who works, and what is assumed until somebody says: as many hands as one step of the plan asks
+    /// for, at any hour.
+    pub fn crew(&self) -> Crew {
+        let told = self.crew.as_ref().map(|told| told.value.clone());
+        told.unwrap_or_else(|| {
+            let steps = self.plan().map_or(&[][..], |plan| &plan.steps);
+            let most = steps.iter().map(|step| step.hands).max();
+            Crew {
+                hands: most.unwrap_or(1).max(1),
+                shifts: Vec::new(),
+            }
+        })
+    }
+
     /// Whether a part is on the bench. One that nobody has spoken of is not.
     pub fn at_hand(&self, part: &Key) -> bool {
         let told = self.parts.get(part);

@@ -12,7 +12,7 @@ use workshop::assemble::timetable::{Slot, Timetable};
 use workshop::assemble::{Assembly, Block, Level, Standing, State, assess, words};
 use workshop::draft::bench::{OPENS, STATUSES};
 use workshop::draft::word;
-use workshop::plan::{Crew, Plan, Step};
+use workshop::plan::{Plan, Step};
 
 use crate::document::{lines, schema_of};
 
@@ -197,7 +197,6 @@ pub(crate) fn write(view: &View<'_>) -> String {
     let both = view.job.bench.plan().zip(assembly.as_ref());
     let key = |plan: &Plan, place: usize| plan.steps[place].key.to_string();
     let table = table(view).ok();
-    let crew = view.job.bench.crew.as_ref().map(|crew| &crew.value);
     lines(&Document {
         name: Name::Plan,
         version: VERSION,
@@ -212,7 +211,7 @@ pub(crate) fn write(view: &View<'_>) -> String {
         steps: both.map_or_else(Vec::new, |(plan, assembly)| {
             steps(view, plan, assembly, table.as_ref())
         }),
-        hands: crew_words(crew.unwrap_or(&Crew::default())),
+        hands: crew_words(&view.job.bench.crew()),
         timetable: both.and_then(|(plan, _)| table.as_ref().map(|table| times(plan, table))),
         clocks: both.map_or_else(Vec::new, |(plan, assembly)| clocks(plan, assembly)),
         contradictions: assembly.as_ref().map_or_else(Vec::new, contradictions),

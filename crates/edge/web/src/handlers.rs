@@ -284,7 +284,10 @@ pub(crate) async fn act(
         bench.store.act(&id, act, stamp, Timestamp::now()).await
     };
     let why = match done.await {
-        Ok(_) => return visitor.remember(Redirect::to(&route::link(&back)).into_response()),
+        Ok(_) => {
+            let next = route::after(form, back, &sent.get("step"));
+            return visitor.remember(Redirect::to(&route::link(&next)).into_response());
+        }
         Err(store::Error::Refused(refusal)) => refused(form, &sent, &refusal),
         Err(error @ store::Error::IdTaken { .. }) => Refused {
             form,

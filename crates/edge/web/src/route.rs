@@ -84,6 +84,17 @@ pub(crate) fn back(job: &JobId, from: &str) -> Target {
         .unwrap_or_else(|| Target::Measure(job.clone()))
 }
 
+/// Where a person stands after an act: who prepares a step stays at it, though another may be planned
+/// before it.
+pub(crate) fn after(form: FormName, back: Target, step: &str) -> Target {
+    match (form, back, Key::new(step)) {
+        (FormName::GoAhead | FormName::Estimate, Target::Assemble(job), Ok(step)) => {
+            Target::Step(job, step)
+        }
+        (_, back, _) => back,
+    }
+}
+
 /// Where a form is sent. Only opening a job belongs to no job.
 pub(crate) fn act(job: Option<&JobId>, form: FormName) -> String {
     match job {

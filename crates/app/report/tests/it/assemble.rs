@@ -347,6 +347,11 @@ fn practice_too_few_hands_are_the_answer() {
     let mut bench = Bench::new();
     bench.work("08:05", Work::PlanLaid(heavy));
     bench.work("08:10", ring(Status::AtHand, None));
+    let alone = Crew {
+        hands: 1,
+        shifts: Vec::new(),
+    };
+    bench.work("08:11", Work::CrewStated(alone));
     let page = bench.page("08:15");
     let headline = "Stop: The plan cannot be done with the hands, tools and hours there are.";
     assert!(page.contains(headline), "{page}");

@@ -10,7 +10,7 @@ use assembly::{
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
 
-use super::resources::{away, crew, patience, resources, told};
+use super::resources::{away, patience, resources, told};
 use super::{
     Because, Broken, Clock, Contradiction, Shortage, Source, State, Wait, gate_open, instant,
 };
@@ -275,7 +275,7 @@ impl<'a> Model<'a> {
         if gone.first().is_some_and(|(from, _)| *from <= self.now()) {
             gone.clear();
         }
-        resources(&self.numbers, self.plan, crew(self.job).hands, &gone)
+        resources(&self.numbers, self.plan, self.job.bench.crew().hands, &gone)
     }
 
     /// A shortage in the terms of the plan.

@@ -5,17 +5,11 @@ use jiff::ZonedDateTime;
 
 use super::{Because, hours};
 use crate::job::Job;
-use crate::plan::{Crew, Plan};
+use crate::plan::Plan;
 
 /// How often a search may ask whether to go on: a bound that needs no clock, so that an answer is
 /// the same on every machine.
 pub(super) const PATIENCE: usize = 400;
-
-/// Who works, and what is assumed until somebody says.
-pub(super) fn crew(job: &Job) -> Crew {
-    let told = job.bench.crew.as_ref();
-    told.map(|told| told.value.clone()).unwrap_or_default()
-}
 
 /// When hands are away between two seconds. Hours are of the zone they were stated in.
 pub(super) fn away(
@@ -29,7 +23,7 @@ pub(super) fn away(
         || now.clone(),
         |told| now.with_time_zone(told.at.time_zone().clone()),
     );
-    hours::away(&crew(job), &now, have, range)
+    hours::away(&job.bench.crew(), &now, have, range)
 }
 
 /// Hands first, then the tools in the order of the plan.
@@ -90,6 +84,8 @@ pub enum Short {
     Tool(usize),
     /// The time a step takes.
     Duration(usize),
+    /// What one step alone holds at once.
+    Holds(usize),
 }
 
 /// One part of a shortage.
@@ -140,4 +136,39 @@ pub(super) fn told(found: &assembly::Shortage, because: &[Because]) -> Shortage 
         parts: parts.collect(),
         minimal: found.minimal,
     }
+}
+
+/// A step that alone holds more than there is: what it lacks is told without a search.
+pub(super) fn too_much(plan: &Plan, hands: u16, open: impl Fn(usize) -> bool) -> Option<Shortage> {
+    let lack = |step: usize, what, needed: u16| Shortage {
+        parts: vec![
+            Lack {
+                what: Short::Holds(step),
+                change: None,
+            },
+            Lack {
+                what,
+                change: Some(needed.into()),
+            },
+        ],
+        minimal: true,
+    };
+    let mut steps = plan
+        .steps
+        .iter()
+        .enumerate()
+        .filter(|(step, _)| open(*step));
+    let heaviest = steps.clone().max_by_key(|(_, step)| step.hands);
+    if let Some((step, said)) = heaviest.filter(|(_, step)| step.hands > hands) {
+        return Some(lack(step, Short::Hands, said.hands));
+    }
+    steps.find_map(|(step, said)| {
+        let (tool, twice) = said.tools.iter().find_map(|key| {
+            let held = said.tools.iter().filter(|other| *other == key).count();
+            let tool = plan.tool(key)?;
+            let held = u16::try_from(held).ok()?;
+            (held > plan.tools[tool].count).then_some((tool, held))
+        })?;
+        Some(lack(step, Short::Tool(tool), twice))
+    })
 }

@@ -1,10 +1,10 @@
 //! When each step is worked, with the hands, the tools and the hours there are.
 
-use assembly::{Limit, Network, NoSchedule, Pace, Resources, Situation};
+use assembly::{Limit, Network, NoSchedule, Pace, Progress, Resources, Situation};
 use jiff::{Timestamp, ZonedDateTime};
 
 use super::model::Model;
-use super::resources::{away, crew, patience, resources};
+use super::resources::{away, patience, resources, too_much};
 use super::{Shortage, Source, instant};
 use crate::job::Job;
 use crate::plan::{Opens, Plan, Status};
@@ -163,6 +163,14 @@ impl<'a> Desk<'a> {
         let network =
             Network::new(numbers, &self.situation).map_err(|_| NoTimetable::Contradictory)?;
         let begins = self.situation.now;
+        let hands = self.model.job.bench.crew().hands;
+        let open = |step: usize| {
+            let progress = self.situation.progress[step];
+            progress == Progress::NotStarted && !self.situation.closed.contains(&step)
+        };
+        if let Some(found) = too_much(self.model.plan, hands, open) {
+            return Err(NoTimetable::Impossible(found));
+        }
         let (first, doublings) = AHEAD;
         let mut until = begins + first * DAY;
         if let Ok(windows) = network.windows() {
@@ -171,7 +179,6 @@ impl<'a> Desk<'a> {
         }
         for turn in 0..=doublings {
             let away = away(self.model.job, self.now, self.have, (begins, until));
-            let hands = crew(self.model.job).hands;
             let resources = resources(numbers, self.model.plan, hands, &away);
             match schedule(&network, &resources) {
                 // Beyond the hours laid out hands would be there all the time.

@@ -115,6 +115,10 @@ pub fn shortage(plan: &Plan, found: &Shortage, now: &ZonedDateTime) -> String {
         Short::Hours => Some("the hours somebody is there".to_owned()),
         Short::Tool(tool) => Some(format!("how many of “{}” there are", plan.tools[tool].name)),
         Short::Duration(step) => Some(format!("the time “{}” takes", plan.steps[step].name)),
+        Short::Holds(step) => Some(match plan.steps[step].hands {
+            0 | 1 => format!("what “{}” holds", plan.steps[step].name),
+            hands => format!("“{}” takes {hands} pairs of hands", plan.steps[step].name),
+        }),
     };
     let mend = |lack: &Lack| {
         let change = lack.change?;
@@ -137,6 +141,7 @@ pub fn shortage(plan: &Plan, found: &Shortage, now: &ZonedDateTime) -> String {
             Short::Tool(tool) => format!("{change} of “{}”", plan.tools[tool].name),
             Short::Hours => format!("staying {} longer", span(change)),
             Short::Duration(step) => format!("“{}” in {}", plan.steps[step].name, span(change)),
+            Short::Holds(_) => return None,
         })
     };
     let mut parts: Vec<String> = found.parts.iter().filter_map(part).collect();

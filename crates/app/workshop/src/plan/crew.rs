@@ -12,16 +12,6 @@ pub struct Crew {
     pub shifts: Vec<Shift>,
 }
 
-impl Default for Crew {
-    /// One person, there all the time: what is assumed until somebody says otherwise.
-    fn default() -> Self {
-        Self {
-            hands: 1,
-            shifts: Vec::new(),
-        }
-    }
-}
-
 /// Hours of some days of every week. Where they end no later than they begin, they end the day
 /// after.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -106,7 +106,8 @@ fn law_one_press_makes_two_people_wait() {
 
 #[test]
 fn law_too_few_hands_are_told_and_not_waited_for() {
-    let desk = Desk::with(two(1, 2));
+    let mut desk = Desk::with(two(1, 2));
+    desk.say(crew(1, &[]), T);
     let job = desk.fold().0;
     let none = timetable(&job, &at(T), None).unwrap();
     let Err(NoTimetable::Impossible(found)) = none else {
@@ -115,7 +116,8 @@ fn law_too_few_hands_are_told_and_not_waited_for() {
     let words = words::shortage(&two(1, 2), &found, &at(T));
     assert_eq!(
         words,
-        "the pairs of hands there are; any one of these mends it: 2 pairs of hands"
+        "“one” takes 2 pairs of hands · the pairs of hands there are; any one of these mends it: 2 \
+         pairs of hands"
     );
 }
 
@@ -251,4 +253,13 @@ fn practice_the_tool_is_named_that_is_not_there_twice() {
     assert!(words.contains("how many of “Press” there are"), "{words}");
     assert!(words.contains("2 of “Press”"), "{words}");
     assert!(!words.contains("pairs of hands"), "{words}");
+}
+
+/// Until somebody says who works, as many hands are assumed as one step asks for.
+#[test]
+fn law_as_many_hands_are_assumed_as_one_step_asks_for() {
+    let desk = Desk::with(two(1, 2));
+    assert_eq!(desk.fold().0.bench.crew().hands, 2);
+    assert!(table(&desk, T, None).best());
+    assert_eq!(Desk::with(two(1, 0)).fold().0.bench.crew().hands, 1);
 }

@@ -2,7 +2,7 @@
 
 use workshop::assemble::timetable::{NoTimetable, Slot, Slowest, Timetable};
 use workshop::assemble::{Because, Source, State, Wait, words};
-use workshop::plan::{Ask, Crew, Opens, Plan, seconds};
+use workshop::plan::{Ask, Opens, Plan, seconds};
 
 use super::{Sight, Target, say};
 use crate::page::forms::work;
@@ -35,7 +35,7 @@ pub(super) fn detail(sight: &Sight<'_>) -> Vec<Run> {
             )];
         }
     };
-    let crew = crew(sight);
+    let crew = sight.view.job.bench.crew();
     let [float, throttle, closed] = table.ready;
     let next = [
         (float, "It may float"),
@@ -88,11 +88,6 @@ fn untimed(plan: &Plan, table: &Timetable) -> String {
         "a part is missing, or on order without a day, for {}",
         list(&own, 3)
     )
-}
-
-pub(super) fn crew(sight: &Sight<'_>) -> Crew {
-    let told = sight.view.job.bench.crew.as_ref();
-    told.map(|told| told.value.clone()).unwrap_or_default()
 }
 
 /// The question “I have two hours”, and its answer when it was asked.
@@ -205,7 +200,7 @@ fn not_begun(sight: &Sight<'_>, table: &Timetable, inside: &[usize]) -> Option<S
 
 /// When all is over by this timetable, and on what it counts after the time asked about.
 fn done(sight: &Sight<'_>, table: &Timetable) -> Section {
-    let after = if crew(sight).shifts.is_empty() {
+    let after = if sight.view.job.bench.crew().shifts.is_empty() {
         "Counted with as long again every day at this hour: say your hours below to plan with them."
     } else {
         "After that, counted with your hours."
@@ -250,11 +245,11 @@ pub(super) fn people(sight: &Sight<'_>) -> Vec<Section> {
     let told = sight.view.job.bench.crew.is_some();
     let mut rows = vec![FactRow {
         name: "There are".to_owned(),
-        value: vec![strong(say::crew(&crew(sight)))],
+        value: vec![strong(say::crew(&sight.view.job.bench.crew()))],
         origin: if told {
             "stated".to_owned()
         } else {
-            "assumed until you say otherwise".to_owned()
+            "assumed: as many as one step of the plan asks for, until you say otherwise".to_owned()
         },
     }];
     if let Ok(table) = &sight.table {
@@ -268,7 +263,7 @@ pub(super) fn people(sight: &Sight<'_>) -> Vec<Section> {
         heading: "Hands and hours".to_owned(),
         rows,
     };
-    let change = work::crew(&crew(sight), sight.view.refused);
+    let change = work::crew(&sight.view.job.bench.crew(), sight.view.refused);
     vec![people, Section::Form(change)]
 }
 
