@@ -153,14 +153,12 @@ pub(super) fn too_much(plan: &Plan, hands: u16, open: impl Fn(usize) -> bool) ->
         ],
         minimal: true,
     };
-    let mut steps = plan
-        .steps
-        .iter()
-        .enumerate()
-        .filter(|(step, _)| open(*step));
-    let heaviest = steps.clone().max_by_key(|(_, step)| step.hands);
-    if let Some((step, said)) = heaviest.filter(|(_, step)| step.hands > hands) {
-        return Some(lack(step, Short::Hands, said.hands));
+    let steps = plan.steps.iter().enumerate();
+    let mut steps = steps.filter(|(step, _)| open(*step));
+    let most = steps.clone().map(|(_, step)| step.hands).max()?;
+    if most > hands {
+        let step = steps.find(|(_, step)| step.hands == most);
+        return step.map(|(step, _)| lack(step, Short::Hands, most));
     }
     steps.find_map(|(step, said)| {
         let (tool, twice) = said.tools.iter().find_map(|key| {
