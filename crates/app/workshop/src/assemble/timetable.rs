@@ -13,6 +13,11 @@ pub use assembly::SoFar;
 
 /// A day, for how far ahead hours are laid out.
 const DAY: i64 = 86_400; // not a conversion: a stretch of the calendar
+/// How often a plan is tried with other durations, and the seed: the same job gives the same answer.
+pub const TRIES: u32 = 200;
+const SEED: u64 = 6;
+/// The share of tries that a time is told for.
+const SHARE: f64 = 0.8;
 /// How far ahead at first, in days after what the rules alone ask for, and how often that doubles.
 const AHEAD: (i64, u32) = (30, 5);
 /// A plan nobody waits for to the second begins at the next round time.
@@ -74,6 +79,8 @@ pub struct Timetable {
     pub ready: [Option<Timestamp>; 3],
     /// When nobody is there, until all is over.
     pub away: Vec<Slot>,
+    /// How it fares with other durations, where a step may take longer than its least.
+    pub tried: Option<Tried>,
 }
 
 impl Timetable {
@@ -81,6 +88,15 @@ impl Timetable {
     pub fn best(&self) -> bool {
         self.finish <= self.bound
     }
+}
+
+/// How a plan fares when steps take longer than their least.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Tried {
+    /// When four of five tries are over; none where more miss a working time.
+    pub over: Option<Timestamp>,
+    /// In how many of [`TRIES`] a working time or a deadline was missed.
+    pub missed: usize,
 }
 
 /// Why there is no timetable.
@@ -185,7 +201,13 @@ impl<'a> Desk<'a> {
                 Ok(found) if found.finish > until && !away.is_empty() && turn < doublings => {
                     until += until - begins;
                 }
-                Ok(found) => return Ok(self.told(&found, &away)),
+                Ok(found) => {
+                    let tried = self.tried(&network, &resources, &found);
+                    return Ok(Timetable {
+                        tried,
+                        ..self.told(&found, &away)
+                    });
+                }
                 Err(NoSchedule::Contradictory(_)) => return Err(NoTimetable::Contradictory),
                 Err(NoSchedule::Impossible | NoSchedule::NotFound) => {
                     let found = network.shortage(&resources, patience());
@@ -197,6 +219,25 @@ impl<'a> Desk<'a> {
             }
         }
         Err(NoTimetable::NotFound)
+    }
+
+    /// Tries the plan with durations drawn between least and most.
+    fn tried(
+        &self,
+        network: &Network<'_>,
+        resources: &Resources,
+        found: &assembly::Schedule,
+    ) -> Option<Tried> {
+        let steps = self.model.numbers().steps().iter().zip(&found.starts);
+        let mut planned = steps.filter(|(_, start)| start.is_some());
+        if !planned.any(|(step, _)| step.most > step.least) {
+            return None;
+        }
+        let chance = network.tries(resources, found, (TRIES, SEED));
+        Some(Tried {
+            over: chance.time(SHARE).map(instant),
+            missed: chance.missed,
+        })
     }
 
     fn told(&self, found: &assembly::Schedule, away: &[(i64, i64)]) -> Timetable {
@@ -223,6 +264,7 @@ impl<'a> Desk<'a> {
             bound: instant(found.bound),
             slowest: self.slowest(&found.limit),
             untimed,
+            tried: None,
             away: gone
                 .map(|&(from, until)| Slot {
                     from: instant(from),

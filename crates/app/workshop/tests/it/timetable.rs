@@ -263,3 +263,21 @@ fn law_as_many_hands_are_assumed_as_one_step_asks_for() {
     assert!(table(&desk, T, None).best());
     assert_eq!(Desk::with(two(1, 0)).fold().0.bench.crew().hands, 1);
 }
+
+/// Durations between least and most are tried: later than the plan, and some working times run out.
+#[test]
+fn law_longer_steps_are_tried() {
+    let desk = Desk::ready();
+    assert_eq!(table(&desk, T, None).tried, None);
+    let mut slow = plan();
+    slow.steps[2].most = Some(minutes("20 min"));
+    let mut desk = Desk::with(slow);
+    desk.say(part("ring", Status::AtHand), T);
+    desk.say(part("bolts", Status::AtHand), T);
+    let table = table(&desk, T, None);
+    let tried = table.tried.unwrap();
+    // Close may take 8 to 20 minutes and must be done within 10: most tries are too late.
+    assert!(tried.missed > 0, "{tried:?}");
+    let over = tried.over.map(|over| over > table.finish);
+    assert!(over.is_none_or(|later| later), "{tried:?}");
+}

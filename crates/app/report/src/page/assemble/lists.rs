@@ -1,7 +1,7 @@
 //! The steps by how they stand: next, waiting for what, left off on purpose, left, done.
 
 use workshop::assemble::{Because, State, Wait, words};
-use workshop::plan::Plan;
+use workshop::plan::{Gate, Plan};
 
 use super::{Sight, Target, say};
 use crate::page::{FactRow, Section, plain};
@@ -74,7 +74,7 @@ pub(super) fn waiting(sight: &Sight<'_>) -> Option<Section> {
             if order || told {
                 continue;
             }
-            let cause = say::upper(&words::wait(sight.plan, wait, sight.view.now));
+            let cause = cause(sight, wait);
             let name = sight.plan.steps[place].name.clone();
             match causes.iter_mut().find(|(known, _)| *known == cause) {
                 Some((_, names)) => names.push(name),
@@ -94,6 +94,17 @@ pub(super) fn waiting(sight: &Sight<'_>) -> Option<Section> {
         heading: "Waiting for".to_owned(),
         rows: rows.collect(),
     })
+}
+
+/// What is waited for, short enough for a list; the card of the step says what opens a gate.
+fn cause(sight: &Sight<'_>, wait: &Wait) -> String {
+    match wait {
+        Wait::Gate(Gate::GapIn) => "Gate: the gap in tolerance".to_owned(),
+        Wait::Gate(Gate::LeakTight) => "Gate: the housing leak-tight".to_owned(),
+        Wait::Gate(Gate::Aligned) => "Gate: the driveline in line".to_owned(),
+        Wait::Gate(Gate::GapReread) => "Gate: the gap read once more".to_owned(),
+        wait => say::upper(&words::wait(sight.plan, wait, sight.view.now)),
+    }
 }
 
 /// What is left off on purpose, with the reason and what ends it.

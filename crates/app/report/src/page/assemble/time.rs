@@ -1,6 +1,6 @@
 //! When it will be done, and what fits into the time a person has.
 
-use workshop::assemble::timetable::{NoTimetable, Slot, Slowest, Timetable};
+use workshop::assemble::timetable::{NoTimetable, Slot, Slowest, TRIES, Timetable, Tried};
 use workshop::assemble::{Because, Source, State, Wait, words};
 use workshop::plan::{Ask, Opens, Plan, seconds};
 
@@ -259,12 +259,34 @@ pub(super) fn people(sight: &Sight<'_>) -> Vec<Section> {
             origin: soonest(sight, table),
         });
     }
+    if let Some(tried) = sight.table.as_ref().ok().and_then(|table| table.tried) {
+        rows.push(FactRow {
+            name: "If steps take longer".to_owned(),
+            value: vec![plain(longer(sight, tried))],
+            origin: format!("computed: {TRIES} tries between least and most of each step"),
+        });
+    }
     let people = Section::Facts {
         heading: "Hands and hours".to_owned(),
         rows,
     };
     let change = work::crew(&sight.view.job.bench.crew(), sight.view.refused);
     vec![people, Section::Form(change)]
+}
+
+/// How the plan fares when steps take longer than their least.
+fn longer(sight: &Sight<'_>, tried: Tried) -> String {
+    let over = tried.over.map_or_else(
+        || "fewer than four of five tries keep every working time".to_owned(),
+        |over| {
+            let over = words::when(over, sight.view.now);
+            format!("four of five tries are over by {over}")
+        },
+    );
+    match tried.missed {
+        0 => over,
+        missed => format!("{over}; in {missed} of {TRIES} a working time runs out"),
+    }
 }
 
 /// What keeps the plan from being over sooner.

@@ -6,6 +6,7 @@ use workshop::draft::word;
 use workshop::plan::{ItemKind, Ready};
 
 use super::{At, Next, View, answered_here, say};
+use crate::page::assemble::say::upper;
 use crate::page::forms::account as forms;
 use crate::page::{Button, Form, FormName, Run, Weight, frame, plain, strong};
 
@@ -127,7 +128,7 @@ fn told(
     let reasons = Ready::ALL.into_iter().zip('1'..);
     let reasons = reasons.filter(|(ready, _)| *ready != Ready::OwnWords);
     buttons.extend(reasons.map(|(ready, digit)| Button {
-        label: ready.said().to_owned(),
+        label: upper(ready.said()),
         form,
         values: vec![
             (field, key.to_owned()),

@@ -7,6 +7,7 @@ use workshop::job::Job;
 use workshop::plan::{Account, Excuse, Item, ItemKind, Ready, Tool};
 
 use super::{Blank, about, choice_of, line, number};
+use crate::page::assemble::say::upper;
 use crate::page::{Button, Field, Form, FormName, Refused, Weight};
 
 /// How many of a thing are in their place, and why the rest is not.
@@ -118,7 +119,7 @@ pub(super) fn quick(step: &str) -> Vec<Button> {
         .into_iter()
         .filter(|ready| *ready != Ready::OwnWords);
     let button = |ready: Ready| Button {
-        label: ready.said().to_owned(),
+        label: upper(ready.said()),
         form: FormName::Defer,
         values: vec![
             ("step", step.to_owned()),

@@ -17,7 +17,7 @@ async fn browser_the_account_by_taps_and_by_keys() {
             worker.answer("All 2 in place").await?;
             desk.sees(".links", "all 2 in its place").await?;
             desk.sees(".question", "Cooling water hose").await?;
-            worker.answer("part on order").await?;
+            worker.answer("Part on order").await?;
             desk.browser.goto(format!("{job}?item=water-hose")).await?;
             desk.sees("main", "write the text of the reason above")
                 .await?;
