@@ -126,7 +126,7 @@ fn ready(view: &View<'_>, plan: &Plan, assembly: &Assembly) -> Vec<super::Run> {
         vec![
             plain("What must be done before it floats is done "),
             strong(format!("{} at the earliest", words::when(at, view.now))),
-            plain(", by these times and with hands for everything at once."),
+            plain(", by these times alone; Assemble counts the hands too."),
         ]
     })
 }
@@ -159,7 +159,7 @@ fn evidence(view: &View<'_>, drawn: Drawn<'_>, plan: &Plan, asked: Option<&Step>
     let mut sections: Vec<Section> = not_laid(view.refused).into_iter().collect();
     sections.push(Section::Form(forms::new_step(drawn, Some(plan))));
     sections.extend(steps(view, plan));
-    sections.extend(lists::of(plan));
+    sections.extend(lists::parts(plan));
     sections.push(Section::Form(forms::new_part(drawn)));
     if !plan.parts.is_empty() {
         sections.push(Section::Form(forms::part_off(drawn, plan)));
@@ -184,8 +184,9 @@ fn accounted(view: &View<'_>, drawn: Drawn<'_>, plan: &Plan) -> Vec<Section> {
             let target = Target::Item(view.id.clone(), item.key.clone());
             (target, several(&item.name, item.count), step.to_owned())
         });
-        sections.push(Section::Links {
+        sections.push(Section::Folded {
             heading: "To account for".to_owned(),
+            state: count(plan.items.len(), "thing", "things"),
             links: links.collect(),
         });
     }

@@ -39,7 +39,7 @@ fn law_the_usual_plan_is_laid_from_answers_and_says_that_it_is_from_no_manual() 
 
     let seen = bench.get(&format!("{job}/plan")).body;
     assert!(seen.contains("The plan fits:"), "{seen}");
-    for heading in ["Wet systems", "0 of 8 done", "Accounted for at the end"] {
+    for heading in ["Wet systems", "0 of 8 done", "To account for"] {
         assert!(seen.contains(heading), "{heading}: {seen}");
     }
     let seen = bench.get(&format!("{job}/plan?step=spread")).body;

@@ -1,6 +1,6 @@
 //! What a plan says beside its order: of a step how and with what, and the lists at its end.
 
-use workshop::plan::{ItemKind, Plan, Step, seconds};
+use workshop::plan::{Plan, Step, seconds};
 
 use super::{FactRow, Section, plain, words};
 use crate::page::row;
@@ -53,50 +53,15 @@ pub(super) fn minded(step: &Step) -> Vec<String> {
     notes
 }
 
-/// Parts, tools, and what is accounted for.
-pub(super) fn of(plan: &Plan) -> Vec<Section> {
-    let parts = plan.parts.iter().map(|part| part.name.clone()).collect();
-    let tools = plan
-        .tools
-        .iter()
-        .map(|tool| counted(&tool.name, tool.count));
-    let needed = [("Parts and consumables", parts), ("Tools", tools.collect())];
-    let items = ItemKind::ALL.map(|kind| {
-        let items = plan.items.iter().filter(|item| item.kind == kind);
-        let items = items.map(|item| counted(&item.name, item.count));
-        (heading(kind), items.collect())
-    });
-    let lists = [
-        facts("What it needs", &needed),
-        facts("Accounted for at the end", &items),
-    ];
-    lists.into_iter().flatten().collect()
-}
-
-/// A row a list, where there is anything on it.
-fn facts(heading: &str, lists: &[(&str, Vec<String>)]) -> Option<Section> {
-    let rows = lists.iter().filter(|(_, names)| !names.is_empty());
-    let rows = rows.map(|(name, names)| row(*name, vec![plain(names.join("; "))], ""));
-    let (heading, rows) = (heading.to_owned(), rows.collect::<Vec<_>>());
-    (!rows.is_empty()).then_some(Section::Facts { heading, rows })
-}
-
-fn counted(name: &str, count: u16) -> String {
-    match count {
-        1 => name.to_owned(),
-        count => format!("{name}, {count}"),
-    }
-}
-
-fn heading(kind: ItemKind) -> &'static str {
-    match kind {
-        ItemKind::Plug => "Plugs",
-        ItemKind::Clip => "Clips and clamps",
-        ItemKind::Hose => "Hoses",
-        ItemKind::Cable => "Cables and linkage",
-        ItemKind::Guard => "Guards, grates, covers",
-        ItemKind::Sensor => "Sensors",
-        ItemKind::Temporary => "Off again",
-        ItemKind::Other => "Else",
-    }
+/// The parts; tools and things to account for have lists of their own, with their forms.
+pub(super) fn parts(plan: &Plan) -> Option<Section> {
+    let names: Vec<String> = plan.parts.iter().map(|part| part.name.clone()).collect();
+    (!names.is_empty()).then(|| Section::Facts {
+        heading: "What it needs".to_owned(),
+        rows: vec![row(
+            "Parts and consumables",
+            vec![plain(names.join("; "))],
+            "",
+        )],
+    })
 }
