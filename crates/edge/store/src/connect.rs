@@ -1,7 +1,7 @@
 //! Opening the database: the settings of every connection, and the tables.
 
 use std::str::FromStr;
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 use sqlx::any::{AnyConnectOptions, AnyPoolOptions};
 use sqlx::migrate::{MigrateError, Migrator};
@@ -15,6 +15,9 @@ static MIGRATIONS: Migrator = sqlx::migrate!();
 const MOST_CONNECTIONS: u32 = 5;
 /// Longer than a connection waits for a lock, so that the lock's error is the one seen.
 const PATIENCE: Duration = Duration::from_secs(10);
+
+/// From one try to open to the next.
+const PAUSE: Duration = Duration::from_millis(20);
 
 /// A setting of a connection, how it is made and how it reads back.
 struct Setting {
@@ -53,8 +56,36 @@ const SETTINGS: [Setting; 4] = [
     },
 ];
 
-/// Opens or makes the database at `url` and brings its tables up to date.
+/// Opens or makes the database at `url` and brings its tables up to date. Another program that makes
+/// the same file in the same moment may hold it where a connection's own patience does not reach.
 pub(crate) async fn open(url: &str) -> Result<AnyPool, Error> {
+    let began = Instant::now();
+    loop {
+        match opened(url).await {
+            Err(error) if busy(&error) && began.elapsed() < PATIENCE => {
+                tokio::time::sleep(PAUSE).await;
+            }
+            done => return done,
+        }
+    }
+}
+
+/// Whether the database was locked by somebody else: `SQLITE_BUSY`, in any of its forms.
+fn busy(error: &Error) -> bool {
+    let (Error::Database(error)
+    | Error::Migration(MigrateError::Execute(error) | MigrateError::ExecuteMigration(error, _))) =
+        error
+    else {
+        return false;
+    };
+    let Some(cause) = error.as_database_error() else {
+        return false;
+    };
+    let code = cause.code().and_then(|code| code.parse::<u32>().ok());
+    code.is_some_and(|code| code & 0xff == 5)
+}
+
+async fn opened(url: &str) -> Result<AnyPool, Error> {
     let options = address(url)?;
     sqlx::any::install_default_drivers();
     // The pool retries a refused connection until its patience ends; this one says why at once.
