@@ -12,6 +12,7 @@ pub mod words;
 use clearance::Verdict;
 use jiff::Timestamp;
 
+use crate::audit::Audit;
 use crate::inspect::parts::{Held, held as findings};
 use crate::job::Job;
 use crate::plan::{Gate, Opens, Step};
@@ -246,6 +247,8 @@ pub struct Assembly {
     pub clocks: Vec<Clock>,
     /// May float, may go full throttle, closed.
     pub levels: [Level; 3],
+    /// The account, of which the levels are drawn too.
+    pub account: Audit,
 }
 
 impl Assembly {
@@ -288,23 +291,28 @@ impl Assembly {
     }
 }
 
+/// The working times that run, the one that runs out first in front, and the time they are counted
+/// with; none while there is no plan.
+pub fn clocks(job: &Job, now: Timestamp) -> Option<(Vec<Clock>, Timestamp)> {
+    let model = Model::of(job, job.bench.plan()?, now)?;
+    Some((model.clocks(), instant(model.now())))
+}
+
 /// The answers for a job at a time; none while it has no plan.
 pub fn assess(job: &Job, now: Timestamp) -> Option<Assembly> {
     let plan = job.bench.plan()?;
     let model = Model::of(job, plan, now)?;
     let settled = model.settle()?;
     let states = model.states(&settled)?;
+    let clocks = model.clocks();
     let steps: Vec<Standing> = states
         .into_iter()
         .enumerate()
-        .map(|(place, state)| standing(&model, &settled, place, state))
+        .map(|(place, state)| standing(&model, &settled, &clocks, (place, state)))
         .collect();
     let account = crate::audit::of(job, &steps, instant(model.now()));
-    let levels = Opens::ALL.map(|opens| {
-        let mut level = level(&model, &steps, opens);
-        level.blocks.extend(crate::audit::blocks(&account, opens));
-        level
-    });
+    let found = findings(job);
+    let levels = Opens::ALL.map(|opens| level(&model, &steps, (&found, &account), opens));
     let steps = plan.steps.iter().zip(steps);
     let steps = steps.map(|(step, standing)| held(step, standing, &levels));
     let steps = steps.collect();
@@ -314,8 +322,9 @@ pub fn assess(job: &Job, now: Timestamp) -> Option<Assembly> {
         steps,
         contradictions: settled.contradictions.clone(),
         broken: model.broken(),
-        clocks: model.clocks(),
+        clocks,
         levels,
+        account,
     })
 }
 
@@ -347,12 +356,16 @@ pub fn gate_open(job: &Job, gate: Gate) -> bool {
     }
 }
 
-fn standing(model: &Model<'_>, settled: &model::Settled, place: usize, state: State) -> Standing {
+fn standing(
+    model: &Model<'_>,
+    settled: &model::Settled,
+    clocks: &[Clock],
+    (place, state): (usize, State),
+) -> Standing {
     let window = settled.windows[place];
     let step = &model.plan.steps[place];
     let open = !matches!(state, State::Done { .. } | State::Deferred);
-    let passed = model
-        .clocks()
+    let passed = clocks
         .iter()
         .any(|clock| clock.step == place && clock.by < instant(model.now()));
     let overdue = window.latest.is_some_and(|latest| latest < model.now());
@@ -387,8 +400,14 @@ fn held(step: &Step, standing: Standing, levels: &[Level; 3]) -> Standing {
     }
 }
 
-/// What holds up a readiness: steps it needs, their fasteners, and what cures before later steps.
-fn level(model: &Model<'_>, steps: &[Standing], opens: Opens) -> Level {
+/// What holds up a readiness: steps it needs, their fasteners, what cures before later steps, open
+/// findings, and what the account misses.
+fn level(
+    model: &Model<'_>,
+    steps: &[Standing],
+    (found, account): (&[Held], &Audit),
+    opens: Opens,
+) -> Level {
     let plan = model.plan;
     let mut blocks = Vec::new();
     for (place, step) in plan.steps.iter().enumerate() {
@@ -407,9 +426,9 @@ fn level(model: &Model<'_>, steps: &[Standing], opens: Opens) -> Level {
             blocks.push(Block::Until(first, instant(at)));
         }
     }
-    let open = findings(model.job).into_iter();
-    let open = open.filter(|held| held.severity.opens() <= opens);
-    blocks.extend(open.map(Block::Finding));
+    let open = found.iter().filter(|held| held.severity.opens() <= opens);
+    blocks.extend(open.cloned().map(Block::Finding));
+    blocks.extend(crate::audit::blocks(account, opens));
     Level { opens, blocks }
 }
 

@@ -232,10 +232,7 @@ impl Audit {
 
 /// The account of a job at a time. Without a plan it holds what the job names besides.
 pub fn audit(job: &Job, now: Timestamp) -> Audit {
-    let assembly = assess(job, now);
-    let standings = assembly.as_ref().map_or(&[][..], |all| &all.steps);
-    let now = assembly.as_ref().map_or(now, |all| all.now);
-    of(job, standings, now)
+    assess(job, now).map_or_else(|| of(job, &[], now), |all| all.account)
 }
 
 pub(crate) fn of(job: &Job, standings: &[Standing], now: Timestamp) -> Audit {

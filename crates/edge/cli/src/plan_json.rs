@@ -192,11 +192,16 @@ struct Part {
 
 /// The document.
 pub(crate) fn write(view: &View<'_>) -> String {
+    let found = table(view);
+    let view = &View {
+        table: Some(found.as_ref()),
+        ..*view
+    };
+    let table = found.as_ref().ok();
     let page = page(view);
     let assembly = assess(view.job, view.now.timestamp());
     let both = view.job.bench.plan().zip(assembly.as_ref());
     let key = |plan: &Plan, place: usize| plan.steps[place].key.to_string();
-    let table = table(view).ok();
     lines(&Document {
         name: Name::Plan,
         version: VERSION,
@@ -209,10 +214,10 @@ pub(crate) fn write(view: &View<'_>) -> String {
         done: both.map_or(0, |(_, assembly)| assembly.done()),
         next: both.and_then(|(plan, assembly)| Some(key(plan, assembly.next()?))),
         steps: both.map_or_else(Vec::new, |(plan, assembly)| {
-            steps(view, plan, assembly, table.as_ref())
+            steps(view, plan, assembly, table)
         }),
         hands: crew_words(&view.job.bench.crew()),
-        timetable: both.and_then(|(plan, _)| table.as_ref().map(|table| times(plan, table))),
+        timetable: both.and_then(|(plan, _)| table.map(|table| times(plan, table))),
         clocks: both.map_or_else(Vec::new, |(plan, assembly)| clocks(plan, assembly)),
         contradictions: assembly.as_ref().map_or_else(Vec::new, contradictions),
         readiness: both.map_or_else(Vec::new, |(plan, assembly)| {

@@ -310,14 +310,14 @@ pub(crate) async fn redrawn(
 ) -> Response {
     let page = async {
         let opened = bench.open(id).await?;
-        let planned = |page, at| {
-            let asked = Asked::refused(id, at, why);
-            opened.planned(page, &bench.proofs, asked)
-        };
+        let changed = |at| opened.planned(page::plan::page, None, Asked::refused(id, at, why));
         let page = match back {
-            Target::Assemble(_) => planned(page::assemble::page, None),
-            Target::Plan(_) => planned(page::plan::page, None),
-            Target::PlanStep(_, step) => planned(page::plan::page, Some(step)),
+            Target::Assemble(_) => {
+                let asked = Asked::refused(id, None, why);
+                opened.planned(page::assemble::page, Some(&bench.proofs), asked)
+            }
+            Target::Plan(_) => changed(None),
+            Target::PlanStep(_, step) => changed(Some(step)),
             Target::Audit(_) => account::drawn(&opened, id, None, Some(why)),
             Target::Torque(_) => opened.drawn(page::torque::page, id, Some(why)),
             Target::Teardown(_) => opened.drawn(page::teardown::page, id, Some(why)),

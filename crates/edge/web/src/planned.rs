@@ -13,6 +13,9 @@ use crate::handlers::{Opened, clock, open_named};
 use crate::proofs::Proofs;
 use crate::visitor::Visitor;
 
+/// How a page of the plan is drawn.
+type Drawn = fn(&page::assemble::View<'_>) -> Page;
+
 /// What is asked of a plan: about which step, for how many seconds, or with a form that was refused.
 #[derive(Clone, Copy)]
 pub(crate) struct Asked<'a> {
@@ -35,11 +38,11 @@ impl<'a> Asked<'a> {
 }
 
 impl Opened {
-    /// A page of the plan, drawn for now.
+    /// A page of the plan, drawn for now; with a timetable where the page tells one.
     pub(crate) fn planned(
         &self,
-        page: fn(&page::assemble::View<'_>) -> Page,
-        proofs: &Arc<Proofs>,
+        page: Drawn,
+        proofs: Option<&Arc<Proofs>>,
         asked: Asked<'_>,
     ) -> Page {
         let Asked {
@@ -49,9 +52,9 @@ impl Opened {
             refused,
         } = asked;
         let now = clock();
-        let quick = timetable(&self.job, &now, have);
-        let quick = quick.and_then(Result::ok);
-        let proved = quick.as_ref().and_then(|quick| {
+        let quick = proofs.and_then(|_| timetable(&self.job, &now, have));
+        let proved = proofs.zip(quick.as_ref()).and_then(|(proofs, quick)| {
+            let quick = quick.as_ref().ok()?;
             let begins = quick.begins.as_second();
             let basis = (id.to_string(), self.job.position, begins, have);
             proofs.of(&basis, quick, &self.job, &now)
@@ -63,7 +66,10 @@ impl Opened {
             now: &now,
             at,
             have,
-            table: proved.as_deref().or(quick.as_ref()),
+            table: proved
+                .as_deref()
+                .map(Ok)
+                .or(quick.as_ref().map(Result::as_ref)),
             refused,
         })
     }
@@ -75,7 +81,8 @@ pub(crate) async fn assemble(
     Path(job): Path<String>,
     Query(query): Query<Vec<(String, String)>>,
 ) -> Response {
-    planned(&bench, &visitor, (&job, &query), page::assemble::page).await
+    let page = (page::assemble::page as Drawn, Some(&bench.proofs));
+    planned(&bench, &visitor, (&job, &query), page).await
 }
 
 pub(crate) async fn plan(
@@ -84,7 +91,8 @@ pub(crate) async fn plan(
     Path(job): Path<String>,
     Query(query): Query<Vec<(String, String)>>,
 ) -> Response {
-    planned(&bench, &visitor, (&job, &query), page::plan::page).await
+    let page = (page::plan::page as Drawn, None);
+    planned(&bench, &visitor, (&job, &query), page).await
 }
 
 /// A day is the longest anybody has at a stretch.
@@ -98,7 +106,7 @@ async fn planned(
     bench: &Bench,
     visitor: &Visitor,
     (job, query): (&str, &[(String, String)]),
-    page: fn(&page::assemble::View<'_>) -> Page,
+    (page, proofs): (Drawn, Option<&Arc<Proofs>>),
 ) -> Response {
     let asked = query.iter().find(|(key, _)| key == "step");
     let step = asked.and_then(|(_, step)| Key::new(step).ok());
@@ -112,7 +120,7 @@ async fn planned(
             have,
             refused: None,
         };
-        opened.planned(page, &bench.proofs, asked)
+        opened.planned(page, proofs, asked)
     });
     bench.answer(visitor, page).await
 }

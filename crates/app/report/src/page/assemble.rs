@@ -7,9 +7,9 @@ mod next;
 pub(crate) mod say;
 mod time;
 
-use jiff::ZonedDateTime;
+use jiff::{Timestamp, ZonedDateTime};
 use workshop::assemble::timetable::{NoTimetable, Timetable, timetable};
-use workshop::assemble::{Assembly, Block, Level, Standing, State, assess, words};
+use workshop::assemble::{self, Assembly, Block, Level, Standing, State, assess, words};
 use workshop::entry::{JobId, Key};
 use workshop::fold::Objection;
 use workshop::job::Job;
@@ -35,7 +35,7 @@ pub struct View<'a> {
     /// How many seconds the person has, if they said.
     pub have: Option<i64>,
     /// The timetable for this job and time, where the edge has one already.
-    pub table: Option<&'a Timetable>,
+    pub table: Option<Result<&'a Timetable, &'a NoTimetable>>,
     /// A form that was refused.
     pub refused: Option<&'a Refused>,
 }
@@ -88,7 +88,10 @@ pub fn page(view: &View<'_>) -> Page {
         heading: Some(frame::heading(view.id, view.job)),
         stages: frame::stages(view.id, view.job, &here),
         here: Some(here),
-        clocks: sight.map_or_else(Vec::new, |sight| told(sight.plan, sight.assembly, view.now)),
+        clocks: sight.map_or_else(Vec::new, |sight| {
+            let running = &sight.assembly.clocks;
+            told(sight.plan, running, sight.assembly.now, view.now)
+        }),
         answer,
         evidence,
         next,
@@ -99,7 +102,7 @@ pub fn page(view: &View<'_>) -> Page {
 /// The timetable that is there already, or the one that is quickly found.
 pub fn table(view: &View<'_>) -> Result<Timetable, NoTimetable> {
     match view.table {
-        Some(table) => Ok(table.clone()),
+        Some(table) => table.cloned().map_err(Clone::clone),
         None => timetable(view.job, view.now, view.have).unwrap_or(Err(NoTimetable::Contradictory)),
     }
 }
@@ -127,13 +130,21 @@ fn pointed(view: &View<'_>, plan: &Plan) -> Option<usize> {
 
 /// The working times that run, for every page of a job.
 pub fn clocks(job: &Job, now: &ZonedDateTime) -> Vec<Clock> {
-    let assembly = assess(job, now.timestamp());
-    let both = job.bench.plan().zip(assembly.as_ref());
-    both.map_or_else(Vec::new, |(plan, assembly)| told(plan, assembly, now))
+    let running = assemble::clocks(job, now.timestamp());
+    let both = job.bench.plan().zip(running);
+    both.map_or_else(Vec::new, |(plan, (clocks, at))| {
+        told(plan, &clocks, at, now)
+    })
 }
 
-pub(crate) fn told(plan: &Plan, assembly: &Assembly, now: &ZonedDateTime) -> Vec<Clock> {
-    let clock = |clock: &workshop::assemble::Clock| Clock {
+/// Working times that run, counted with a time, in words.
+pub(crate) fn told(
+    plan: &Plan,
+    clocks: &[assemble::Clock],
+    at: Timestamp,
+    now: &ZonedDateTime,
+) -> Vec<Clock> {
+    let clock = |clock: &assemble::Clock| Clock {
         words: format!(
             "{}: “{}” {} by {}",
             plan.steps[clock.first].name,
@@ -142,9 +153,9 @@ pub(crate) fn told(plan: &Plan, assembly: &Assembly, now: &ZonedDateTime) -> Vec
             words::when(clock.by, now),
         ),
         by: clock.by.to_string(),
-        over: clock.by < assembly.now,
+        over: clock.by < at,
     };
-    assembly.clocks.iter().map(clock).collect()
+    clocks.iter().map(clock).collect()
 }
 
 fn no_plan() -> Answer {

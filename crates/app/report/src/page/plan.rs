@@ -53,7 +53,9 @@ pub fn page(view: &View<'_>) -> Page {
             Some(step) => Target::PlanStep(view.id.clone(), step.key.clone()),
             None => Target::Plan(view.id.clone()),
         }),
-        clocks: both.map_or_else(Vec::new, |(plan, assembly)| told(plan, assembly, view.now)),
+        clocks: both.map_or_else(Vec::new, |(plan, assembly)| {
+            told(plan, &assembly.clocks, assembly.now, view.now)
+        }),
         answer,
         evidence,
         next,

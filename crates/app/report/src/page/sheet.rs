@@ -9,6 +9,7 @@ mod fits;
 use jiff::ZonedDateTime;
 use quantity::{Unit, format, number};
 use workshop::assemble::{Assembly, assess};
+use workshop::audit::{Audit, audit};
 use workshop::entry::{Entry, JobId};
 use workshop::fold::Objection;
 use workshop::gap::Judgement;
@@ -51,7 +52,11 @@ const RECORD: &str = "This sheet is a record, not a release. The craft’s manua
 pub fn page(view: &View<'_>) -> Page {
     let here = Target::Sheet(view.id.clone());
     let assembly = assess(view.job, view.now.timestamp());
-    let open = open(view, assembly.as_ref());
+    let account = assembly.as_ref().map_or_else(
+        || audit(view.job, view.now.timestamp()),
+        |all| all.account.clone(),
+    );
+    let open = open(view, assembly.as_ref(), &account);
     let mut evidence = Vec::new();
     if !open.is_empty() {
         evidence.push(Section::Notes {
@@ -68,7 +73,7 @@ pub fn page(view: &View<'_>) -> Page {
     if let (Some(plan), Some(assembly)) = (view.job.bench.plan(), assembly.as_ref()) {
         evidence.extend(work(view, plan, assembly));
     }
-    evidence.push(account::account(view));
+    evidence.push(account::account(view, &account));
     if let Ok(judgement) = view.judgement {
         evidence.push(measure::rests_on(view.job, judgement));
     }
@@ -126,7 +131,7 @@ fn answer(view: &View<'_>, open: usize) -> Answer {
 }
 
 /// Everything that keeps the job open, each in a sentence.
-fn open(view: &View<'_>, assembly: Option<&Assembly>) -> Vec<String> {
+fn open(view: &View<'_>, assembly: Option<&Assembly>, account: &Audit) -> Vec<String> {
     let mut open = Vec::new();
     match (view.judgement, &view.job.accepted) {
         (Err(_), _) => open.push("The gap is not measured.".to_owned()),
@@ -174,7 +179,7 @@ fn open(view: &View<'_>, assembly: Option<&Assembly>) -> Vec<String> {
         let at = torque::seal::open_at(view.job, key, view.now);
         open.extend(torque::seal::named(&state.joint.value, &at));
     }
-    open.extend(account::open(view));
+    open.extend(account::open(view, account));
     open.extend(teardown::open(view.job));
     open.extend(frame::objections(view.objections));
     open

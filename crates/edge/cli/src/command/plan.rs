@@ -57,7 +57,7 @@ impl Plan {
             now: &now,
             at: None,
             have: self.have,
-            table: table.as_ref(),
+            table: table.as_ref().map(Ok),
             refused: None,
         };
         if self.json {

@@ -1,6 +1,6 @@
 //! The account on the build sheet: the result, and every reason with who said it and when.
 
-use workshop::audit::{About, State, audit};
+use workshop::audit::{About, Audit, State};
 
 use super::{View, when};
 use crate::page::audit::{say, verdict};
@@ -8,8 +8,7 @@ use crate::page::record::{by, find};
 use crate::page::{Section, Table};
 
 /// The result in a sentence, and a row for everything left out, left off or passed with a reason.
-pub(super) fn account(view: &View<'_>) -> Section {
-    let account = audit(view.job, view.now.timestamp());
+pub(super) fn account(view: &View<'_>, account: &Audit) -> Section {
     let rows = account.reasons().map(|(line, reason)| {
         let entry = find(view.entries, &reason.entry);
         vec![
@@ -22,7 +21,7 @@ pub(super) fn account(view: &View<'_>) -> Section {
         ]
     });
     let rows: Vec<Vec<String>> = rows.collect();
-    let (_, headline) = verdict(&account);
+    let (_, headline) = verdict(account);
     if rows.is_empty() {
         return Section::Notes {
             heading: "Account".to_owned(),
@@ -38,8 +37,7 @@ pub(super) fn account(view: &View<'_>) -> Section {
 }
 
 /// Things and tools that are open; the rest of the account is open elsewhere on the sheet.
-pub(super) fn open(view: &View<'_>) -> Vec<String> {
-    let account = audit(view.job, view.now.timestamp());
+pub(super) fn open(view: &View<'_>, account: &Audit) -> Vec<String> {
     let open = account.lines.iter().filter(|line| {
         line.state() == State::Open && matches!(line.about, About::Item(..) | About::Tool(..))
     });
