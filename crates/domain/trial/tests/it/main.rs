@@ -1,0 +1,1 @@
+//! Water tests against what others published.
