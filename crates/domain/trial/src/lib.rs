@@ -6,7 +6,7 @@
 //!
 //! 1. [`sample`] is what a log is to everything below: speed, course and engine speed against time.
 //!
-//! All quantities are coherent SI: `m/s`, `rad`, `s`; engine speed is in revolutions per second.
+//! All quantities are coherent SI: `m/s`, `rad`, `s`; engine speed is in `rad/s`.
 
 mod error;
 pub mod sample;

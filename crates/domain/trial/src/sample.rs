@@ -7,7 +7,7 @@
 /// | `time` | since the log's own zero | `s` |
 /// | `speed` | over ground | `m/s` |
 /// | `course` | over ground, from true north, clockwise | `rad` |
-/// | `revs` | of the engine | `1/s` |
+/// | `engine` | speed of its shaft | `rad/s` |
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Sample {
     /// Since the log's own zero.
@@ -16,8 +16,8 @@ pub struct Sample {
     pub speed: f64,
     /// Over ground, from true north clockwise; none where the log has none.
     pub course: Option<f64>,
-    /// Of the engine; none where the log has none.
-    pub revs: Option<f64>,
+    /// Speed of the engine's shaft; none where the log has none.
+    pub engine: Option<f64>,
 }
 
 /// Speed, course and engine speed against time.
