@@ -31,6 +31,8 @@ pub enum About {
     Fit(Key),
     /// The gap read once more, against the result that was taken.
     Reread,
+    /// A result of the teardown that is out, or was: `gap-out`, `rotor-out`, `leak-out`.
+    Result(&'static str),
     /// A finding.
     Finding(Key),
     /// A thing to account for, by its place in the plan.
@@ -82,7 +84,7 @@ pub enum Lack {
     HalfRead,
     /// The gap moved by more than the leaves allow, or something rubs.
     Moved,
-    /// A finding nobody has dealt with.
+    /// A finding, or a result that is out, that nobody has dealt with.
     Undealt,
     /// What must cure is not done, or was not begun.
     Before,
@@ -248,6 +250,7 @@ pub(crate) fn of(job: &Job, standings: &[Standing], now: Timestamp) -> Audit {
     lines.extend(lines::joints(job));
     lines.extend(lines::fits(job));
     lines.extend(lines::reread(job));
+    lines.extend(lines::results(job));
     lines.extend(lines::findings(job));
     Audit { lines }
 }
@@ -266,8 +269,9 @@ pub(crate) fn blocks(audit: &Audit, opens: Opens) -> Vec<Block> {
             About::Item(place, ..) => blocks.push(Block::Item(*place)),
             About::Tool(place, _) => blocks.push(Block::Tool(*place)),
             About::Joint(_) | About::Fit(_) | About::Reread => others += 1,
-            // Findings hold up what their severity says, and steps themselves.
+            // Findings and results hold up what their severity says, and steps themselves.
             About::Finding(_)
+            | About::Result(_)
             | About::Step(_)
             | About::Fasteners(_)
             | About::Gate(_)

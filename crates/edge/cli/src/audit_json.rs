@@ -13,7 +13,7 @@ use workshop::draft::word;
 
 use crate::document::{lines, schema_of};
 
-const VERSION: u32 = 1;
+const VERSION: u32 = 2;
 
 /// Whether every step, fastener, thing and tool is accounted for, or the reason in writing.
 #[derive(Serialize, JsonSchema)]
@@ -67,6 +67,7 @@ enum Kind {
     Joint,
     Fit,
     Reread,
+    Result,
     Finding,
     Item,
     Tool,
@@ -85,7 +86,7 @@ enum StateName {
 struct AccountLine {
     /// What it is about.
     about: Kind,
-    /// Key of the step, joint, finding, thing or tool; null for a wait and for the gap.
+    /// Key of the step, joint, finding, thing or tool; null for a wait and for a result.
     key: Option<String>,
     /// What kind of thing to account for; null for what is none.
     kind: Option<&'static str>,
@@ -141,6 +142,7 @@ fn line(view: &View<'_>, line: &Line) -> AccountLine {
         About::Joint(key) => (Kind::Joint, Some(key)),
         About::Fit(key) => (Kind::Fit, Some(key)),
         About::Reread => (Kind::Reread, None),
+        About::Result(_) => (Kind::Result, None),
         About::Finding(key) => (Kind::Finding, Some(key)),
         About::Item(_, key, _) => (Kind::Item, Some(key)),
         About::Tool(_, key) => (Kind::Tool, Some(key)),

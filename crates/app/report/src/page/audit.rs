@@ -237,11 +237,12 @@ pub(crate) fn heading(about: &About) -> &'static str {
         About::Joint(_) => "Circles of screws",
         About::Fit(_) => "Other joints",
         About::Reread => "The gap once more",
+        About::Result(_) => "Measured",
         About::Finding(_) => "Findings",
     }
 }
 
-const HEADINGS: [&str; 17] = [
+const HEADINGS: [&str; 18] = [
     "Plugs",
     "Clips and clamps",
     "Hoses and lines",
@@ -258,6 +259,7 @@ const HEADINGS: [&str; 17] = [
     "The gap once more",
     "Cures and waits",
     "Gates",
+    "Measured",
     "Findings",
 ];
 
@@ -298,7 +300,8 @@ fn leads(view: &View<'_>, line: &Line) -> Target {
         }
         About::Wait(_) => Target::Assemble(id),
         About::Joint(_) | About::Fit(_) => Target::Torque(id),
-        About::Reread | About::Finding(_) => Target::Teardown(id),
+        About::Result("gap-out") => Target::Measure(id),
+        About::Reread | About::Result(_) | About::Finding(_) => Target::Teardown(id),
     }
 }
 

@@ -6,10 +6,10 @@ use jiff::Timestamp;
 use super::{About, Lack, Line, Reason, Stand};
 use crate::assemble::{self, Standing, gate_open};
 use crate::entry::Key;
-use crate::inspect::parts::is_open;
+use crate::inspect::parts::{self, answer, is_open};
 use crate::inspect::reread::{Change, changes};
-use crate::inspect::{How, Todo};
-use crate::job::Job;
+use crate::inspect::{How, Settled, Todo};
+use crate::job::{Fact, Job};
 use crate::joints::{JointState, Tightening};
 use crate::plan::{Account, Ask, Excuse, Opens, Plan, Progress, Step, Told, seconds};
 use crate::torque;
@@ -250,6 +250,7 @@ pub(super) fn reread(job: &Job) -> Option<Line> {
     }
     let since = again.filter(|again| taken.is_none_or(|taken| taken.position < again.position));
     let stand = match since {
+        Some(_) if let Some(told) = answer(job, "reread-out") => taken_as_is(told),
         None => Stand::Open(Lack::NotRead),
         Some(again) => {
             let changes = changes(job, &again.value);
@@ -266,6 +267,35 @@ pub(super) fn reread(job: &Job) -> Option<Line> {
         }
     };
     Some(Line::new(About::Reread, "", (stand, Opens::Closed)))
+}
+
+/// Every other result that is decided: within its limit, taken as it is with a reason, or open.
+pub(super) fn results(job: &Job) -> Vec<Line> {
+    let teardown = parts::teardown(job);
+    let undecided = |own| {
+        let mut all = teardown.undecided.iter();
+        all.any(|unfit| unfit.own() == Some(own))
+    };
+    let line = |own: &'static str| {
+        let out = teardown.unfit.iter().any(|unfit| unfit.own() == Some(own));
+        let stand = match answer(job, own) {
+            Some(told) => taken_as_is(told),
+            None if out => Stand::Open(Lack::Undealt),
+            None if parts::decided(job, own) && !undecided(own) => Stand::Whole,
+            None => return None,
+        };
+        Some(Line::new(About::Result(own), "", (stand, Opens::Closed)))
+    };
+    let others = parts::OWN.into_iter().filter(|own| *own != "reread-out");
+    others.filter_map(line).collect()
+}
+
+fn taken_as_is(told: &Fact<Settled>) -> Stand {
+    Stand::Reason(Reason {
+        excuse: Excuse::own(told.value.reason.clone()),
+        count: None,
+        entry: told.entry.clone(),
+    })
 }
 
 /// Every finding: dealt with, taken as it is with a reason, or open.

@@ -6,11 +6,11 @@ use clearance::Verdict;
 use clearance::rotor::Judged;
 
 use super::rotor::{Fault, Travel};
-use super::{Area, FindingState, Flaw, Severity, Todo, rotor};
+use super::{Area, FindingState, Flaw, Settled, Severity, Todo, rotor};
 use crate::draft::inspect::words::{AREAS, FLAWS};
 use crate::draft::word;
 use crate::entry::Key;
-use crate::job::{Job, blade_name};
+use crate::job::{Fact, Job, blade_name};
 
 /// Something that is not fit to go back, or of which that is not decided.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -65,11 +65,29 @@ fn result(job: &Job, own: &str) -> Option<u64> {
     }
 }
 
+/// A result that a name stands for was measured, and judged.
+pub fn decided(job: &Job, own: &str) -> bool {
+    match own {
+        "leak-out" => {
+            let test = job.inspected.leak.as_ref();
+            test.is_some_and(|test| test.value.shown.is_some())
+        }
+        own => result(job, own).is_some(),
+    }
+}
+
+/// Why a result that is out was taken as it is, where nothing was measured since.
+pub fn answer<'a>(job: &'a Job, own: &str) -> Option<&'a Fact<Settled>> {
+    let mut answers = job.inspected.answered.iter();
+    let (_, fact) = answers.find(|(key, _)| key.as_str() == own)?;
+    result(job, own)
+        .is_none_or(|at| at < fact.position)
+        .then_some(fact)
+}
+
 /// A result that is out was taken as it is, and nothing was measured since.
 pub fn answered(job: &Job, own: &str) -> bool {
-    let mut answers = job.inspected.answered.iter();
-    let answer = answers.find(|(key, _)| key.as_str() == own);
-    answer.is_some_and(|(_, fact)| result(job, own).is_none_or(|at| at < fact.position))
+    answer(job, own).is_some()
 }
 
 /// Something open, with the readiness it holds up.

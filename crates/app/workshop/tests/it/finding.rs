@@ -1,8 +1,10 @@
 //! Findings: what can be found where, how much it matters, and what it holds up.
 
 use clearance::Verdict;
+use jiff::Timestamp;
 use quantity::Unit;
 use workshop::act::Act;
+use workshop::audit::{About, Line, State, audit};
 use workshop::draft::InspectionDraft;
 use workshop::draft::inspect::Sheet;
 use workshop::entry::Body;
@@ -10,7 +12,7 @@ use workshop::gap::Shown;
 use workshop::inspect::parts::{Unfit, held, teardown};
 use workshop::inspect::{Area, Flaw, Inspection, Severity};
 
-use crate::inspect::{Fields, LEAK, NICK, draft, keep, say, with};
+use crate::inspect::{Fields, LEAK, NICK, REREAD, draft, keep, say, with};
 use crate::journal::Journal;
 
 const SNAPPED: Fields = &[
@@ -182,6 +184,19 @@ fn law_a_result_that_is_out_is_a_finding_by_itself() {
     };
     assert_eq!(keys(&journal), ["rotor-out", "leak-out"]);
     assert_eq!(held(&journal.job())[0].severity, Severity::Float);
+    // Both are lines of the account, and stay lines of it.
+    let account = |journal: &Journal| -> Vec<(&str, State)> {
+        let lines = audit(&journal.job(), Timestamp::UNIX_EPOCH).lines;
+        let result = |line: &Line| match line.about {
+            About::Result(own) => Some((own, line.state())),
+            _ => None,
+        };
+        lines.iter().filter_map(result).collect()
+    };
+    assert_eq!(
+        account(&journal),
+        [("rotor-out", State::Open), ("leak-out", State::Open)]
+    );
     // It cannot be said to be mended; it is measured anew, or taken as it is with a reason.
     let mended = say(
         &mut journal.clone(),
@@ -213,11 +228,19 @@ fn law_a_result_that_is_out_is_a_finding_by_itself() {
         ],
     );
     assert_eq!(keys(&journal), ["rotor-out"]);
+    assert_eq!(
+        account(&journal),
+        [("rotor-out", State::Open), ("leak-out", State::ByReason)]
+    );
     // Out once more, it is open once more.
     keep(&mut journal, Sheet::Leak, "", &with(LEAK, &[("end", "41")]));
     assert_eq!(keys(&journal), ["rotor-out", "leak-out"]);
     keep(&mut journal, Sheet::Leak, "", LEAK);
     assert_eq!(keys(&journal), ["rotor-out"]);
+    assert_eq!(
+        account(&journal),
+        [("rotor-out", State::Open), ("leak-out", State::Accounted)]
+    );
 }
 
 #[test]
@@ -254,4 +277,23 @@ fn law_a_severity_comes_back_out_of_its_sheet() {
         let again = InspectionDraft::of(&said, Unit::Thou);
         assert_eq!(again.read(Unit::Thou).unwrap(), said);
     }
+}
+
+#[test]
+fn law_a_second_reading_that_was_answered_is_no_open_line() {
+    let mut journal = Journal::rich();
+    let rubs: Fields = &[("turns", "rubs"), ("rubs", "at 4")];
+    keep(&mut journal, Sheet::Reread, "", &with(REREAD, rubs));
+    let reread = |journal: &Journal| {
+        let lines = audit(&journal.job(), Timestamp::UNIX_EPOCH).lines;
+        let line = lines.iter().find(|line| line.about == About::Reread);
+        line.unwrap().state()
+    };
+    assert_eq!(reread(&journal), State::Open);
+    let reason: Fields = &[("how", "accepted"), ("reason", "rubs on paint only")];
+    keep(&mut journal, Sheet::Settled, "reread-out", reason);
+    assert_eq!(reread(&journal), State::ByReason);
+    // Out once more, it is open once more.
+    keep(&mut journal, Sheet::Reread, "", &with(REREAD, rubs));
+    assert_eq!(reread(&journal), State::Open);
 }

@@ -12,7 +12,7 @@ fn root() -> PathBuf {
 /// The schema of the version that is written.
 fn schema(of: &str) -> PathBuf {
     let version = match of {
-        "teardown" | "audit" => 1,
+        "teardown" => 1,
         "measure" => 3,
         _ => 2,
     };

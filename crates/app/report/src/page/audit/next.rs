@@ -1,12 +1,12 @@
 //! One thing at a time: in its place, or why not.
 
+use workshop::assemble::words::capital;
 use workshop::audit::{About, Audit, Line, Stand, State};
 use workshop::draft::bench::READIES;
 use workshop::draft::word;
 use workshop::plan::{ItemKind, Ready};
 
 use super::{At, Next, View, answered_here, say};
-use crate::page::assemble::say::upper;
 use crate::page::forms::account as forms;
 use crate::page::{Button, Form, FormName, Run, Weight, frame, plain, strong};
 
@@ -128,7 +128,7 @@ fn told(
     let reasons = Ready::ALL.into_iter().zip('1'..);
     let reasons = reasons.filter(|(ready, _)| *ready != Ready::OwnWords);
     buttons.extend(reasons.map(|(ready, digit)| Button {
-        label: upper(ready.said()),
+        label: capital(ready.said()),
         form,
         values: vec![
             (field, key.to_owned()),

@@ -23,6 +23,11 @@ pub fn name(job: &Job, line: &Line) -> String {
                 })
         }
         About::Reread => "The gap after the last torque, against the result".to_owned(),
+        About::Result(own) => match *own {
+            "gap-out" => "Tip clearance".to_owned(),
+            "rotor-out" => "Rotor, on the dial and in the hand".to_owned(),
+            _ => "Leak test of the closed housing".to_owned(),
+        },
         About::Finding(key) => teardown::say::finding_of(job, key),
         About::Item(..) | About::Tool(..) => match line.of {
             Some(of) if of > 1 => format!("{} × {of}", line.name),
@@ -60,6 +65,7 @@ fn whole(line: &Line) -> String {
         About::Joint(_) => format!("{all}in, torqued and marked"),
         About::Fit(_) => "all ticked".to_owned(),
         About::Reread => "the same within what the leaves allow".to_owned(),
+        About::Result(_) => "nothing out".to_owned(),
         About::Finding(_) => "dealt with".to_owned(),
     }
 }
@@ -77,7 +83,7 @@ pub(crate) fn reason(line: &Line, reason: &Reason) -> String {
         (About::Item(..), _) => "left out".to_owned(),
         (About::Tool(..), _) => "not back".to_owned(),
         (About::Gate(_), _) => "passed or left off".to_owned(),
-        (About::Finding(_), _) => "taken as it is".to_owned(),
+        (About::Finding(_) | About::Result(_) | About::Reread, _) => "taken as it is".to_owned(),
         _ => "left off".to_owned(),
     };
     let owed = if reason.excuse.owed() {
@@ -125,7 +131,10 @@ pub(crate) fn lack(line: &Line, lack: &Lack, now: &ZonedDateTime) -> String {
         Lack::NotRead => "not read again since the result was taken".to_owned(),
         Lack::HalfRead => "read again, and not at every clock, or not decided".to_owned(),
         Lack::Moved => "it moved by more than the leaves allow, or it rubs".to_owned(),
-        Lack::Undealt => "nobody has dealt with it".to_owned(),
+        Lack::Undealt => match &line.about {
+            About::Result(_) => "out, and nobody has dealt with it".to_owned(),
+            _ => "nobody has dealt with it".to_owned(),
+        },
         Lack::Before => "its clock was never set going".to_owned(),
         Lack::Until(at) => format!("until {}", when(*at, now)),
         Lack::Closed(gate) => format!("closed: {}", workshop::assemble::words::gate(*gate)),
