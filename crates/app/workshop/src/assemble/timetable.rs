@@ -1,13 +1,13 @@
 //! When each step is worked, with the hands, the tools and the hours there are.
 
-use assembly::{Limit, Network, NoSchedule, Pace, Progress, Resources, Situation};
+use assembly::{Ask, Limit, Network, NoSchedule, Pace, Progress, Resources, Situation};
 use jiff::{Timestamp, ZonedDateTime};
 
-use super::model::Model;
+use super::model::{Model, expected};
 use super::resources::{away, patience, resources, too_much};
 use super::{Shortage, Source, instant};
 use crate::job::Job;
-use crate::plan::{Opens, Plan, Status};
+use crate::plan::{Opens, Plan};
 
 pub use assembly::SoFar;
 
@@ -274,7 +274,8 @@ impl<'a> Desk<'a> {
         }
     }
 
-    /// When the last step of a readiness is over, if every one of them has a time or is done.
+    /// When the last step of a readiness is over and what cures before a later step has cured, if every
+    /// one of its steps has a time or is done.
     fn ready(&self, opens: Opens, slots: &[Option<Slot>]) -> Option<Timestamp> {
         let plan = self.model.plan;
         let of = plan
@@ -288,6 +289,19 @@ impl<'a> Desk<'a> {
                 Some(slot) => last = last.max(slot.until),
                 None if self.model.job.bench.of(&step.key).done.is_some() => {}
                 None => return None,
+            }
+        }
+        let over = |step: usize| match (slots[step], self.situation.progress[step]) {
+            (Some(slot), _) => Some(slot.until.as_second()),
+            (None, Progress::Done { ended, .. }) => Some(ended),
+            (None, _) => None,
+        };
+        for rule in self.model.numbers().rules() {
+            let Ask::After { first, then, lag } = rule.ask else {
+                continue;
+            };
+            if plan.steps[first].opens <= opens && plan.steps[then].opens > opens {
+                last = last.max(instant(over(first)? + lag));
             }
         }
         Some(last)
@@ -313,12 +327,6 @@ impl<'a> Desk<'a> {
 
 /// A step that waits for a part nobody knows the day of.
 fn without_a_day(job: &Job, plan: &Plan, step: usize) -> bool {
-    plan.steps[step].needs.iter().any(|key| {
-        let told = job.bench.parts.get(key).map(|told| &told.value);
-        told.is_none_or(|told| match told.status {
-            Status::AtHand => false,
-            Status::OnOrder => told.expected.is_none(),
-            Status::Missing => true,
-        })
-    })
+    let mut needs = plan.steps[step].needs.iter();
+    needs.any(|key| !job.bench.at_hand(key) && expected(job, key).is_none())
 }

@@ -69,6 +69,32 @@ fn crew(hands: u16, shifts: &[(Weekday, i8, i8)]) -> Work {
     })
 }
 
+/// Two steps, the first before floating, the second before full throttle, and a cure of a day between.
+#[test]
+fn law_what_still_cures_may_not_float() {
+    let bond = Step {
+        opens: Opens::Float,
+        ..step("bond", "1 h")
+    };
+    let pull = Step {
+        opens: Opens::FullThrottle,
+        ..step("pull", "10 min")
+    };
+    let plan = Plan {
+        steps: vec![bond, pull],
+        rules: vec![after("bond", "pull", Some("24 h"))],
+        parts: Vec::new(),
+        ..plan()
+    };
+    let mut desk = Desk::with(plan);
+    let float = |desk: &Desk, now: &str| table(desk, now, None).ready[0].unwrap();
+    let cured = at("2026-11-25T15:00:00").timestamp();
+    assert_eq!(float(&desk, T), cured);
+    // Done: it cures on, and the answer stays.
+    desk.say(done("bond"), "2026-11-24T15:00:00");
+    assert_eq!(float(&desk, "2026-11-24T16:00:00"), cured);
+}
+
 #[test]
 fn law_one_person_does_one_thing_at_a_time() {
     let mut desk = Desk::with(two(2, 1));
