@@ -15,6 +15,7 @@ mod walk;
 
 use std::collections::BTreeMap;
 
+use jiff::civil::Date;
 use quantity::{Entered, Unit, parse};
 
 use crate::act::Act;
@@ -23,7 +24,7 @@ use crate::job::{
     Fact, Job, Lead, LeafSet, Limits, Measure, Posture, Pump, Rotation, Spot, Tried, View, Walk,
 };
 use crate::reading;
-use crate::refusal::{Need, Refusal};
+use crate::refusal::{Need, Obstacle, Refusal};
 use list::list;
 
 pub use bench::BenchDraft;
@@ -70,6 +71,18 @@ pub const MEASURES: [Choice<Measure>; 2] = [
 ];
 /// The units leaves are marked in.
 pub const LEAF_UNITS: [Choice<Unit>; 2] = [("thou", Unit::Thou), ("mm", Unit::Millimetre)];
+
+/// A day as typed; none where nothing was.
+fn day(text: &str) -> Result<Option<Date>, Refusal> {
+    match text.trim() {
+        "" => Ok(None),
+        text => text.parse().map(Some).map_err(|_| {
+            Refusal::Work(Obstacle::NoDay {
+                text: text.to_owned(),
+            })
+        }),
+    }
+}
 
 /// The word for a value of a choice.
 pub fn word<T: PartialEq + Copy>(choices: &[Choice<T>], value: T) -> &'static str {

@@ -167,7 +167,7 @@ impl Subject {
             Self::AsFound(key) => job.inspected.found.contains_key(key),
             Self::Item(key) => {
                 let plan = job.bench.plan();
-                plan.is_some_and(|plan| plan.items.iter().any(|item| item.key == *key))
+                plan.is_some_and(|plan| plan.item(key).is_some())
             }
             Self::Job => true,
         }

@@ -3,6 +3,7 @@
 mod account;
 mod crew;
 mod item;
+mod places;
 
 use std::collections::BTreeMap;
 
@@ -12,7 +13,6 @@ use quantity::Entered;
 
 use crate::entry::{EntryId, Key};
 use crate::job::Fact;
-use crate::refusal::{Obstacle, Refusal};
 
 pub use account::{Account, Excuse, Ready};
 pub use crew::{Crew, Shift};
@@ -417,37 +417,6 @@ pub struct Bench {
     pub tools: BTreeMap<Key, Told<Account>>,
     /// Who works, and when.
     pub crew: Option<Told<Crew>>,
-}
-
-impl Plan {
-    /// The place of a step in the list.
-    pub fn place(&self, key: &Key) -> Option<usize> {
-        self.steps.iter().position(|step| step.key == *key)
-    }
-
-    /// The place of a step that must be there.
-    pub fn place_of(&self, key: &Key) -> Result<usize, Refusal> {
-        self.place(key).ok_or_else(|| {
-            Refusal::Work(Obstacle::NoSuchStep {
-                key: key.to_string(),
-            })
-        })
-    }
-
-    /// The place of a part in the list.
-    pub fn part(&self, key: &Key) -> Option<usize> {
-        self.parts.iter().position(|part| part.key == *key)
-    }
-
-    /// The place of a thing to account for in the list.
-    pub fn item(&self, key: &Key) -> Option<usize> {
-        self.items.iter().position(|item| item.key == *key)
-    }
-
-    /// The place of a tool in the list.
-    pub fn tool(&self, key: &Key) -> Option<usize> {
-        self.tools.iter().position(|tool| tool.key == *key)
-    }
 }
 
 impl Bench {

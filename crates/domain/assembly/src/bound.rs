@@ -33,19 +33,13 @@ pub(crate) struct Work {
 pub(crate) fn least(problem: &Problem, earliest: &[i64], most: i64) -> Least {
     let alone = problem.finish(earliest);
     let (mut low, mut high, mut why) = (alone, most, Why::Alone);
-    // All below `low` is refuted, `high` is not.
+    // All below `low` is refuted, `low - 1` by `why`; `high` is not.
     while low < high {
         let middle = low + (high - low) / 2;
         match refuted(problem, earliest, middle) {
             Some(found) => (low, why) = (middle + 1, found),
             None => high = middle,
         }
-    }
-    // Told for the last finish that can't be, so that the work shown is the tightest.
-    if low > alone
-        && let Some(found) = refuted(problem, earliest, low - 1)
-    {
-        why = found;
     }
     Least { finish: low, why }
 }

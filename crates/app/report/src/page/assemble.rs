@@ -260,6 +260,6 @@ pub(crate) fn blocked(plan: &Plan, level: &Level, now: &ZonedDateTime) -> String
     }
     match more.join("; ").as_str() {
         "" => String::new(),
-        sentence => format!("{}.", say::upper(sentence)),
+        sentence => format!("{}.", words::capital(sentence)),
     }
 }

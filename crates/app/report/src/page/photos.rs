@@ -1,5 +1,6 @@
 //! Photos in a strip under what they are of, and one photo large.
 
+use workshop::assemble::words::capital;
 use workshop::entry::JobId;
 use workshop::fold::Objection;
 use workshop::job::Job;
@@ -318,10 +319,4 @@ pub(crate) fn subjects(job: &Job, now: &Subject) -> Vec<(String, String)> {
     };
     let words = |of: &Subject| format!("{}{}", kind(of), subject(job, of));
     all.iter().map(|of| (of.to_string(), words(of))).collect()
-}
-
-fn capital(text: &str) -> String {
-    let mut rest = text.chars();
-    let first = rest.next().map(|c| c.to_uppercase().to_string());
-    first.unwrap_or_default() + rest.as_str()
 }

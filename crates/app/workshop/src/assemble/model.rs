@@ -9,6 +9,7 @@ use assembly::{
 };
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
+use quantity::Entered;
 
 use super::resources::{away, patience, resources, told};
 use super::{
@@ -19,7 +20,7 @@ use crate::plan::{self, Plan, Status, seconds};
 use told::{of, said, without};
 
 /// How far ahead hours are looked at before a clock is started.
-const DAY: i64 = 2 * 86_400; // not a conversion: a stretch of the calendar
+const AHEAD: i64 = 2 * 86_400; // not a conversion: a stretch of the calendar
 
 /// The plan in numbers, with where each rule comes from.
 pub(super) struct Model<'a> {
@@ -263,15 +264,8 @@ impl<'a> Model<'a> {
 
     /// Who begins a step is there, at whatever hour; from then on until the end of the hours stated.
     fn resources(&self) -> Resources {
-        let zone = self
-            .job
-            .bench
-            .crew
-            .as_ref()
-            .map(|told| told.at.time_zone().clone());
-        let zone = zone.unwrap_or(TimeZone::UTC);
-        let now = instant(self.now()).to_zoned_datetime(zone);
-        let mut gone = away(self.job, &now, None, (self.now(), self.now() + DAY));
+        let now = instant(self.now()).to_zoned_datetime(TimeZone::UTC);
+        let mut gone = away(self.job, &now, None, (self.now(), self.now() + AHEAD));
         if gone.first().is_some_and(|(from, _)| *from <= self.now()) {
             gone.clear();
         }
@@ -317,28 +311,25 @@ fn closed(job: &Job, step: &plan::Step) -> bool {
 }
 
 fn duration(step: &plan::Step) -> Step {
-    let least = seconds(&step.takes);
-    Step {
-        least,
-        likely: least,
-        most: step.most.as_ref().map_or(least, seconds),
-    }
+    lasting(&step.takes, step.most.as_ref())
 }
 
 /// By the plan, or as was said since.
 fn expected_to_take(job: &Job, step: &plan::Step) -> Step {
-    let told = job.bench.of(&step.key).estimate;
+    let told = job.bench.of(&step.key).estimate.map(|told| told.value);
     told.map_or_else(
         || duration(step),
-        |told| {
-            let least = seconds(&told.value.takes);
-            Step {
-                least,
-                likely: least,
-                most: told.value.most.as_ref().map_or(least, seconds),
-            }
-        },
+        |told| lasting(&told.takes, told.most.as_ref()),
     )
+}
+
+fn lasting(takes: &Entered, most: Option<&Entered>) -> Step {
+    let least = seconds(takes);
+    Step {
+        least,
+        likely: least,
+        most: most.map_or(least, seconds),
+    }
 }
 
 fn progress(job: &Job, step: &plan::Step) -> Progress {
@@ -403,7 +394,7 @@ fn rules(job: &Job, plan: &Plan, progress: &[Progress]) -> Vec<(Rule, Because)> 
 }
 
 /// The beginning of the day a part on order is expected, where the person is.
-fn expected(job: &Job, part: &crate::entry::Key) -> Option<i64> {
+pub(super) fn expected(job: &Job, part: &crate::entry::Key) -> Option<i64> {
     let told = job.bench.parts.get(part)?;
     let date = told.value.expected?;
     let day = date.to_zoned_datetime(told.at.time_zone().clone()).ok()?;

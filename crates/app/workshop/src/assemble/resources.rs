@@ -9,7 +9,7 @@ use crate::plan::Plan;
 
 /// How often a search may ask whether to go on: a bound that needs no clock, so that an answer is
 /// the same on every machine.
-pub(super) const PATIENCE: usize = 400;
+const PATIENCE: usize = 400;
 
 /// When hands are away between two seconds. Hours are of the zone they were stated in.
 pub(super) fn away(
@@ -95,16 +95,6 @@ pub struct Lack {
     pub what: Short,
     /// What alone would mend it, where a person may be asked for that: seconds, or how many.
     pub change: Option<i64>,
-}
-
-impl Lack {
-    /// The rule or delivery it is, where it is one.
-    pub(super) fn because(&self) -> Option<Because> {
-        match self.what {
-            Short::Because(because) => Some(because),
-            _ => None,
-        }
-    }
 }
 
 /// What hands and tools cannot do.

@@ -33,6 +33,13 @@ pub fn span(seconds: i64) -> String {
     }
 }
 
+/// Words as they begin a sentence.
+pub fn capital(words: &str) -> String {
+    let mut rest = words.chars();
+    let first = rest.next().map(|first| first.to_uppercase().to_string());
+    first.unwrap_or_default() + rest.as_str()
+}
+
 /// What closes a gate and what opens it.
 pub fn gate(gate: Gate) -> &'static str {
     match gate {
@@ -124,15 +131,11 @@ pub fn shortage(plan: &Plan, found: &Shortage, now: &ZonedDateTime) -> String {
         let change = lack.change?;
         let at = || Some(when(Timestamp::from_second(change).ok()?, now));
         Some(match lack.what {
-            Short::Because(Because::Rule(rule)) => match &plan.rules[rule].ask {
+            Short::Because(because @ Because::Rule(rule)) => match &plan.rules[rule].ask {
                 Ask::NotBefore { .. } | Ask::FinishedBy { .. } => {
-                    format!("{} moved to {}", because_of(plan, lack.because()?), at()?)
+                    format!("{} moved to {}", because_of(plan, because), at()?)
                 }
-                _ => format!(
-                    "{} made {}",
-                    because_of(plan, lack.because()?),
-                    span(change)
-                ),
+                _ => format!("{} made {}", because_of(plan, because), span(change)),
             },
             Short::Because(Because::Delivery(part)) => {
                 format!("“{}” here by {}", plan.parts[part].name, at()?)

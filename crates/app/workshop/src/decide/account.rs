@@ -9,12 +9,7 @@ use crate::refusal::{Obstacle, Refusal};
 
 /// A thing: one of the plan, no more of it than there are, and no reason where none is missing.
 pub(super) fn item(plan: &Plan, key: &Key, account: &Account) -> Result<(), Refusal> {
-    let place = plan.item(key).ok_or_else(|| {
-        Refusal::Work(Obstacle::NoSuchItem {
-            key: key.to_string(),
-        })
-    })?;
-    let item = &plan.items[place];
+    let item = &plan.items[plan.item_of(key)?];
     told(&item.name, item.count, account)
 }
 
@@ -24,12 +19,7 @@ pub(super) fn tools(plan: &Plan, counted: &BTreeMap<Key, Account>) -> Result<(),
         return Err(Refusal::Empty { field: "tool" });
     }
     counted.iter().try_for_each(|(key, account)| {
-        let place = plan.tool(key).ok_or_else(|| {
-            Refusal::Work(Obstacle::NoSuchTool {
-                key: key.to_string(),
-            })
-        })?;
-        let tool = &plan.tools[place];
+        let tool = &plan.tools[plan.tool_of(key)?];
         told(&tool.name, tool.count, account)
     })
 }

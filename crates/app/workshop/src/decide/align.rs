@@ -6,7 +6,7 @@ use clearance::align::stacks::{MOST_MOUNTS, MOST_SHIMS};
 use quantity::Entered;
 
 use super::{LONGEST_TEXT, Range, each, text};
-use crate::draft::inspect::{reading_field, station_field};
+use crate::draft::inspect::{AFT, FACE, FORWARD, RIM};
 use crate::inspect::align::{Alignment, Dials, MountAt, Read, Station, Turned};
 use crate::refusal::{Refusal, Skew, Slip};
 
@@ -53,7 +53,7 @@ const ANGLE: Range = Range {
     greatest: 0.053,
 };
 /// Forward of the coupling, where an engine has its feet.
-const FORWARD: Range = Range {
+const AHEAD: Range = Range {
     least: 0.01,
     greatest: 3.0,
 };
@@ -101,9 +101,14 @@ pub(super) fn check(said: &Alignment) -> Result<(), Refusal> {
     text("page", &said.page, LONGEST_TEXT)
 }
 
-fn check_turns(of: &'static str, turns: &[Turned], range: &Range) -> Result<(), Refusal> {
+/// The field of readings with the shaft turned by so many quarters.
+fn field_of(fields: [&'static str; 4], turned: &Turned) -> &'static str {
+    fields[usize::from(turned.quarter % 4)]
+}
+
+fn check_turns(fields: [&'static str; 4], turns: &[Turned], range: &Range) -> Result<(), Refusal> {
     turns.iter().try_for_each(|turned| {
-        let field = reading_field(of, turned.quarter);
+        let field = field_of(fields, turned);
         let [first, rest @ ..] = &turned.read;
         if let Some(other) = rest.iter().find(|other| other.unit != first.unit) {
             return skew(Skew::Crossed {
@@ -118,14 +123,14 @@ fn check_turns(of: &'static str, turns: &[Turned], range: &Range) -> Result<(), 
 
 fn check_bar(aft: &Station, forward: Option<&Station>) -> Result<(), Refusal> {
     each([
-        (station_field("aft"), Some(&aft.at), &ALONG),
-        (station_field("forward"), forward.map(|s| &s.at), &ALONG),
+        ("aft_at", Some(&aft.at), &ALONG),
+        ("forward_at", forward.map(|s| &s.at), &ALONG),
     ])?;
-    check_turns("aft", &aft.turns, &GAP)?;
+    check_turns(AFT, &aft.turns, &GAP)?;
     let Some(forward) = forward else {
         return Ok(());
     };
-    check_turns("forward", &forward.turns, &GAP)?;
+    check_turns(FORWARD, &forward.turns, &GAP)?;
     if forward.at.value - aft.at.value < 0.001 {
         return skew(Skew::Stations {
             aft: aft.at.worded(),
@@ -141,8 +146,8 @@ fn check_dials(dials: &Dials) -> Result<(), Refusal> {
         ("sag", dials.sag.as_ref(), &SAG),
         ("travel", dials.travel.as_ref(), &TRAVEL),
     ])?;
-    for (of, turns) in [("rim", &dials.rim), ("face", &dials.face)] {
-        check_turns(of, turns, &DIAL)?;
+    for (fields, turns) in [(RIM, &dials.rim), (FACE, &dials.face)] {
+        check_turns(fields, turns, &DIAL)?;
         let Some(travel) = &dials.travel else {
             continue;
         };
@@ -153,7 +158,7 @@ fn check_dials(dials: &Dials) -> Result<(), Refusal> {
                 && high.value - low.value > travel.value
             {
                 return skew(Skew::Travel {
-                    field: reading_field(of, turned.quarter),
+                    field: field_of(fields, turned),
                     low: low.worded(),
                     high: high.worded(),
                     travel: travel.worded(),
@@ -183,7 +188,7 @@ fn check_mounts(mounts: &[MountAt]) -> Result<(), Refusal> {
             return skew(Skew::MountTwice { name });
         }
         each([
-            ("mounts", Some(&mount.forward), &FORWARD),
+            ("mounts", Some(&mount.forward), &AHEAD),
             ("mounts", Some(&mount.port), &ASIDE),
             ("mounts", Some(&mount.shims), &STACK),
         ])?;

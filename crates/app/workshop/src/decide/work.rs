@@ -120,12 +120,7 @@ pub(super) fn sane(job: &Job, work: &Work) -> Result<(), Refusal> {
             let step = &plan.steps[plan.place_of(step)?];
             counted(step, *count, *temporary).map_err(Refusal::Work)
         }
-        Work::PartStated { part, .. } => match laid(job)?.part(part) {
-            Some(_) => Ok(()),
-            None => Err(Refusal::Work(Obstacle::NoSuchPart {
-                key: part.to_string(),
-            })),
-        },
+        Work::PartStated { part, .. } => laid(job)?.part_of(part).map(drop),
     }
 }
 
@@ -193,10 +188,8 @@ fn check_step(plan: &Plan, step: &Step) -> Result<(), Refusal> {
     if step.hands > 0 {
         within_count("hands", step.hands, MOST_HANDS)?;
     }
-    if let Some(key) = step.tools.iter().find(|tool| plan.tool(tool).is_none()) {
-        let key = key.to_string();
-        return Err(Refusal::Work(Obstacle::NoSuchTool { key }));
-    }
+    let mut tools = step.tools.iter();
+    tools.try_for_each(|key| plan.tool_of(key).map(drop))?;
     within("takes", &step.takes, &DURATION)?;
     if let Some(most) = &step.most {
         within("most", most, &DURATION)?;
@@ -209,12 +202,8 @@ fn check_step(plan: &Plan, step: &Step) -> Result<(), Refusal> {
             allowed: "how many fasteners there are, or nothing",
         });
     }
-    let stranger = step.needs.iter().find(|part| plan.part(part).is_none());
-    stranger.map_or(Ok(()), |part| {
-        Err(Refusal::Work(Obstacle::NoSuchPart {
-            key: part.to_string(),
-        }))
-    })
+    let mut needs = step.needs.iter();
+    needs.try_for_each(|key| plan.part_of(key).map(drop))
 }
 
 fn no_less(takes: &Entered, most: &Entered) -> Result<(), Refusal> {

@@ -12,7 +12,7 @@ use jiff::ZonedDateTime;
 use jiff::fmt::temporal::DateTimeParser;
 use quantity::{Entered, Unit};
 
-use super::{Choice, choose, length, optional, typed, word};
+use super::{Choice, choose, day, length, optional, typed, word};
 use crate::act::Act;
 use crate::entry::{Body, Key};
 use crate::job::Job;
@@ -293,15 +293,7 @@ impl PartDraft {
         let Some(status) = given("status", &self.status, &STATUSES)? else {
             return Ok(None);
         };
-        let text = self.expected.trim();
-        let expected = match text {
-            "" => None,
-            _ => Some(text.parse().map_err(|_| {
-                Refusal::Work(Obstacle::NoDay {
-                    text: text.to_owned(),
-                })
-            })?),
-        };
+        let expected = day(&self.expected)?;
         Ok(Some(Stated { status, expected }))
     }
 }

@@ -11,7 +11,7 @@ pub mod seal_words;
 mod supply;
 pub mod words;
 
-pub(crate) use align::{reading_field, station_field};
+pub(crate) use align::{AFT, FACE, FORWARD, RIM};
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::act::Act;

@@ -5,6 +5,7 @@ use joint::Condition;
 use joint::compound::Compound;
 
 use super::{Group, List};
+use crate::assemble::words::capital;
 use crate::draft::inspect::seal_words::COMPOUNDS;
 use crate::draft::word;
 use crate::fits::FitKind;
@@ -266,10 +267,7 @@ fn stuff(list: &mut List, job: &Job, stuff: &Stuff, why: &str) {
     match stuff {
         Stuff::Class(class) => {
             let key = class_key(*class);
-            let name = key.replace('-', " ");
-            let mut letters = name.chars();
-            let first = letters.next().map(|c| c.to_uppercase().to_string());
-            let name = first.unwrap_or_default() + letters.as_str();
+            let name = capital(&key.replace('-', " "));
             list.add((key, &name, Consumable), (why, false));
         }
         Stuff::Own(key) => {

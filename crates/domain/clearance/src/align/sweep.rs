@@ -2,6 +2,8 @@
 
 use std::f64::consts::SQRT_2;
 
+use nalgebra::Complex;
+
 use crate::error::{finite, not_negative, positive};
 use crate::{Error, Estimated, rectangular};
 
@@ -303,14 +305,16 @@ pub fn swept(turns: &[Turn], instrument: Instrument) -> Result<Swept, Error> {
             });
         }
     }
-    let totals: Vec<[f64; 2]> = turns
+    let totals: Vec<Complex<f64>> = turns
         .iter()
-        .map(|Turn { sweep, .. }| [sweep.top - sweep.bottom, sweep.starboard - sweep.port])
+        .map(|Turn { sweep, .. }| {
+            Complex::new(sweep.top - sweep.bottom, sweep.starboard - sweep.port)
+        })
         .collect();
     let total = |value, uncertainty| Total { value, uncertainty };
-    let of = |[up, starboard]: [f64; 2], uncertainty, runout| Swept {
-        up: total(up, uncertainty),
-        port: total(-starboard, uncertainty),
+    let of = |stays: Complex<f64>, uncertainty, runout| Swept {
+        up: total(stays.re, uncertainty),
+        port: total(-stays.im, uncertainty),
         runout,
         misfit: 0.0,
         explained: 2.0 * most,
@@ -323,13 +327,12 @@ pub fn swept(turns: &[Turn], instrument: Instrument) -> Result<Swept, Error> {
         _ => {
             let fit = Fit::of(turns, &totals);
             let uncertainty = each * fit.spread.sqrt();
-            let [re, im] = fit.turns;
             let found = of(
                 fit.stays,
                 uncertainty,
                 Some(Runout {
-                    total: total(re.hypot(im), uncertainty),
-                    angle: im.atan2(re),
+                    total: total(fit.turns.re.hypot(fit.turns.im), uncertainty),
+                    angle: fit.turns.im.atan2(fit.turns.re),
                 }),
             );
             // A total is off by no more than 2 h each way, both ways by root 2 of that.
@@ -344,8 +347,8 @@ pub fn swept(turns: &[Turn], instrument: Instrument) -> Result<Swept, Error> {
 
 /// A fit in the plane of the clock: up, and to starboard.
 struct Fit {
-    stays: [f64; 2],
-    turns: [f64; 2],
+    stays: Complex<f64>,
+    turns: Complex<f64>,
     /// Square of the uncertainty of each over that of a total.
     spread: f64,
     misfit: f64,
@@ -354,28 +357,21 @@ struct Fit {
 }
 
 impl Fit {
-    fn of(turns: &[Turn], totals: &[[f64; 2]]) -> Self {
+    fn of(turns: &[Turn], totals: &[Complex<f64>]) -> Self {
         let n = crate::real(turns.len());
-        let times = |[a, b]: [f64; 2], [c, d]: [f64; 2]| [a * c - b * d, a * d + b * c];
-        let plus = |[a, b]: [f64; 2], [c, d]: [f64; 2]| [a + c, b + d];
-        let scaled = |[a, b]: [f64; 2], by: f64| [a * by, b * by];
-        let mirrored = |[a, b]: [f64; 2]| [a, -b];
-        let w: Vec<[f64; 2]> = turns
+        let w: Vec<Complex<f64>> = turns
             .iter()
-            .map(|turn| [turn.turned.cos(), turn.turned.sin()])
+            .map(|turn| Complex::new(turn.turned.cos(), turn.turned.sin()))
             .collect();
-        let sum = |items: &mut dyn Iterator<Item = [f64; 2]>| items.fold([0.0; 2], plus);
-        let all = sum(&mut w.iter().copied());
-        let z = sum(&mut totals.iter().copied());
-        let back = sum(&mut w.iter().zip(totals).map(|(w, z)| times(mirrored(*w), *z)));
-        let length = all[0].hypot(all[1]);
+        let (all, z): (Complex<f64>, Complex<f64>) = (w.iter().sum(), totals.iter().sum());
+        let back: Complex<f64> = w.iter().zip(totals).map(|(w, z)| w.conj() * z).sum();
+        let length = all.re.hypot(all.im);
         let over = 1.0 / (n * n - length * length);
-        let stays = scaled(plus(scaled(z, n), scaled(times(all, back), -1.0)), over);
-        let rest = scaled(times(mirrored(all), z), -1.0);
-        let turning = scaled(plus(scaled(back, n), rest), over);
-        let misfit = w.iter().zip(totals).map(|(w, [up, starboard])| {
-            let [a, b] = plus(stays, times(turning, *w));
-            (up - a).hypot(starboard - b)
+        let stays = (z * n - all * back) * over;
+        let turning = (back * n - all.conj() * z) * over;
+        let misfit = w.iter().zip(totals).map(|(w, z)| {
+            let off = z - (stays + turning * w);
+            off.re.hypot(off.im)
         });
         Self {
             stays,

@@ -6,7 +6,6 @@ use jiff::{SignedDuration, Timestamp, ZonedDateTime};
 use quantity::Unit;
 use workshop::assemble::State;
 use workshop::assemble::timetable::{Slot, Timetable};
-use workshop::plan::{Ask, seconds};
 
 use super::Sight;
 use crate::page::Section;
@@ -61,7 +60,7 @@ fn caption(table: Option<&Timetable>, more: usize) -> String {
         None => "Each step as early as the rules let it, by as many hands as that takes.",
     };
     let gone = match table {
-        Some(table) if !table.away.is_empty() => " Darker paper: nobody is there.",
+        Some(table) if !table.away.is_empty() => " Shaded: nobody is there.",
         _ => "",
     };
     let rest = match more {
@@ -88,11 +87,8 @@ fn bar(sight: &Sight<'_>, table: Option<&Timetable>, place: usize) -> Option<(Ti
         },
     };
     let (from, to) = (hours(slot.from), hours(slot.until));
-    let lags = sight.plan.rules.iter().filter_map(|rule| match &rule.ask {
-        Ask::After { first, lag, .. } if *first == step.key => lag.as_ref().map(seconds),
-        _ => None,
-    });
-    let cures = lags.max().map(|lag| to + span(lag));
+    let waits = sight.plan.longest_wait(&step.key);
+    let cures = waits.map(|wait| to + span(wait));
     let now = hours(sight.assembly.now);
     let bar = Bar {
         label: step.name.clone(),

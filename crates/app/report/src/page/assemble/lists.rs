@@ -103,7 +103,7 @@ fn cause(sight: &Sight<'_>, wait: &Wait) -> String {
         Wait::Gate(Gate::LeakTight) => "Gate: the housing leak-tight".to_owned(),
         Wait::Gate(Gate::Aligned) => "Gate: the driveline in line".to_owned(),
         Wait::Gate(Gate::GapReread) => "Gate: the gap read once more".to_owned(),
-        wait => say::upper(&words::wait(sight.plan, wait, sight.view.now)),
+        wait => words::capital(&words::wait(sight.plan, wait, sight.view.now)),
     }
 }
 

@@ -158,13 +158,6 @@ fn mend(plan: &Plan, part: &Part, now: &ZonedDateTime) -> Option<String> {
     })
 }
 
-/// A sentence begins with a capital.
-pub(crate) fn upper(words: &str) -> String {
-    let mut letters = words.chars();
-    let first = letters.next().map(char::to_uppercase);
-    first.map_or_else(String::new, |first| first.chain(letters).collect())
-}
-
 /// Who works, and when: `1 pair of hands, mon-fri 18:00-21:00`.
 pub fn crew(crew: &Crew) -> String {
     let hands = count(usize::from(crew.hands), "pair of hands", "pairs of hands");

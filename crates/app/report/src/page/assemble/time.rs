@@ -1,8 +1,9 @@
 //! When it will be done, and what fits into the time a person has.
 
+use jiff::Timestamp;
 use workshop::assemble::timetable::{NoTimetable, Slot, Slowest, TRIES, Timetable, Tried};
 use workshop::assemble::{Because, Source, State, Wait, words};
-use workshop::plan::{Ask, Opens, Plan, seconds};
+use workshop::plan::{Opens, Plan, seconds};
 
 use super::{Sight, Target, say};
 use crate::page::forms::work;
@@ -223,12 +224,8 @@ fn done(sight: &Sight<'_>, table: &Timetable) -> Section {
 
 /// Until when the longest cure after a step lasts.
 fn after(sight: &Sight<'_>, place: usize, ends: i64) -> Option<String> {
-    let key = &sight.plan.steps[place].key;
-    let lags = sight.plan.rules.iter().filter_map(|rule| match &rule.ask {
-        Ask::After { first, lag, .. } if first == key => lag.as_ref().map(seconds),
-        _ => None,
-    });
-    let at = jiff::Timestamp::from_second(ends + lags.max().filter(|lag| *lag > 0)?).ok()?;
+    let wait = sight.plan.longest_wait(&sight.plan.steps[place].key);
+    let at = Timestamp::from_second(ends + wait.filter(|wait| *wait > 0)?).ok()?;
     Some(words::when(at, sight.view.now))
 }
 

@@ -1,5 +1,6 @@
 //! What a person tells of a thing to account for, and the words of a reason.
 
+use workshop::assemble::words::capital;
 use workshop::audit::{About, Line, Stand};
 use workshop::draft::bench::READIES;
 use workshop::draft::word;
@@ -7,7 +8,6 @@ use workshop::job::Job;
 use workshop::plan::{Account, Excuse, Item, ItemKind, Ready, Tool};
 
 use super::{Blank, about, choice_of, line, number};
-use crate::page::assemble::say::upper;
 use crate::page::{Button, Field, Form, FormName, Refused, Weight};
 
 /// How many of a thing are in their place, and why the rest is not.
@@ -119,7 +119,7 @@ pub(super) fn quick(step: &str) -> Vec<Button> {
         .into_iter()
         .filter(|ready| *ready != Ready::OwnWords);
     let button = |ready: Ready| Button {
-        label: upper(ready.said()),
+        label: capital(ready.said()),
         form: FormName::Defer,
         values: vec![
             ("step", step.to_owned()),

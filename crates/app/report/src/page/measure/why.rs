@@ -9,6 +9,7 @@ use std::f64::consts::TAU;
 
 use clearance::Estimate;
 use clearance::causes::{Cause, Effect};
+use workshop::assemble::words::capital;
 use workshop::gap::Judgement;
 use workshop::job::{blade_name, clock_name};
 use workshop::why::{Explaining, Round, Why, blade_of, clock_of};
@@ -278,12 +279,4 @@ fn nearest(view: &View<'_>, angle: f64) -> String {
     )]
     let blade = (angle.rem_euclid(TAU) / TAU * f64::from(blades)).round() as u8 % blades.max(1);
     blade_name(blade)
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    let first = letters.next().map(char::to_uppercase);
-    first.map_or_else(String::new, |first| {
-        format!("{}{}", first.collect::<String>(), letters.as_str())
-    })
 }

@@ -1,5 +1,6 @@
 //! The findings, each as a card, and the results that are out, which are findings by themselves.
 
+use workshop::assemble::words::capital;
 use workshop::draft::InspectionDraft;
 use workshop::draft::inspect::words;
 use workshop::entry::{EntryId, JobId, Key};
@@ -203,12 +204,6 @@ fn settled(state: &FindingState) -> Option<String> {
         "" => how.to_owned(),
         reason => format!("{how}: {reason}"),
     })
-}
-
-pub(super) fn capital(text: &str) -> String {
-    let mut rest = text.chars();
-    let first = rest.next().map(|c| c.to_uppercase().to_string());
-    first.unwrap_or_default() + rest.as_str()
 }
 
 /// Findings as lines of a record: what, how it stands.

@@ -1,5 +1,6 @@
 //! The as-found record: it leads the page until it is whole, or something has been taken apart.
 
+use workshop::assemble::words::capital;
 use workshop::draft::InspectionDraft;
 use workshop::draft::inspect::words::SORTS;
 use workshop::draft::word;
@@ -290,10 +291,6 @@ fn rows(found: &AsFound) -> Vec<FactRow> {
         )
     };
     stacks.iter().map(one).collect()
-}
-
-fn capital(text: &str) -> String {
-    super::finding::capital(text)
 }
 
 /// What was found and is needed again at a step of this name, as rows.

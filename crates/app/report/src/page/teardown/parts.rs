@@ -3,12 +3,13 @@
 use clearance::Verdict;
 use clearance::rotor::Judged;
 use quantity::{Unit, format};
+use workshop::assemble::words::capital;
 use workshop::draft::inspect::words;
 use workshop::inspect::rotor::Check;
 use workshop::inspect::{LeakTest, Rotor, Track, leak, rotor};
 use workshop::job::Job;
 
-use super::finding::{accept, capital};
+use super::finding::accept;
 use super::{finding, say};
 use crate::page::forms::inspect as sheets;
 use crate::page::forms::label;

@@ -150,11 +150,7 @@ fn new_item(plan: &mut Plan, draft: &ItemDraft) -> Result<(), Refusal> {
 
 /// What something was told of stays on the list, so that nothing is lost from sight.
 fn item_off(plan: &mut Plan, job: &Job, key: &Key) -> Result<(), Refusal> {
-    let place = plan.item(key).ok_or_else(|| {
-        Refusal::Work(Obstacle::NoSuchItem {
-            key: key.to_string(),
-        })
-    })?;
+    let place = plan.item_of(key)?;
     if job.bench.items.contains_key(key) {
         let item = plan.items[place].name.clone();
         return Err(Refusal::Work(Obstacle::ToldOf { item }));
@@ -176,11 +172,7 @@ fn new_tool(plan: &mut Plan, draft: &ToolDraft) -> Result<(), Refusal> {
 }
 
 fn tool_off(plan: &mut Plan, job: &Job, key: &Key) -> Result<(), Refusal> {
-    let place = plan.tool(key).ok_or_else(|| {
-        Refusal::Work(Obstacle::NoSuchTool {
-            key: key.to_string(),
-        })
-    })?;
+    let place = plan.tool_of(key)?;
     let name = || plan.tools[place].name.clone();
     if job.bench.tools.contains_key(key) {
         return Err(Refusal::Work(Obstacle::ToldOf { item: name() }));
@@ -196,11 +188,7 @@ fn tool_off(plan: &mut Plan, job: &Job, key: &Key) -> Result<(), Refusal> {
 }
 
 fn part_off(plan: &mut Plan, key: &Key) -> Result<(), Refusal> {
-    let place = plan.part(key).ok_or_else(|| {
-        Refusal::Work(Obstacle::NoSuchPart {
-            key: key.to_string(),
-        })
-    })?;
+    let place = plan.part_of(key)?;
     if let Some(step) = plan.steps.iter().find(|step| step.needs.contains(key)) {
         return Err(Refusal::Work(Obstacle::Needed {
             part: plan.parts[place].name.clone(),

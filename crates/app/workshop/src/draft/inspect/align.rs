@@ -53,26 +53,10 @@ pub(super) const FIELDS: [&str; 35] = [
 ];
 
 const FREE: [&str; 4] = ["free_0", "free_90", "free_180", "free_270"];
-const AFT: [&str; 4] = ["aft_0", "aft_90", "aft_180", "aft_270"];
-const FORWARD: [&str; 4] = ["forward_0", "forward_90", "forward_180", "forward_270"];
-const RIM: [&str; 4] = ["rim_0", "rim_90", "rim_180", "rim_270"];
-const FACE: [&str; 4] = ["face_0", "face_90", "face_180", "face_270"];
-
-/// The field of readings at a place, the shaft turned by so many quarters.
-pub(crate) fn reading_field(of: &str, quarter: u8) -> &'static str {
-    let fields = match of {
-        "aft" => AFT,
-        "forward" => FORWARD,
-        "rim" => RIM,
-        _ => FACE,
-    };
-    fields[usize::from(quarter % 4)]
-}
-
-/// The field with the place of a station.
-pub(crate) fn station_field(of: &str) -> &'static str {
-    if of == "aft" { "aft_at" } else { "forward_at" }
-}
+pub(crate) const AFT: [&str; 4] = ["aft_0", "aft_90", "aft_180", "aft_270"];
+pub(crate) const FORWARD: [&str; 4] = ["forward_0", "forward_90", "forward_180", "forward_270"];
+pub(crate) const RIM: [&str; 4] = ["rim_0", "rim_90", "rim_180", "rim_270"];
+pub(crate) const FACE: [&str; 4] = ["face_0", "face_90", "face_180", "face_270"];
 
 fn skew<T>(skew: Skew) -> Result<T, Refusal> {
     Err(Refusal::Inspected(Slip::Skew(skew)))

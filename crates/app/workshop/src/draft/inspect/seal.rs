@@ -1,16 +1,15 @@
 //! The sheets of compounds, seals and metals: from what was typed and back.
 
-use jiff::civil::Date;
 use quantity::Unit;
 
 use super::fill::Filling;
 use super::seal_words::{COATS, COMPOUNDS, EDGES, MEASURES, STAINLESS, WATERS};
 use super::words::YES;
 use super::{InspectionDraft, Sheet};
-use crate::draft::word;
+use crate::draft::{day, word};
 use crate::entry::Key;
 use crate::job::Job;
-use crate::refusal::{Obstacle, Refusal, Seal as Why, Slip};
+use crate::refusal::{Refusal, Seal as Why, Slip};
 use crate::seals::{Around, OnThread, Own, OwnCure, Seal, Sealing, Stuff, Touch};
 
 const MM: Unit = Unit::Millimetre;
@@ -188,17 +187,6 @@ impl InspectionDraft {
             coated: self.may_choose("coated", &MEASURES)?,
             anode: self.may_choose("anode", &MEASURES)?,
         })
-    }
-}
-
-fn day(text: &str) -> Result<Option<Date>, Refusal> {
-    match text.trim() {
-        "" => Ok(None),
-        text => text.parse().map(Some).map_err(|_| {
-            Refusal::Work(Obstacle::NoDay {
-                text: text.to_owned(),
-            })
-        }),
     }
 }
 

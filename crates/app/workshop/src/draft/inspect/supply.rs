@@ -2,31 +2,22 @@
 
 use super::words::{GROUPS, WHEREABOUTS};
 use super::{InspectionDraft, Sheet};
-use crate::draft::word;
+use crate::draft::{day, word};
 use crate::entry::Key;
 use crate::inspect::Inspection;
 use crate::job::Job;
-use crate::refusal::{Obstacle, Refusal};
+use crate::refusal::Refusal;
 use crate::supplies::{Said, Whereabouts};
 
 impl InspectionDraft {
     pub(super) fn supply(&self) -> Result<Inspection, Refusal> {
-        let text = self.text("expected");
-        let expected = match text.as_str() {
-            "" => None,
-            text => Some(text.parse().map_err(|_| {
-                Refusal::Work(Obstacle::NoDay {
-                    text: text.to_owned(),
-                })
-            })?),
-        };
         Ok(Inspection::Supply {
             key: Key::new(&self.key)?,
             supply: Said {
                 name: self.text("name"),
                 group: self.may_choose("group", &GROUPS)?,
                 whereabouts: self.may_choose("status", &WHEREABOUTS)?,
-                expected,
+                expected: day(&self.text("expected"))?,
                 reason: self.text("reason"),
             },
         })

@@ -161,7 +161,11 @@ pub fn answer(said: &Alignment) -> Option<Answer> {
         .filter(|_| found.broken.is_none() && !found.sag_unknown);
     let (moves, left) = axis.map_or_else(
         || (Vec::new(), None),
-        |axis| (told(said, &axis), left(said, &axis)),
+        |axis| {
+            let moves = told(said, &axis);
+            let left = left(said, &axis, &moves);
+            (moves, left)
+        },
     );
     Some(Answer {
         verdict,
@@ -386,8 +390,8 @@ fn told(said: &Alignment, axis: &Axis) -> Vec<MountMove> {
 }
 
 /// What remains when the stacks are in: as unsure as the reading it rests on.
-fn left(said: &Alignment, axis: &Axis) -> Option<Left> {
-    let off: Option<Vec<f64>> = told(said, axis)
+fn left(said: &Alignment, axis: &Axis, moves: &[MountMove]) -> Option<Left> {
+    let off: Option<Vec<f64>> = moves
         .iter()
         .map(|told| Some(told.stack.as_ref()?.off))
         .collect();

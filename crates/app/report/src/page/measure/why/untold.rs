@@ -2,11 +2,12 @@
 
 use clearance::causes::{Cause, Untold};
 use quantity::Unit;
+use workshop::assemble::words::capital;
 use workshop::gap::Judgement;
 use workshop::inspect::size::diameters;
 use workshop::why::{Why, blade_of, clock_of};
 
-use super::{View, capital, unit};
+use super::{View, unit};
 use crate::words;
 
 pub(super) fn cannot(view: &View<'_>, why: &Why, untold: &Untold) -> Option<String> {
