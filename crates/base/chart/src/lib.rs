@@ -18,11 +18,13 @@
 //!
 //! Tokens: `paper`, `card`, `ink`, `soft`, `line`, `accent`, `good`, `warn`, `stop`, `steel`, `hatch`.
 
+mod axes;
 mod bars;
 mod intervals;
 mod plane;
 mod scale;
 mod strip;
+mod trace;
 mod trend;
 
 pub use bars::{Bar, BarPlan, bars};
@@ -30,4 +32,5 @@ pub use intervals::{Category, Interval, IntervalChart, intervals};
 pub use plane::{Frame, Path, Point, Polar, num, px};
 pub use scale::Scale;
 pub use strip::{Strip, StripCell, StripRow, strip};
+pub use trace::{Part, TraceChart, trace};
 pub use trend::{Foreseen, Reading, TrendChart, trend};

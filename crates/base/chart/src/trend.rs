@@ -2,6 +2,7 @@
 
 use maud::{Markup, html};
 
+use crate::axes::{TICKS, axes};
 use crate::scale::span;
 use crate::{Frame, Path, Point, Scale, num, px};
 
@@ -53,8 +54,6 @@ const WIDTH: f64 = 340.0;
 const HEIGHT: f64 = 250.0;
 /// Half the width of the stroke at the end of a reading.
 const HALF_END: f64 = 5.0;
-/// Ticks aimed at on either axis.
-const TICKS: u32 = 5;
 
 /// Draws the chart: each reading an upright stroke with ends, the line whole as far as it was read
 /// and broken beyond, its band tinted between dotted edges, the limit dashed and named.
@@ -116,37 +115,16 @@ impl<'a> Sheet<'a> {
     }
 
     fn axes(&self) -> Markup {
-        let Frame {
-            left,
-            right,
-            bottom,
-            top,
-        } = self.frame;
-        let across = |y: f64| {
-            let end = |x| Point { x, y };
-            Path::new().to(end(left)).to(end(right))
-        };
+        let Frame { top, bottom, .. } = self.frame;
         let down = |x: f64| {
             let end = |y| Point { x, y };
             Path::new().to(end(top)).to(end(bottom))
         };
-        let decimals = (self.along.decimals(TICKS), self.up.decimals(TICKS));
         html! {
-            text class="label start strong text-ink" x="6" y="16" { (self.chart.up) }
-            text class="label end strong text-ink" x=[px(right)] y=[px(bottom + 36.0)] { (self.chart.along) }
-            @for tick in self.up.ticks(TICKS) {
-                path class="stroke-line hair" d=(across(self.up.place(tick)).d()) {}
-                @if let Some(number) = num(tick, decimals.1) {
-                    text class="label end text-soft" x=[px(left - 7.0)] y=[px(self.up.place(tick) + 4.5)] { (number) }
-                }
-            }
             @for tick in self.along.ticks(TICKS) {
                 path class="stroke-line hair" d=(down(self.along.place(tick)).d()) {}
-                @if let Some(number) = num(tick, decimals.0) {
-                    text class="label middle text-soft" x=[px(self.along.place(tick))] y=[px(bottom + 17.0)] { (number) }
-                }
             }
-            path class="stroke-ink fine" d=(across(bottom).d()) {}
+            (axes(self.frame, (&self.along, &self.chart.along), (&self.up, &self.chart.up)))
         }
     }
 

@@ -6,4 +6,5 @@ mod gallery;
 mod plane;
 mod scale;
 mod strip;
+mod trace;
 mod trend;
