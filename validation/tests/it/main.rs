@@ -10,4 +10,6 @@ mod assembly_values;
 mod clearance_values;
 mod joint_values;
 mod planning_study;
+mod readers_values;
 mod record;
+mod trial_values;

@@ -18,20 +18,24 @@ const SAME_FLOOR: [(&str, &str); 7] = [
 ];
 
 /// What comes from outside and may be used below the edge, and why.
-const LISTED: [(&str, &str); 11] = [
+const LISTED: [(&str, &str); 15] = [
+    ("csv", "rows and cells of a log"),
     ("errorfunctions", "erf and its inverse to the last bit"),
+    ("geographiclib-rs", "distances on the ellipsoid"),
     ("insta", "tests only: pictures and pages compared as text"),
     (
         "jiff",
         "instants and dates with a zone; the clock itself stays at the edge",
     ),
     ("maud", "SVG and HTML checked and escaped at compile time"),
+    ("memchr", "ends of lines in logs of any length"),
     (
         "microlp",
         "linear programmes: bounds that no scatter is assumed for",
     ),
     ("nalgebra", "small matrices: factors, solutions, ranks"),
     ("proptest", "tests only: laws over generated input"),
+    ("quick-xml", "tags of a log, one by one"),
     ("rand_pcg", "a pinned generator, so that answers repeat"),
     ("rust_decimal", "what people type, in exact decimal"),
     ("sha2", "ids made from content"),

@@ -32,6 +32,36 @@ pub enum Error {
         /// How many are needed.
         least: usize,
     },
+    /// Of two things in order the second does not come after the first.
+    Order {
+        /// What must come in order.
+        what: &'static str,
+        /// The first.
+        first: f64,
+        /// The second.
+        second: f64,
+    },
+    /// The log breaks off within what was asked for.
+    Broken {
+        /// Start of what was asked for, in `s`.
+        from: f64,
+        /// Its end, in `s`.
+        to: f64,
+    },
+    /// What was measured contradicts what the method takes for granted.
+    Contradicted {
+        /// What is taken for granted.
+        what: &'static str,
+        /// What was found.
+        value: f64,
+        /// The most that may be.
+        most: f64,
+    },
+    /// A correction does not apply.
+    NoCorrection {
+        /// To what.
+        what: &'static str,
+    },
 }
 
 impl fmt::Display for Error {
@@ -49,6 +79,20 @@ impl fmt::Display for Error {
             Self::TooFew { what, count, least } => {
                 write!(f, "{count} {what}, at least {least} are needed")
             }
+            Self::Order {
+                what,
+                first,
+                second,
+            } => write!(f, "{what}: {second} does not come after {first}"),
+            Self::Broken { from, to } => write!(
+                f,
+                "the log breaks off between {from} s and {to} s; choose a window on one side of the break"
+            ),
+            Self::Contradicted { what, value, most } => write!(
+                f,
+                "{what} is taken for granted, and the readings miss that by {value}; {most} is the most allowed"
+            ),
+            Self::NoCorrection { what } => write!(f, "no correction applies to {what}"),
         }
     }
 }
@@ -76,4 +120,14 @@ pub(crate) fn positive(what: &'static str, value: f64) -> Result<f64, Error> {
     } else {
         Err(Error::NotPositive { what, value })
     }
+}
+
+/// The value itself, where it is finite and not below zero.
+pub(crate) fn not_negative(what: &'static str, value: f64) -> Result<f64, Error> {
+    within(what, value, 0.0, f64::MAX)
+}
+
+/// The value itself, where it is finite.
+pub(crate) fn finite(what: &'static str, value: f64) -> Result<f64, Error> {
+    within(what, value, f64::MIN, f64::MAX)
 }
