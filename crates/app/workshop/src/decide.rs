@@ -4,23 +4,26 @@ mod account;
 mod align;
 mod fits;
 mod inspect;
+mod joints;
 mod photos;
 mod seals;
 mod tools;
+mod water;
 mod work;
 
 use jiff::ZonedDateTime;
 use quantity::Entered;
 
 use crate::act::{Act, Stamp};
-use crate::entry::{Body, Key, NewEntry};
+use crate::entry::{Body, NewEntry};
 use crate::inspect::Inspection;
 use crate::job::{Job, LeafSet, Limits, Pump, Spot, Tried, Walk};
-use crate::joints::{Fastened, Joint, JointState, Pass, Tightening};
+use crate::joints::Fastened;
 use crate::refusal::{Need, Obstacle, Refusal};
 use crate::torque;
 
 pub use photos::{LONGEST_EDGE, MOST_PHOTOS};
+pub use water::{MOST_RUNS, MOST_SAMPLES, may_float};
 pub use work::MOST_STEPS;
 pub(crate) use work::check_plan;
 
@@ -68,19 +71,6 @@ const FEEL: Range = Range {
 const TORQUE: Range = Range {
     least: 0.1,
     greatest: 1000.0,
-};
-const TURN: Range = Range {
-    least: 0.01,
-    greatest: std::f64::consts::TAU,
-};
-const GRIP: Range = Range {
-    least: 0.000_5,
-    greatest: 0.2,
-};
-/// Held thread, `m`.
-const ENGAGEMENT: Range = Range {
-    least: 0.001,
-    greatest: 0.1,
 };
 /// The most screws in one joint.
 pub const MOST_SCREWS: u8 = 32;
@@ -156,16 +146,17 @@ fn check(job: &Job, body: &Body, now: &ZonedDateTime) -> Result<(), Refusal> {
         }
         Body::Work(work) => work::check(job, work, now),
         Body::JointDescribed { key, joint } => {
-            check_joint(joint)?;
+            joints::check_joint(joint)?;
             tools::fits_hole(job, key, joint)
         }
-        Body::JointFastened { key, fastened } => check_fastened(job, key, fastened),
+        Body::JointFastened { key, fastened } => joints::check_fastened(job, key, fastened),
         Body::Tooled(said) => tools::check(job, said),
         Body::Inspected(Inspection::Sealing(said)) => seals::check(job, said, now),
         Body::FitDescribed { fit, .. } => fits::check_fit(fit),
         Body::FitChecked { key, checked } => fits::check_checked(job, key, checked),
         Body::Inspected(said) => inspect::check(job, said),
         Body::Photographed(said) => photos::check(job, said),
+        Body::Trialled(said) => water::check(job, said, now),
         Body::Withdrawn { entry } => {
             // Undo and Redo choose their own target; a client may not name another's.
             Err(Refusal::NoSuchEntry {
@@ -191,6 +182,7 @@ fn recounted(job: &Job, body: &Body, at: &ZonedDateTime, stamp: &Stamp) -> Resul
             seals::sane(job, said, at)
         }
         Body::Photographed(said) if job.title.is_some() => photos::sane(job, said),
+        Body::Trialled(said) if job.title.is_some() => water::sane(job, said),
         Body::Inspected(said) if job.title.is_some() => inspect::sane(job, said),
         body => check(job, body, at),
     }
@@ -214,114 +206,6 @@ fn told(job: &Job, body: Body) -> Body {
         Body::Inspected(said) => Body::Inspected(inspect::told(job, said)),
         other => other,
     }
-}
-
-fn check_joint(joint: &Joint) -> Result<(), Refusal> {
-    filled("name", &joint.name)?;
-    text("name", &joint.name, LONGEST_TEXT)?;
-    text("page", &joint.page, LONGEST_TEXT)?;
-    torque::screw(joint)?;
-    if !(1..=MOST_SCREWS).contains(&joint.count) {
-        return Err(Refusal::NotACount {
-            field: "count",
-            text: joint.count.to_string(),
-            allowed: "1 to 32 screws",
-        });
-    }
-    if let Some(engagement) = &joint.engagement {
-        within("engagement", engagement, &ENGAGEMENT)?;
-    }
-    match &joint.tightening {
-        Tightening::Torque { figure, second, .. } => each([
-            ("torque", Some(figure), &TORQUE),
-            ("second", second.as_ref(), &TORQUE),
-        ]),
-        Tightening::Turn { turn, grip, .. } => {
-            within("turn", turn, &TURN)?;
-            within("grip", grip, &GRIP)
-        }
-        Tightening::NotStated => Ok(()),
-    }
-}
-
-fn check_fastened(job: &Job, key: &Key, fastened: &Fastened) -> Result<(), Refusal> {
-    let state = joint_of(job, key)?;
-    let joint = &state.joint.value;
-    let Fastened {
-        in_place,
-        torqued,
-        marked,
-        temporary,
-        pass,
-        ..
-    } = *fastened;
-    at_most("in", in_place, joint.count, "the joint has")?;
-    at_most("torqued", torqued, in_place, "are in")?;
-    at_most("marked", marked, torqued, "are torqued")?;
-    if torqued == 0 && pass.is_none() {
-        return Ok(());
-    }
-    if temporary {
-        return Err(Refusal::TemporaryTorqued);
-    }
-    let card = torque::card(job, state);
-    if let Some(stop) = card.as_ref().and_then(|card| card.stop.clone()) {
-        return Err(Refusal::FigureStops { stop });
-    }
-    // A generic figure is one to torque to.
-    let generic = card.as_ref().is_some_and(|card| card.torque.is_some());
-    if joint.tightening == Tightening::NotStated && !generic {
-        return Err(Refusal::NoFigure);
-    }
-    match (pass, card) {
-        (Some(pass), Some(card)) => check_pass(joint, (in_place, torqued), pass, card.pass_count()),
-        _ => Ok(()),
-    }
-}
-
-fn joint_of<'a>(job: &'a Job, key: &Key) -> Result<&'a JointState, Refusal> {
-    job.joints.get(key).ok_or_else(|| Refusal::NoSuchJoint {
-        key: key.to_string(),
-    })
-}
-
-/// A pass before the last, of so many, with every screw in and none torqued.
-fn check_pass(
-    joint: &Joint,
-    (in_place, torqued): (u8, u8),
-    pass: Pass,
-    passes: u8,
-) -> Result<(), Refusal> {
-    if pass.number == 0 {
-        return Err(Refusal::NotACount {
-            field: "pass",
-            text: "0".to_owned(),
-            allowed: "the number of a pass, from 1",
-        });
-    }
-    if in_place < joint.count {
-        return Err(Refusal::NotAllIn {
-            in_place,
-            of: joint.count,
-        });
-    }
-    let most = if torqued > 0 { 0 } else { passes - 1 };
-    let of = "passes come before the last, in which screws count as torqued";
-    at_most("pass", pass.number, most, of)?;
-    at_most("gone", pass.screws, joint.count, "the joint has")
-}
-
-/// No more than there can be.
-fn at_most(field: &'static str, number: u8, most: u8, of: &'static str) -> Result<(), Refusal> {
-    if number > most {
-        return Err(Refusal::TooMany {
-            field,
-            number,
-            most,
-            of,
-        });
-    }
-    Ok(())
 }
 
 fn check_pump(pump: &Pump) -> Result<(), Refusal> {

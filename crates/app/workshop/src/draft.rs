@@ -8,10 +8,12 @@ mod card;
 mod fit;
 pub mod inspect;
 mod joint;
+pub mod layout;
 mod list;
 pub mod photos;
 pub mod tools;
 mod walk;
+pub mod water;
 
 use std::collections::BTreeMap;
 
@@ -34,9 +36,11 @@ pub use fit::{
 };
 pub use inspect::InspectionDraft;
 pub use joint::{CLASSES, CONDITIONS, FACES, FastenedDraft, HEADS, HOLES, JointDraft, SEATS};
+pub use layout::LogForm;
 pub use photos::PhotoDraft;
 pub use tools::ToolsDraft;
 pub use walk::{ORDERS, WalkDraft};
+pub use water::TrialDraft;
 
 /// A word of the form with what it stands for.
 pub type Choice<T> = (&'static str, T);
@@ -231,7 +235,7 @@ impl LimitsDraft {
 }
 
 /// A whole job as typed: what a job file holds.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct JobDraft {
     /// Craft and reason.
     pub title: String,
@@ -259,6 +263,8 @@ pub struct JobDraft {
     pub inspections: Vec<InspectionDraft>,
     /// The photos.
     pub photos: Vec<PhotoDraft>,
+    /// The water tests.
+    pub trials: Vec<TrialDraft>,
 }
 
 impl JobDraft {
@@ -301,6 +307,7 @@ impl JobDraft {
             bench: BenchDraft::of(job),
             inspections: inspect::drafts(job),
             photos: photos::drafts(job),
+            trials: water::drafts(job),
         }
     }
 
@@ -360,6 +367,7 @@ impl JobDraft {
         acts.extend(inspect::acts(&self.inspections, job, unit)?);
         acts.extend(self.bench.acts(job)?);
         acts.extend(photos::acts(&self.photos, job)?);
+        acts.extend(water::acts(&self.trials, job)?);
         Ok(acts)
     }
 

@@ -13,6 +13,7 @@ use crate::photos::Photography;
 use crate::plan::Work;
 use crate::refusal::Refusal;
 use crate::tools::Tooling;
+use crate::water::Trialling;
 
 /// Names a job in the store and in its file: lower-case letters, digits and hyphens, 1 to 64.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -189,6 +190,8 @@ pub enum Body {
     Inspected(Inspection),
     /// Something about a photo.
     Photographed(Photography),
+    /// Something about a water test.
+    Trialled(Trialling),
     /// An earlier entry no longer counts. Withdrawing a withdrawal restores.
     Withdrawn {
         /// The entry that no longer counts.

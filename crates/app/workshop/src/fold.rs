@@ -5,6 +5,7 @@ mod inspect;
 mod photos;
 mod seals;
 mod tools;
+mod water;
 mod work;
 
 use std::collections::BTreeSet;
@@ -64,6 +65,12 @@ pub enum Misfit {
     NoSuchPhoto,
     /// A photo of something that the job, as it is now, does not have.
     PhotoOfNothing,
+    /// Runs or figures of an outing that is not described.
+    NoSuchOuting,
+    /// Something said of a log that is not here.
+    NoSuchLog,
+    /// A trial taken as the result for other runs than those that count now.
+    TrialTakenOfOtherRuns,
     /// Written by a newer program.
     Newer,
     /// A plan that makes no sense.
@@ -257,6 +264,11 @@ impl Folding {
                 self.objections
                     .extend(misfit.map(|why| objection(entry, why)));
             }
+            Body::Trialled(said) => {
+                let misfit = water::take(&mut self.job.trials, entry, said);
+                self.objections
+                    .extend(misfit.map(|why| objection(entry, why)));
+            }
             Body::Withdrawn { .. } => {}
             Body::Unknown { kind, version, .. } => {
                 self.job.read_only = Some((kind.clone(), *version));
@@ -320,6 +332,7 @@ impl Folding {
         objections.extend(seals::close(job));
         objections.extend(fits::close(job));
         objections.extend(photos::close(job));
+        objections.extend(water::close(job));
         for state in job.joints.values() {
             let Some(fastened) = &state.fastened else {
                 continue;

@@ -265,7 +265,8 @@ pub fn evidence(job: &Job) -> Result<String, Need> {
     Ok(short_digest(&words.join(" ")))
 }
 
-fn short_digest(text: &str) -> String {
+/// The first 24 digits of the SHA-256 of a text.
+pub(crate) fn short_digest(text: &str) -> String {
     format!("{:x}", Sha256::digest(text))[..24].to_owned()
 }
 

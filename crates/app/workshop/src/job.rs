@@ -14,6 +14,7 @@ use crate::joints::JointState;
 use crate::photos::Album;
 use crate::plan::Bench;
 use crate::tools::WrenchState;
+use crate::water::Trials;
 
 /// One blade at one clock position, both counted from zero.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -205,6 +206,8 @@ pub struct Job {
     pub inspected: Inspected,
     /// The photos.
     pub photos: Album,
+    /// The water tests.
+    pub trials: Trials,
     /// The last position folded; 0 for an empty journal.
     pub position: u64,
     /// When the last entry happened, as its author says.

@@ -29,6 +29,7 @@ pub mod tools;
 pub mod torque;
 pub mod usual;
 pub mod walk;
+pub mod water;
 pub mod why;
 
 /// The version written into every entry, so that a record says which program gave its advice.

@@ -6,6 +6,7 @@ mod seal;
 mod skew;
 mod slip;
 mod snag;
+mod splash;
 mod unfit;
 
 use std::fmt;
@@ -21,6 +22,7 @@ pub use seal::Seal;
 pub use skew::Skew;
 pub use slip::Slip;
 pub use snag::Snag;
+pub use splash::Splash;
 pub use unfit::Unfit;
 
 /// What must be described before something else makes sense.
@@ -219,6 +221,8 @@ pub enum Refusal {
     Unfit(Unfit),
     /// About a photo.
     Photo(Blur),
+    /// About a water test.
+    Water(Splash),
 }
 
 impl Refusal {
@@ -242,6 +246,7 @@ impl Refusal {
             Self::Tooled(snag) => Some(snag.field()),
             Self::Unfit(unfit) => unfit.field(),
             Self::Photo(blur) => Some(blur.field()),
+            Self::Water(splash) => Some(splash.field()),
             Self::Work(Obstacle::TooManyItems { .. }) => Some("count"),
             Self::Work(Obstacle::NoneMissing { .. }) => Some("reason"),
             _ => None,
@@ -390,6 +395,7 @@ impl fmt::Display for Refusal {
             Self::Tooled(snag) => write!(f, "{snag}"),
             Self::Unfit(unfit) => write!(f, "{unfit}"),
             Self::Photo(blur) => write!(f, "{blur}"),
+            Self::Water(splash) => write!(f, "{splash}"),
             Self::ReadOnly { kind, version } => write!(
                 f,
                 "A newer program wrote “{kind}” (version {version}) in this job. It can be read \

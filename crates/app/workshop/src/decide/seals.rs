@@ -4,7 +4,8 @@ use jiff::ZonedDateTime;
 use joint::compound::{Compound, Cure};
 use joint::meets::{self, Rule, Severity};
 
-use super::{LONGEST_TEXT, Range, each, filled, in_order, joint_of, text, within};
+use super::joints::joint_of;
+use super::{LONGEST_TEXT, Range, each, filled, in_order, text, within};
 use crate::draft::inspect::seal_words::COMPOUNDS;
 use crate::draft::word;
 use crate::entry::Key;

@@ -1,6 +1,7 @@
 //! Whether something may be said of the tools, or found at a joint.
 
-use super::{LONGEST_TEXT, Range, TORQUE, filled, in_order, joint_of, text, within};
+use super::joints::joint_of;
+use super::{LONGEST_TEXT, Range, TORQUE, filled, in_order, text, within};
 use crate::entry::Key;
 use crate::job::Job;
 use crate::joints::{Hole, Joint, JointState, Tightening};

@@ -34,6 +34,7 @@ impl JobDraft {
             readings: Vec::new(),
             inspections: Vec::new(),
             photos: Vec::new(),
+            trials: Vec::new(),
             bench: BenchDraft {
                 rules: (draft.bench.rules.into_iter())
                     .filter(|rule| !dated.contains(&rule.kind.as_str()))

@@ -16,6 +16,7 @@ use workshop::walk::progress;
 
 use crate::inspect::{CONE, LEAK, NICK, REREAD, VISIT, draft};
 use crate::journal::{Journal, afresh, limits, pump, spot, stamp, tried};
+use crate::water;
 
 /// The job without what is about the journal and not about the pump.
 fn state(journal: &Journal) -> Job {
@@ -62,6 +63,19 @@ fn unruly() -> Journal {
         let said = draft(sheet, key, fields).read(Unit::Thou).unwrap();
         journal.force(Body::Inspected(said));
     }
+    for body in [
+        water::outing("lake", "before"),
+        water::log("lake", "a"),
+        water::runs("a", &[(0, 9000), (5000, 90_000)]),
+        water::figures("lake"),
+        water::log("gone", "b"),
+        water::runs("c", &[(9000, 0)]),
+        water::figures("gone"),
+        water::taken("of something else".into()),
+        water::put_away("a"),
+    ] {
+        journal.force(body);
+    }
     // One that withdraws itself, and two that withdraw each other.
     let next = journal.entries.len() + 1;
     for target in [next, next + 2, next + 1] {
@@ -81,8 +95,8 @@ proptest! {
 
     #[test]
     fn law_any_subset_and_interleaving_folds(
-        keep in prop::collection::vec(prop::bool::weighted(0.8), 64),
-        order in Just((0_u64..64).collect::<Vec<u64>>()).prop_shuffle(),
+        keep in prop::collection::vec(prop::bool::weighted(0.8), 96),
+        order in Just((0_u64..96).collect::<Vec<u64>>()).prop_shuffle(),
     ) {
         let kept: Vec<Entry> = unruly()
             .entries
