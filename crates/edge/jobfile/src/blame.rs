@@ -33,6 +33,7 @@ impl JobFile {
             (Some(Body::Inspected(said)), field) => self.of_sheet(said, field),
             (Some(Body::Tooled(said)), field) => self.of_tooling(said, field),
             (Some(Body::Photographed(said)), field) => self.of_photo(said, field),
+            (Some(Body::Trialled(said)), _) => self.of_trial(said, &refusal),
             _ if self.in_bench(&refusal).is_some() => self.in_bench(&refusal),
             _ if self.rule(&refusal).is_some() => self.rule(&refusal),
             (Some(Body::Work(Work::ItemTold { item, .. })), _) => self.told_of("account", item),
@@ -59,6 +60,9 @@ impl JobFile {
             }
             (None, _) if self.unreadable_photo(&refusal).is_some() => {
                 self.unreadable_photo(&refusal)
+            }
+            (None, _) if self.unreadable_trial(&refusal).is_some() => {
+                self.unreadable_trial(&refusal)
             }
             (None, Some("reading" | "spot")) => self.unreadable_row(&refusal, job),
             (_, Some("thicknesses")) => self.leaf(&refusal).or_else(|| self.named("thicknesses")),
@@ -279,7 +283,7 @@ impl JobFile {
 }
 
 /// The text that was refused, as typed.
-fn refused(refusal: &Refusal) -> Option<&str> {
+pub(crate) fn refused(refusal: &Refusal) -> Option<&str> {
     let text = match refusal {
         Refusal::Unreadable { error, .. } => &error.text,
         Refusal::OutOfRange { entered, .. } => &entered.text,

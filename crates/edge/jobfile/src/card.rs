@@ -47,6 +47,13 @@ impl JobFile {
         if let Some((_, at)) = self.photos.iter().flatten().next() {
             return says(at.clone(), "photos");
         }
+        if let Some(at) = self
+            .trials
+            .iter()
+            .find_map(crate::water::TrialPlaces::first)
+        {
+            return says(at, "water tests");
+        }
         let mut joints = self.joints.iter().flatten();
         if let Some((_, at)) = joints.find(|(field, _)| *field == "in") {
             return says(at.clone(), "counts");

@@ -15,6 +15,7 @@ mod inspect;
 mod photos;
 mod shape;
 mod tools;
+mod water;
 mod write;
 
 use std::ops::Range;
@@ -40,8 +41,8 @@ const JOB: &str = "pumpwright job";
 const CARD: &str = "pumpwright card";
 /// The version written, and the newest read.
 const VERSION: i64 = 1;
-/// The most bytes a job file may have.
-pub const LARGEST: u64 = 1_000_000;
+/// The most bytes a job file may have: several long logs.
+pub const LARGEST: u64 = 16_000_000;
 
 /// A job file or a card that was understood.
 #[derive(Debug)]
@@ -67,6 +68,8 @@ pub struct JobFile {
     sheets: Vec<inspect::Places>,
     /// The places of each photo, in the order of the draft.
     photos: Vec<inspect::Places>,
+    /// The places of each outing on the water, in the order of the draft.
+    trials: Vec<water::TrialPlaces>,
     /// Key and value of each reading, in the order of the draft.
     rows: Vec<(Range<usize>, Range<usize>)>,
 }
@@ -130,6 +133,7 @@ impl JobFile {
         let (described, fits) = fits::read(&source, &mut shape)?;
         let tables = shape.bench();
         let (photos, photographed) = photos::read(std::mem::take(&mut shape.photos).in_order());
+        let (trials, tried) = water::read(&source, std::mem::take(&mut shape.outing))?;
         let (id, title, note) = head(&source, shape.job, shape.card, card)?;
         let Shape {
             pump,
@@ -157,6 +161,7 @@ impl JobFile {
             bench: BenchDraft::default(),
             inspections,
             photos,
+            trials,
         };
         draft.bench = bench.bench(tables);
         let scales;
@@ -181,6 +186,7 @@ impl JobFile {
             fits,
             sheets,
             photos: photographed,
+            trials: tried,
             rows,
         })
     }

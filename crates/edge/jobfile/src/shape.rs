@@ -4,6 +4,7 @@ pub(crate) mod bench;
 pub(crate) mod inspect;
 pub(crate) mod photos;
 pub(crate) mod tools;
+pub(crate) mod water;
 
 use std::fmt;
 use std::marker::PhantomData;
@@ -91,6 +92,8 @@ pub(crate) struct Shape {
     pub(crate) contacts: Rows<Rows<Field>>,
     #[serde(default)]
     pub(crate) photos: Rows<photos::Photo>,
+    #[serde(default)]
+    pub(crate) outing: Vec<water::Outing>,
 }
 
 #[derive(Deserialize)]

@@ -55,6 +55,7 @@ impl Page {
         self.bench(&draft.bench);
         draft.inspections.iter().for_each(|sheet| self.sheet(sheet));
         draft.photos.iter().for_each(|photo| self.photo(photo));
+        draft.trials.iter().for_each(|trial| self.trial(trial));
         if !draft.readings.is_empty() {
             self.table("readings");
         }

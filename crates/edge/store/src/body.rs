@@ -20,6 +20,7 @@ mod stated;
 mod supply;
 mod tools;
 mod typed;
+mod water;
 mod work;
 
 use std::fmt;
@@ -67,7 +68,7 @@ impl From<serde_json::Error> for Fault {
 }
 
 /// Every kind this program knows, with the version it writes.
-pub const KINDS: [(&str, u32); 48] = [
+pub const KINDS: [(&str, u32); 54] = [
     ("job-opened", 1),
     ("pump-described", 1),
     ("leaves-described", 2),
@@ -116,6 +117,12 @@ pub const KINDS: [(&str, u32); 48] = [
     ("photo-put-away", 1),
     ("as-found-noted", 1),
     ("supply-stated", 1),
+    ("outing-described", 1),
+    ("log-read", 1),
+    ("log-put-away", 1),
+    ("runs-set", 1),
+    ("figures-read", 1),
+    ("trial-taken", 1),
 ];
 
 /// Writes a body in the version of today; one of a newer program as it came.
@@ -156,6 +163,7 @@ pub fn encode(body: &Body) -> Result<Encoded, Fault> {
         Body::Inspected(said) => inspect::encode(said),
         Body::Tooled(said) => tools::encode(said),
         Body::Photographed(said) => photos::encode(said),
+        Body::Trialled(said) => water::encode(said),
         Body::Unknown {
             kind,
             version,
@@ -200,6 +208,7 @@ pub fn decode(kind: &str, version: u32, json: &str) -> Result<Body, Fault> {
             .or_else(|| tools::decode(kind, version, json))
             .or_else(|| seals::decode(kind, version, json))
             .or_else(|| photos::decode(kind, version, json))
+            .or_else(|| water::decode(kind, version, json))
             .unwrap_or(Err(Fault::NoSuchVersion(version))),
     }
 }

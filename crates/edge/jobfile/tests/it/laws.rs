@@ -3,9 +3,6 @@
 use jobfile::{By, parse, stored, write};
 use proptest::prelude::*;
 use proptest::sample::{select, subsequence};
-use workshop::draft::bench::{
-    AccountDraft, CrewDraft, ItemDraft, ProgressDraft, RuleDraft, ToolDraft,
-};
 use workshop::draft::inspect::{Sheet, drafts};
 use workshop::draft::{
     BenchDraft, InspectionDraft, JobDraft, LeavesDraft, LimitsDraft, PumpDraft, WalkDraft,
@@ -14,8 +11,10 @@ use workshop::entry::{Entry, JobId};
 use workshop::fold::fold;
 use workshop::job::{Fact, Job};
 
+use crate::bench::bench;
 use crate::joints::{fits, joints, tools};
 use crate::photos::photos;
+use crate::water::trials;
 
 fn by() -> By {
     By {
@@ -79,7 +78,7 @@ fn said(job: &Job) -> impl PartialEq + std::fmt::Debug + use<> {
         ),
         // What a draft holds of the plan is all of it but its history, and so it is of the teardown.
         (BenchDraft::of(job), drafts(job)),
-        JobDraft::of(job).photos,
+        (JobDraft::of(job).photos, JobDraft::of(job).trials),
     )
 }
 
@@ -205,97 +204,6 @@ fn readings(unit: &'static str) -> impl Strategy<Value = Vec<(String, String)>> 
     let spots = subsequence(spots, 0..=4).prop_shuffle();
     (spots, prop::collection::vec(reading, 4))
         .prop_map(|(spots, readings)| spots.into_iter().map(str::to_owned).zip(readings).collect())
-}
-
-/// The plan of the example, with a rule of every kind and progress of every kind.
-fn bench() -> BenchDraft {
-    let mut bench = parse(
-        "job.toml",
-        include_str!("../../../cli/example/patrol-craft.toml"),
-    )
-    .unwrap_or_else(|complaint| panic!("{complaint}"))
-    .draft
-    .bench;
-    let time = "2026-05-20T08:00:00+02:00[Europe/Berlin]";
-    for (kind, then, time) in [
-        ("start-within-start", "torque", "2 h"),
-        ("together", "driveline", ""),
-        ("not-before", "", time),
-        (
-            "finished-by",
-            "",
-            "2026-06-20T08:00:00+02:00[Europe/Berlin]",
-        ),
-    ] {
-        bench.rules.push(RuleDraft {
-            kind: kind.to_owned(),
-            first: "paint".to_owned(),
-            then: then.to_owned(),
-            time: time.to_owned(),
-            why: "a \"reason\"".to_owned(),
-            physics: false,
-        });
-    }
-    "2026-05-20".clone_into(&mut bench.parts[0].expected);
-    bench.progress.push(ProgressDraft {
-        step: "nozzle".to_owned(),
-        count: "3".to_owned(),
-        temporary: "1".to_owned(),
-        ..ProgressDraft::default()
-    });
-    bench.progress.push(ProgressDraft {
-        step: "spread".to_owned(),
-        begun: "2026-05-09T14:00:00+02:00[Europe/Berlin]".to_owned(),
-        overridden: "measured with the old ring".to_owned(),
-        estimate: "7".to_owned(),
-        estimate_most: "0,25 h".to_owned(),
-        again: "skinned, wiped off".to_owned(),
-        ..ProgressDraft::default()
-    });
-    hands_and_tools(&mut bench);
-    bench
-}
-
-/// Who works with what, what is accounted for, and what a step is left off for.
-fn hands_and_tools(bench: &mut BenchDraft) {
-    for step in &mut bench.progress {
-        if !step.reason.is_empty() {
-            "hull".clone_into(&mut step.until);
-        }
-    }
-    bench.tools.push(ToolDraft {
-        key: "ram".to_owned(),
-        name: "Hydraulic \"press\"".to_owned(),
-        count: "2".to_owned(),
-    });
-    bench.steps[1].tools.push("ram".to_owned());
-    "0".clone_into(&mut bench.steps[1].hands);
-    "Ring".clone_into(&mut bench.steps[1].group);
-    "First this.\nThen that.".clone_into(&mut bench.steps[1].how);
-    for (key, step) in [("bilge", ""), ("bow", "hull")] {
-        bench.items.push(ItemDraft {
-            key: key.to_owned(),
-            name: format!("Plug, {key}"),
-            kind: "plug".to_owned(),
-            count: "3".to_owned(),
-            step: step.to_owned(),
-        });
-    }
-    let told = |key: &str, count: &str, ready: &str, reason: &str| AccountDraft {
-        key: key.to_owned(),
-        count: count.to_owned(),
-        ready: ready.to_owned(),
-        reason: reason.to_owned(),
-    };
-    bench.accounts.push(told("bilge", "3", "", ""));
-    bench.accounts.push(told("bow", "1", "on-order", ""));
-    bench
-        .returned
-        .push(told("ram", "1", "", "lent to the \"club\""));
-    bench.crew = Some(CrewDraft {
-        hands: "2".to_owned(),
-        hours: "mon-fri 18:00-21:00; sat 09:00-17:00".to_owned(),
-    });
 }
 
 fn typed(sheet: Sheet, key: &str, fields: &[(&str, &str)]) -> InspectionDraft {
@@ -425,10 +333,17 @@ fn job() -> impl Strategy<Value = JobDraft> {
             pump(),
             leaves(unit),
             stated,
-            (readings(unit), inspections()),
+            (readings(unit), inspections(), trials()),
         )
             .prop_map(
-                move |(title, note, pump, leaves, (limits, walk), (readings, inspections))| {
+                move |(
+                    title,
+                    note,
+                    pump,
+                    leaves,
+                    (limits, walk),
+                    (readings, inspections, trials),
+                )| {
                     JobDraft {
                         title,
                         note,
@@ -442,6 +357,7 @@ fn job() -> impl Strategy<Value = JobDraft> {
                         bench: bench.clone(),
                         inspections,
                         photos: photos(),
+                        trials,
                         readings,
                     }
                 },

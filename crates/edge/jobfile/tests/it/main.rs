@@ -1,8 +1,10 @@
 //! Job files and cards, through the public face of the crate.
 #![expect(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
+mod bench;
 mod card;
 mod joints;
 mod laws;
 mod photos;
 mod usual;
+mod water;

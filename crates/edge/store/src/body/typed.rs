@@ -27,6 +27,10 @@ pub(super) struct PressureKind;
 pub(super) struct TemperatureKind;
 #[derive(Clone)]
 pub(super) struct ResistanceKind;
+#[derive(Clone)]
+pub(super) struct SpeedKind;
+#[derive(Clone)]
+pub(super) struct ShaftSpeedKind;
 
 impl Keyed for LengthKind {
     const KIND: Kind = Kind::Length;
@@ -63,6 +67,16 @@ impl Keyed for ResistanceKind {
     const KEY: &'static str = "resistance_ohm";
 }
 
+impl Keyed for SpeedKind {
+    const KIND: Kind = Kind::Speed;
+    const KEY: &'static str = "speed_m_s";
+}
+
+impl Keyed for ShaftSpeedKind {
+    const KIND: Kind = Kind::ShaftSpeed;
+    const KEY: &'static str = "shaft_speed_rad_s";
+}
+
 pub(super) type Length = Typed<LengthKind>;
 pub(super) type Torque = Typed<TorqueKind>;
 pub(super) type Angle = Typed<AngleKind>;
@@ -70,6 +84,8 @@ pub(super) type Duration = Typed<DurationKind>;
 pub(super) type Pressure = Typed<PressureKind>;
 pub(super) type Temperature = Typed<TemperatureKind>;
 pub(super) type Resistance = Typed<ResistanceKind>;
+pub(super) type Speed = Typed<SpeedKind>;
+pub(super) type ShaftSpeed = Typed<ShaftSpeedKind>;
 
 /// [`Entered`], of one kind.
 #[derive(Clone)]

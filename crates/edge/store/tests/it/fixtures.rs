@@ -186,6 +186,8 @@ fn law_archived_texts_re_parse_to_their_stored_si() {
                 "duration_s",
                 "pressure_pa",
                 "temperature_k",
+                "speed_m_s",
+                "shaft_speed_rad_s",
             ];
             let stored = values
                 .iter()
