@@ -17,7 +17,9 @@ pub mod problem;
 pub mod record;
 pub mod sheet;
 pub mod teardown;
+mod telling;
 pub mod torque;
+pub mod water;
 
 pub use acts::FormName;
 use maud::Markup;
@@ -128,6 +130,10 @@ pub enum Target {
     Torque(JobId),
     /// A job's build sheet.
     Sheet(JobId),
+    /// A job's water tests.
+    Water(JobId),
+    /// A job's test card, to print.
+    TestCard(JobId),
     /// A photo of a job, large.
     Photo(JobId, PhotoHash),
 }
@@ -219,6 +225,8 @@ pub enum Section {
     Card(Card),
     /// Something to fill in, folded away unless it is what comes next.
     Form(Form),
+    /// Why an act was not taken that no form on the page shows.
+    Refused(String),
     /// Photos side by side.
     Photos(Strip),
     /// One photo, large.
@@ -433,6 +441,8 @@ pub enum FieldKind {
     Tick,
     /// Photos, from the camera or from what is kept.
     Photo,
+    /// A log, a file of any length.
+    Log,
 }
 
 /// A person's refused form, to be shown again as typed.

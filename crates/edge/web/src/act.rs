@@ -3,6 +3,8 @@
 mod fit;
 mod usual;
 
+use std::sync::Arc;
+
 use quantity::{Unit, parse};
 use report::page::FormName;
 use workshop::act::Act;
@@ -22,8 +24,16 @@ use workshop::photos::{PhotoHash, Photography};
 use workshop::plan::Work;
 use workshop::reading;
 use workshop::refusal::{Need, Refusal};
+use workshop::water::answer::Answer;
 
 use crate::photo::words;
+
+/// The answers that an act takes along as they are now; none where it takes none.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Now {
+    pub(crate) judgement: Option<Arc<Judgement>>,
+    pub(crate) trial: Option<Arc<Answer>>,
+}
 
 /// The fields of a form as sent.
 #[derive(Clone, Debug, Default)]
@@ -43,12 +53,7 @@ impl Sent {
 
     /// The act it asks for, given the job it is sent to and the answer shown for it now.
     #[expect(clippy::too_many_lines, reason = "an arm a form, read as a list")]
-    pub(crate) fn act(
-        &self,
-        form: FormName,
-        job: &Job,
-        judgement: Option<&Judgement>,
-    ) -> Result<Act, Refusal> {
+    pub(crate) fn act(&self, form: FormName, job: &Job, now: &Now) -> Result<Act, Refusal> {
         let unit = job.unit();
         let body = match form {
             FormName::Undo => return Ok(Act::Undo),
@@ -148,7 +153,19 @@ impl Sent {
             FormName::PutAway => Body::Photographed(Photography::PutAway {
                 photo: PhotoHash::new(&self.get("photo"))?,
             }),
-            FormName::Accept => self.accepted(judgement)?,
+            // The form of logs has an address of its own, which reads files.
+            FormName::Log => return Err(Refusal::Empty { field: "log" }),
+            FormName::Outing
+            | FormName::LogOff
+            | FormName::Run
+            | FormName::RunOff
+            | FormName::RunsFound
+            | FormName::Figure
+            | FormName::FigureOff
+            | FormName::TakeTrial => {
+                Body::Trialled(self.trialled(form, job, now.trial.as_deref())?)
+            }
+            FormName::Accept => self.accepted(now.judgement.as_deref())?,
         };
         Ok(Act::Record(body))
     }

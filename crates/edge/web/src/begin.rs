@@ -12,7 +12,7 @@ use workshop::entry::{EntryId, JobId, Key};
 use workshop::job::Job;
 use workshop::refusal::Refusal;
 
-use crate::act::Sent;
+use crate::act::{Now, Sent};
 use crate::handlers::{clock, list, open_named, problem, stamp, trouble, unreadable};
 use crate::visitor::Visitor;
 use crate::{Bench, route};
@@ -72,7 +72,7 @@ async fn begin(bench: &Bench, sent: &Sent, visitor: &Visitor) -> Result<JobId, T
         from_card(bench, &id, (&card, sent), visitor).await?;
         return Ok(id);
     }
-    let act = sent.act(FormName::Open, &Job::default(), None)?;
+    let act = sent.act(FormName::Open, &Job::default(), &Now::default())?;
     bench.store.act(&id, act, stamp, Timestamp::now()).await?;
     Ok(id)
 }

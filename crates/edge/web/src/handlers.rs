@@ -18,7 +18,7 @@ use workshop::job::{Job, Spot};
 use workshop::photos::PhotoHash;
 use workshop::refusal::{Need, Refusal};
 
-use crate::act::Sent;
+use crate::act::{Now, Sent};
 use crate::planned::Asked;
 use crate::visitor::{Visitor, random_id};
 use crate::{Bench, LARGEST_FORM, account, render, route};
@@ -68,6 +68,19 @@ impl Bench {
             Err(problem) => Err(problem),
         };
         answer(visitor, page)
+    }
+
+    /// What the act of this form takes along.
+    async fn now(&self, form: FormName, job: &Job) -> Result<Now, Problem> {
+        let mut now = Now::default();
+        match form {
+            FormName::Accept => now.judgement = self.judge(job).await?.ok(),
+            FormName::Run | FormName::RunOff | FormName::TakeTrial => {
+                now.trial = Some(self.shown(job).await?);
+            }
+            _ => {}
+        }
+        Ok(now)
     }
 
     async fn look(&self, id: &JobId) -> Result<Seen, Problem> {
@@ -262,7 +275,7 @@ pub(crate) async fn act(
         Ok(Form(fields)) => Sent(fields),
         Err(rejection) => return trouble(&visitor, &unreadable(&rejection)),
     };
-    let Some(form) = FormName::ALL.into_iter().find(|known| known.key() == form) else {
+    let Some(form) = FormName::of(&form) else {
         return trouble(&visitor, &Problem::NoSuchPage);
     };
     let (id, opened) = match open_named(&bench, &job).await {
@@ -270,17 +283,13 @@ pub(crate) async fn act(
         Err(problem) => return trouble(&visitor, &problem),
     };
     let back = route::back(&id, &sent.get("back"));
-    let judgement = if form == FormName::Accept {
-        match bench.judge(&opened.job).await {
-            Ok(judgement) => judgement.ok(),
-            Err(problem) => return trouble(&visitor, &problem),
-        }
-    } else {
-        None
+    let now = match bench.now(form, &opened.job).await {
+        Ok(now) => now,
+        Err(problem) => return trouble(&visitor, &problem),
     };
     let done = async {
         let stamp = stamp(&sent, &visitor)?;
-        let act = sent.act(form, &opened.job, judgement.as_deref())?;
+        let act = sent.act(form, &opened.job, &now)?;
         bench.store.act(&id, act, stamp, Timestamp::now()).await
     };
     let why = match done.await {
@@ -322,6 +331,7 @@ pub(crate) async fn redrawn(
             Target::Torque(_) => opened.drawn(page::torque::page, id, Some(why)),
             Target::Teardown(_) => opened.drawn(page::teardown::page, id, Some(why)),
             Target::Photo(_, photo) => opened.photo(id, photo, Some(why)),
+            Target::Water(_) => bench.water(&opened, id, Some(why)).await?,
             _ => {
                 let seen = bench.look(id).await?;
                 let at = pointed(&why.typed, &seen.opened.job);
@@ -334,7 +344,10 @@ pub(crate) async fn redrawn(
         bench.pictured(page).await
     };
     match page.await {
-        Ok(page) => show(visitor, &page, StatusCode::UNPROCESSABLE_ENTITY),
+        Ok(page) => {
+            let page = page.telling(&why.why);
+            show(visitor, &page, StatusCode::UNPROCESSABLE_ENTITY)
+        }
         Err(problem) => trouble(visitor, &problem),
     }
 }

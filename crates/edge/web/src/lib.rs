@@ -20,6 +20,7 @@ mod render;
 mod route;
 mod tools;
 mod visitor;
+mod water;
 
 use std::future::Future;
 use std::io;
@@ -47,6 +48,7 @@ struct Bench {
     answers: Arc<Answers>,
     proofs: Arc<Proofs>,
     darkroom: photo::Darkroom,
+    trials: Arc<water::Kept>,
 }
 
 /// The whole table of addresses. Guards run before any handler: first the host, then the origin.
@@ -56,6 +58,7 @@ fn router(store: Store) -> Router {
         answers: Arc::default(),
         proofs: Arc::default(),
         darkroom: photo::Darkroom::default(),
+        trials: Arc::default(),
     };
     Router::new()
         .route("/", get(handlers::jobs))
@@ -68,6 +71,8 @@ fn router(store: Store) -> Router {
         .route("/job/{job}/plan", get(planned::plan))
         .route("/job/{job}/card", get(files::card))
         .route("/job/{job}/file", get(files::job))
+        .route("/job/{job}/water", get(water::page))
+        .route("/job/{job}/test-card", get(water::card))
         .route("/job/{job}/blank", get(paper::blank))
         .route("/job/{job}/record", get(paper::record))
         .route("/job/{job}/sheet", get(paper::sheet))
@@ -75,6 +80,10 @@ fn router(store: Store) -> Router {
         .route(
             "/job/{job}/act/photo",
             post(photo::take).layer(DefaultBodyLimit::max(photo::LARGEST_UPLOAD)),
+        )
+        .route(
+            "/job/{job}/act/log",
+            post(water::read).layer(DefaultBodyLimit::max(water::LARGEST_LOG)),
         )
         .route("/job/{job}/act/{form}", post(handlers::act))
         .route("/photo/{photo}", get(photo::full))

@@ -200,7 +200,12 @@ fn next(next: &Next, sender: Sender<'_>) -> Markup {
             }
         },
         Next::Fill(form) => html! {
-            section.fill #next aria-label="Next" { (sender.form(form)) }
+            section.fill #next aria-label="Next" {
+                (sender.form(form))
+                @if !form.quick.is_empty() {
+                    div.buttons { @for button in &form.quick { (sender.button(button)) } }
+                }
+            }
         },
         Next::Go { words, links } => html! {
             section.next.screen #next aria-label="Next" {

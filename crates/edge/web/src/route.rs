@@ -42,6 +42,8 @@ pub(crate) fn link(target: &Target) -> String {
         Target::Card(job) => format!("/job/{job}/card"),
         Target::File(job) => format!("/job/{job}/file"),
         Target::Sheet(job) => format!("/job/{job}/sheet"),
+        Target::Water(job) => format!("/job/{job}/water"),
+        Target::TestCard(job) => format!("/job/{job}/test-card"),
         Target::Photo(job, photo) => format!("/job/{job}/photo/{photo}"),
     }
 }
@@ -69,6 +71,7 @@ pub(crate) fn back(job: &JobId, from: &str) -> Target {
         Target::Audit,
         Target::Plan,
         Target::Record,
+        Target::Water,
     ];
     let photo = from.split_once("/photo/").map(|(_, photo)| photo);
     let photo = photo.and_then(|photo| PhotoHash::new(photo).ok());

@@ -163,7 +163,7 @@ document.addEventListener("keydown", (event) => {
   const elsewhere = at && at !== field && at.matches("input, select, textarea");
   if (elsewhere) return;
   const empty = !field || field.value === "";
-  const lettered = () => document.querySelector(`.next button[data-key="${CSS.escape(event.key)}"]`);
+  const lettered = () => document.querySelector(`#next button[data-key="${CSS.escape(event.key)}"]`);
   const button = empty && (turned(event.key) ?? lettered());
   if (button) {
     event.preventDefault();

@@ -13,6 +13,7 @@ pub(crate) mod supply;
 pub(crate) mod things;
 pub(crate) mod tools;
 pub(crate) mod usual;
+pub(crate) mod water;
 pub(crate) mod work;
 
 use quantity::Unit;

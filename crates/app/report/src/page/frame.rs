@@ -6,7 +6,7 @@ use workshop::job::Job;
 use workshop::plan::Step;
 use workshop::walk::progress;
 
-use super::{Button, FormName, Heading, Stage, Target, Weight, teardown};
+use super::{Button, FormName, Heading, Stage, Target, Weight, teardown, water};
 
 pub(crate) fn heading(id: &JobId, job: &Job) -> Heading {
     let touched = job.touched.as_ref();
@@ -59,6 +59,7 @@ pub(crate) fn stages(id: &JobId, job: &Job, here: &Target) -> Vec<Stage> {
         stage("Measure", measure, Target::Measure(id.clone())),
         stage("Torque and seal", torque, Target::Torque(id.clone())),
         stage("Assemble", assemble, Target::Assemble(id.clone())),
+        stage("Water test", water::stage(job), Target::Water(id.clone())),
         stage(
             "Measuring record",
             record.to_owned(),
@@ -147,6 +148,13 @@ pub(crate) fn objections(objections: &[Objection]) -> impl Iterator<Item = Strin
             Misfit::NoSuchPhoto => "is about a photo that is not here",
             Misfit::PhotoOfNothing => {
                 "is a photo of something that is not here any more; open the photo and say what it is of"
+            }
+            Misfit::NoSuchOuting => {
+                "is about an outing that is not described any more; describe it again"
+            }
+            Misfit::NoSuchLog => "is about a log that is not here; read it again",
+            Misfit::TrialTakenOfOtherRuns => {
+                "took a result for runs that have changed since; take the new one"
             }
             Misfit::Newer => {
                 "was written by a newer program, so this job can be read here but not changed"

@@ -1,5 +1,7 @@
 //! The measuring record: what was measured, by whom, with what, and what was concluded.
 
+mod water;
+
 use clearance::{Estimate, Verdict};
 use jiff::ZonedDateTime;
 use quantity::Unit;
@@ -214,6 +216,7 @@ fn what(view: &View<'_>, body: &Body, entries: &[Entry]) -> Option<String> {
         Body::Inspected(said) => teardown::journal(said),
         Body::Tooled(said) => of_tools(said),
         Body::Photographed(said) => of_photo(said),
+        Body::Trialled(said) => water::of_water(said, entries),
         Body::Withdrawn { entry } => undone(view, entry, entries),
         Body::Unknown { kind, .. } => format!("newer entry: {kind}"),
     })

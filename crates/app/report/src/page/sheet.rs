@@ -5,6 +5,7 @@
 
 mod account;
 mod fits;
+mod trial;
 
 use jiff::ZonedDateTime;
 use quantity::{Unit, format, number};
@@ -70,6 +71,7 @@ pub fn page(view: &View<'_>) -> Page {
     evidence.extend(joints(view));
     evidence.extend(torque::seal::sheet(view.job));
     evidence.extend(fits::fits(view));
+    evidence.extend(trial::trial(view));
     if let (Some(plan), Some(assembly)) = (view.job.bench.plan(), assembly.as_ref()) {
         evidence.extend(work(view, plan, assembly));
     }

@@ -7,3 +7,4 @@ mod drawing;
 mod photos;
 mod seal;
 mod text;
+mod water;

@@ -53,6 +53,7 @@ fn section(lines: &mut Vec<String>, section: &Section) {
             lines.push(format!("## {} (photos)", strip.heading));
             lines.extend(strip.shots.iter().map(|shot| shot.alt.clone()));
         }
+        Section::Refused(why) => lines.push(why.clone()),
         Section::Photo(shot) => lines.push(format!("photo: {}", shot.alt)),
         Section::Table(_) | Section::Grid(_) => lines.push(format!("{section:?}")),
     }

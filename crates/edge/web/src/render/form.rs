@@ -92,6 +92,9 @@ fn field(prefix: &str, field: &Field) -> Markup {
     if let FieldKind::Photo = field.kind {
         return photos(prefix, field);
     }
+    if let FieldKind::Log = field.kind {
+        return log(prefix, field);
+    }
     if let FieldKind::Many(choices) = &field.kind {
         return ticks(field, choices);
     }
@@ -136,7 +139,7 @@ fn field(prefix: &str, field: &Field) -> Markup {
 fn sends_files(form: &Form) -> bool {
     form.fields
         .iter()
-        .any(|field| matches!(field.kind, FieldKind::Photo))
+        .any(|field| matches!(field.kind, FieldKind::Photo | FieldKind::Log))
 }
 
 /// What a photo may be; whatever is chosen, its content decides.
@@ -165,6 +168,21 @@ fn photos(prefix: &str, field: &Field) -> Markup {
     }
 }
 
+/// A log; whatever is chosen, its content decides.
+fn log(prefix: &str, field: &Field) -> Markup {
+    let id = format!("{prefix}-{}", field.key);
+    html! {
+        div.field {
+            label for=(id) { (field.label) }
+            div.row {
+                input id=(id) type="file" name=(field.key) aria-invalid=[field.refusal.as_ref().map(|_| "true")];
+            }
+            (problem(field.refusal.as_deref()))
+            (hint(field))
+        }
+    }
+}
+
 /// Any of a few, each a tick.
 fn ticks(field: &Field, choices: &[(String, String)]) -> Markup {
     let chosen = |value: &str| field.value.split(' ').any(|one| one == value);
@@ -183,9 +201,11 @@ fn ticks(field: &Field, choices: &[(String, String)]) -> Markup {
     }
 }
 
-/// Names the fields of a form on its page, where the same form may stand for several things.
+/// Names the fields of a form on its page, where the same form may stand for several things. What is
+/// sent along in several lines names none.
 fn prefix(form: &Form) -> String {
-    let about = form.values.iter().filter(|(_, value)| !value.is_empty());
+    let about = form.values.iter();
+    let about = about.filter(|(_, value)| !value.is_empty() && !value.contains('\n'));
     about.fold(form.name.key().to_owned(), |name, (_, value)| {
         format!("{name}-{}", value.replace(' ', "-"))
     })

@@ -65,6 +65,7 @@ fn section(section: &Section, sender: Sender<'_>) -> Markup {
             }
         },
         Section::Form(form) => folded(form, sender),
+        Section::Refused(why) => html! { p.refusal role="alert" { (why) } },
         Section::Photos(strip) => photo::strip(strip, sender),
         Section::Photo(shot) => photo::large(shot),
     }

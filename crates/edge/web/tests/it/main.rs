@@ -17,3 +17,4 @@ mod seals;
 mod teardown;
 mod tools;
 mod usual;
+mod water;

@@ -10,19 +10,19 @@ const PHOTO: &[u8] = include_bytes!("../fixtures/upright.jpg");
 const RECORD: &str = "/job/spring-aaaa/record";
 
 /// Status, head and bytes of an answer.
-struct Reply {
-    status: u16,
+pub(crate) struct Reply {
+    pub(crate) status: u16,
     head: String,
     bytes: Vec<u8>,
 }
 
 impl Reply {
-    fn text(&self) -> String {
+    pub(crate) fn text(&self) -> String {
         String::from_utf8_lossy(&self.bytes).into_owned()
     }
 }
 
-fn send(bench: &Bench, head: &str, body: &[u8]) -> Reply {
+pub(crate) fn send(bench: &Bench, head: &str, body: &[u8]) -> Reply {
     let mut stream = TcpStream::connect(bench.address).unwrap();
     let mut request = format!("{head}\r\nhost: {}\r\nconnection: close\r\n", bench.address);
     let _ = write!(request, "content-length: {}\r\n\r\n", body.len());
@@ -65,10 +65,10 @@ fn get(bench: &Bench, path: &str) -> Reply {
     send(bench, &format!("GET {path} HTTP/1.1"), b"")
 }
 
-type Part<'a> = (&'a str, Option<&'a str>, &'a [u8]);
+pub(crate) type Part<'a> = (&'a str, Option<&'a str>, &'a [u8]);
 
 /// A form as a browser sends it: each part a name, a file's name where it is one, and the bytes.
-fn form(parts: &[Part]) -> Vec<u8> {
+pub(crate) fn form(parts: &[Part]) -> Vec<u8> {
     let mut body = Vec::new();
     for (name, file, bytes) in parts {
         let file = file.map_or_else(String::new, |file| {
