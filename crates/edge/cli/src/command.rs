@@ -11,6 +11,7 @@ mod sheet;
 mod subject;
 mod teardown;
 mod torque;
+mod trial;
 
 use clap::{Parser, Subcommand};
 
@@ -38,6 +39,8 @@ enum Command {
     Plan(plan::Plan),
     /// Say whether anything is forgotten: steps, fasteners, things, tools, reasons
     Audit(audit::Audit),
+    /// Say whether the rebuild worked: runs found in logs, free of current, before and after
+    Trial(trial::Trial),
     /// Print the build sheet: what was done, by whom, with what, and what is open
     Sheet(sheet::Sheet),
     /// Bring a job file into the store
@@ -58,6 +61,7 @@ pub(crate) async fn run(arguments: Arguments) -> Result<(), Error> {
         Command::Torque(torque) => torque.run().await,
         Command::Plan(plan) => plan.run().await,
         Command::Audit(audit) => audit.run().await,
+        Command::Trial(trial) => Box::pin(trial.run()).await,
         Command::Sheet(sheet) => sheet.run().await,
         Command::Import(import) => import.run().await,
         Command::Export(export) => export.run().await,

@@ -4,6 +4,7 @@ use std::fmt;
 use std::path::PathBuf;
 
 use jobfile::Complaint;
+use trial::read::{Mapping, Missing, Refused};
 use workshop::entry::JobId;
 use workshop::refusal::Refusal;
 
@@ -26,6 +27,15 @@ pub(crate) enum Error {
     TitleForJob,
     /// A file cannot be read.
     Unread { path: PathBuf, why: Unread },
+    /// A log cannot be read.
+    UnreadLog { path: PathBuf, why: Unread },
+    /// A log is refused whole.
+    Log {
+        path: PathBuf,
+        refused: Box<trial::read::Refused>,
+    },
+    /// A log that says itself what its columns are, or has none.
+    ColumnsUnused { path: PathBuf },
     /// A file cannot be written.
     Unwritten { path: PathBuf, why: std::io::Error },
     /// A folder for the store cannot be made.
@@ -87,6 +97,14 @@ impl fmt::Display for Error {
                  title in the file.",
             ),
             Self::Unread { path, why } => unread(f, &path.display().to_string(), why),
+            Self::UnreadLog { path, why } => unread_log(f, &path.display().to_string(), why),
+            Self::Log { path, refused } => log(f, &path.display().to_string(), refused),
+            Self::ColumnsUnused { path } => write!(
+                f,
+                "“{}” was not read: --columns is for a table that does not say what its columns \
+                 are. Leave it out; another unit of speed is said with --log-unit.",
+                path.display()
+            ),
             Self::Unwritten { path, why } => write!(
                 f,
                 "“{}” cannot be written: {why}. Name another file.",
@@ -139,6 +157,58 @@ fn unread(f: &mut fmt::Formatter<'_>, path: &str, why: &Unread) -> fmt::Result {
              job file.",
         ),
     }
+}
+
+fn unread_log(f: &mut fmt::Formatter<'_>, path: &str, why: &Unread) -> fmt::Result {
+    match why {
+        Unread::System(error) if error.kind() == std::io::ErrorKind::NotFound => {
+            write!(f, "There is no file “{path}”. Check its name.")
+        }
+        Unread::Folder => write!(f, "“{path}” is a folder. Name a log in it."),
+        why => unread(f, path, why),
+    }
+}
+
+/// A log that is refused, and where it is asked about, how to answer.
+fn log(f: &mut fmt::Formatter<'_>, path: &str, refused: &Refused) -> fmt::Result {
+    write!(f, "“{path}” was not read: {refused}.")?;
+    match refused {
+        Refused::Ask {
+            columns,
+            guess,
+            missing,
+        } => {
+            let names = columns.iter().enumerate();
+            let names: Vec<String> = names
+                .map(|(place, column)| format!("{} “{}”", place + 1, column.name))
+                .collect();
+            write!(
+                f,
+                " Its columns are {}. Say it with --columns, such as --columns “{}”.",
+                names.join(", "),
+                said(guess, missing)
+            )
+        }
+        Refused::Unit { .. } => f.write_str(" Such as --log-unit km/h."),
+        Refused::Tracks { .. } => f.write_str(" Such as --track 1."),
+        Refused::Talkers { .. } => f.write_str(" Such as --talker GP."),
+        _ => Ok(()),
+    }
+}
+
+/// How the columns are said that could not be told.
+fn said(guess: &Mapping, missing: &[Missing]) -> String {
+    let column = |guessed: Option<usize>, other: usize| guessed.map_or(other, |at| at + 1);
+    let mut parts: Vec<String> = missing
+        .iter()
+        .map(|missing| match missing {
+            Missing::Time | Missing::TimeForm => format!("time {} seconds", column(guess.time, 1)),
+            Missing::Speed | Missing::SpeedUnit => format!("speed {} mph", column(guess.speed, 2)),
+            Missing::DecimalMark => "decimal-comma".to_owned(),
+        })
+        .collect();
+    parts.dedup();
+    parts.join("; ")
 }
 
 fn no_such_job(f: &mut fmt::Formatter<'_>, id: &JobId, there: &[JobId]) -> fmt::Result {

@@ -15,6 +15,7 @@ mod say;
 mod teardown_json;
 mod terminal;
 mod torque_json;
+mod trial_json;
 
 use std::process::ExitCode;
 

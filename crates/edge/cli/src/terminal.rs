@@ -216,6 +216,7 @@ impl Sheet {
                     self.hanging("  - ", "    ", &[plain(&shot.alt), soft(&name)]);
                 }
             }
+            Section::Refused(why) => self.paragraph("  ", &[strong(why)]),
             Section::Photo(shot) => self.paragraph("  ", &[plain(&shot.alt)]),
             // What is folded away on the page is changed there, or in the job file.
             Section::Form(_) | Section::Picture { .. } => {}

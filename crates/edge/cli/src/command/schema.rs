@@ -3,7 +3,7 @@
 use clap::{Args, ValueEnum};
 
 use crate::error::Error;
-use crate::{audit_json, measure_json, plan_json, say, teardown_json, torque_json};
+use crate::{audit_json, measure_json, plan_json, say, teardown_json, torque_json, trial_json};
 
 #[derive(Args, Debug)]
 pub(crate) struct Schema {
@@ -19,6 +19,7 @@ enum Of {
     Plan,
     Teardown,
     Audit,
+    Trial,
 }
 
 impl Schema {
@@ -29,6 +30,7 @@ impl Schema {
             Of::Plan => plan_json::schema(),
             Of::Teardown => teardown_json::schema(),
             Of::Audit => audit_json::schema(),
+            Of::Trial => trial_json::schema(),
         })
     }
 }

@@ -14,6 +14,7 @@ mod sound;
 mod teardown;
 mod torque;
 mod usual;
+mod water;
 mod whole;
 
 use std::time::Duration;

@@ -216,7 +216,7 @@ fn practice_a_huge_file_is_not_read() {
     let bench = Bench::new();
     let file = std::fs::File::create(bench.path().join("job.toml")).unwrap();
     file.set_len(100_000_000).unwrap();
-    let sentence = "“job.toml” has 100 MB and a job file may have 1 MB. It was not read; is it the right file?\n";
+    let sentence = "“job.toml” has 100 MB and a job file may have 16 MB. It was not read; is it the right file?\n";
     assert_eq!(bench.refusal(&["measure", "job.toml"]), sentence);
     assert_eq!(bench.refusal(&["import", "job.toml"]), sentence);
 }

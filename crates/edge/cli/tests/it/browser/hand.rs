@@ -137,7 +137,32 @@ impl Worker<'_> {
         found.click().await
     }
 
-    async fn reach(&self, path: &str) -> Walked {
+    /// Waits until something is there.
+    pub(super) async fn there(&self, path: &str) -> Walked {
+        self.find(path).await.map(drop)
+    }
+
+    /// Waits until nothing of the kind is there.
+    pub(super) async fn gone(&self, path: &str) -> Walked {
+        let query = self.desk.browser.query(By::XPath(path));
+        let (most, pause) = (Duration::from_secs(10), Duration::from_millis(30));
+        if query.wait(most, pause).not_exists().await? {
+            return Ok(());
+        }
+        Err(WebDriverError::FatalError(format!("{path} is still there")))
+    }
+
+    /// Sees that a field holds a value.
+    pub(super) async fn holds(&self, path: &str, value: &str) -> Walked {
+        let held = self.find(path).await?.prop("value").await?;
+        if held.as_deref() == Some(value) {
+            return Ok(());
+        }
+        let why = format!("{path} holds {held:?}, not “{value}”");
+        Err(WebDriverError::FatalError(why))
+    }
+
+    pub(super) async fn reach(&self, path: &str) -> Walked {
         self.find(path).await?;
         let mut focus = String::new();
         for _ in 0..=FAR {

@@ -3,7 +3,8 @@
 use serde_json::json;
 use thirtyfour::prelude::*;
 
-use super::walk;
+use super::desk::Desk;
+use super::{Walked, walk};
 
 /// How wide the page is when its title is one long word.
 const LONG_TITLE: &str = "document.querySelector('h1').append('W'.repeat(120));return document.documentElement.scrollWidth;";
@@ -23,33 +24,42 @@ async fn browser_fits_a_phone_and_a_finger() {
             "/job/patrol-craft/blank",
             "/job/patrol-craft/record",
             "/job/patrol-craft/sheet",
+            "/job/patrol-craft/water",
+            "/job/patrol-craft/test-card",
         ] {
             desk.browser.goto(format!("{}{page}", desk.base)).await?;
-            let wide = desk.browser.execute(LONG_TITLE, vec![]).await?;
-            assert!(
-                wide.convert::<u32>()? <= 390,
-                "{page} is wider than the phone"
-            );
-            let small = desk
-                .browser
-                .execute(SMALL, vec![])
-                .await?
-                .convert::<Vec<String>>()?;
-            assert!(
-                small.is_empty(),
-                "{page}: too small for a finger: {small:?}"
-            );
-            let astray = desk
-                .browser
-                .execute(ASTRAY, vec![])
-                .await?
-                .convert::<Vec<String>>()?;
-            assert!(astray.is_empty(), "{page}: {astray:?}");
+            fits(desk, page).await?;
         }
         Ok(())
     })
     .await;
 }
+
+/// The page is no wider than the phone, and nothing on it is too small for a finger or beside the screen.
+pub(super) async fn fits(desk: &Desk, page: &str) -> Walked {
+    let wide = desk.browser.execute(LONG_TITLE, vec![]).await?;
+    // Returned, not panicked: the walk then still closes the browser.
+    if wide.convert::<u32>()? > 390 {
+        let beyond = desk.browser.execute(BEYOND, vec![]).await?;
+        let beyond = beyond.convert::<Vec<String>>()?;
+        let why = format!("{page} is wider than the phone: {beyond:#?}");
+        return Err(WebDriverError::FatalError(why));
+    }
+    for (what, script) in [("too small for a finger", SMALL), ("astray", ASTRAY)] {
+        let found = desk.browser.execute(script, vec![]).await?;
+        let found = found.convert::<Vec<String>>()?;
+        if !found.is_empty() {
+            let why = format!("{page}: {what}: {found:?}");
+            return Err(WebDriverError::FatalError(why));
+        }
+    }
+    Ok(())
+}
+
+/// What reaches beyond the screen and does not scroll by itself.
+const BEYOND: &str = "return [...document.querySelectorAll('body *')]\
+    .filter(e => e.getBoundingClientRect().right > 390 && !e.closest('.scroll > *, svg'))\
+    .map(e => e.tagName + '.' + e.className + ' ' + e.textContent.slice(0, 60))";
 
 /// Stages that are beside the screen, and dates and page numbers on two lines.
 const ASTRAY: &str = "return [...document.querySelectorAll('.stages a,.whole')].map(e => [e, e.getBoundingClientRect()])\
