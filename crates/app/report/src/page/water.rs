@@ -10,7 +10,7 @@ use chart::{Category, Interval, IntervalChart, intervals};
 use jiff::ZonedDateTime;
 use quantity::Unit;
 use trial::compare::runs_needed;
-use trial::figure::Figure;
+use trial::figure::{Figure, Origin};
 use workshop::entry::JobId;
 use workshop::fold::Objection;
 use workshop::job::Job;
@@ -100,13 +100,34 @@ pub fn headline(job: &Job, says: &Says) -> String {
 
 fn answer(view: &View<'_>) -> Answer {
     let (tone, headline, detail) = told(view.job, view.says);
+    let sides = [&view.says.before, &view.says.after];
+    let speeds: Vec<&SideSays> = (sides.into_iter())
+        .filter(|side| side.speed.is_some())
+        .collect();
+    let typed = |side: &&SideSays| {
+        let speed = side.speed.as_ref();
+        speed.is_some_and(|speed| speed.origin == Origin::Typed)
+    };
+    let from = match (
+        speeds.len(),
+        speeds.iter().filter(|side| typed(side)).count(),
+    ) {
+        (0, _) => "",
+        (all, typed) if all == typed => "As read off",
+        (_, 0) => "Measured runs",
+        _ => "Measured runs, and what was read off",
+    };
+    let how = "mean of means where runs both ways are evenly spaced · uncertainty as JCGM 100 \
+               combines it";
     Answer {
         tone,
         headline,
         detail,
-        origin: "Measured runs, reduced both ways · mean of means where they are evenly spaced · \
-                 uncertainty as JCGM 100 combines it"
-            .to_owned(),
+        origin: if from.is_empty() {
+            String::new()
+        } else {
+            format!("{from} · {how}")
+        },
     }
 }
 

@@ -52,7 +52,12 @@ pub(crate) struct Trial {
     #[arg(long, value_name = "UNIT", value_parser = speed_unit)]
     log_unit: Option<Unit>,
     /// What the columns of a table are: "time 1 seconds; speed 2 mph; course 3; engine 4 rpm"
-    #[arg(long, value_name = "TEXT", default_value = "")]
+    #[arg(
+        long,
+        value_name = "TEXT",
+        default_value = "",
+        hide_default_value = true
+    )]
     columns: String,
     /// Which of several tracks of a file, counted from 1
     #[arg(long, value_name = "NUMBER")]
