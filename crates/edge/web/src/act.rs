@@ -21,7 +21,7 @@ use workshop::entry::{Body, Key};
 use workshop::gap::Judgement;
 use workshop::job::{Job, Spot, Tried};
 use workshop::photos::{PhotoHash, Photography};
-use workshop::plan::Work;
+use workshop::plan::{Stated, Status, Work};
 use workshop::reading;
 use workshop::refusal::{Need, Refusal};
 use workshop::water::answer::Answer;
@@ -49,6 +49,26 @@ impl Sent {
     pub(crate) fn all(&self, key: &str) -> Vec<String> {
         let named = self.0.iter().filter(|(name, _)| name == key);
         named.map(|(_, value)| value.clone()).collect()
+    }
+
+    /// The acts it asks for: one, but for the form that says where several parts are.
+    pub(crate) fn acts(&self, form: FormName, job: &Job, now: &Now) -> Result<Vec<Act>, Refusal> {
+        let parts = match form {
+            FormName::Parts => self.all("parts"),
+            _ => Vec::new(),
+        };
+        if parts.is_empty() {
+            return Ok(vec![self.act(form, job, now)?]);
+        }
+        let here = |part: &String| {
+            let stated = Stated {
+                status: Status::AtHand,
+                expected: None,
+            };
+            let part = Key::new(part)?;
+            Ok(Act::Record(Body::Work(Work::PartStated { part, stated })))
+        };
+        parts.iter().map(here).collect()
     }
 
     /// The act it asks for, given the job it is sent to and the answer shown for it now.
@@ -102,6 +122,8 @@ impl Sent {
             | FormName::Crew
             | FormName::Fasteners
             | FormName::Part => Body::Work(self.work(form)?),
+            // It is several acts.
+            FormName::Parts => return Err(Refusal::Empty { field: "parts" }),
             FormName::Usual => {
                 let craft = usual::craft(self)?;
                 let plan = workshop::usual::lay(job, &self.get("id"), &craft)?;

@@ -289,11 +289,15 @@ pub(crate) async fn act(
     };
     let done = async {
         let stamp = stamp(&sent, &visitor)?;
-        let act = sent.act(form, &opened.job, &now)?;
-        bench.store.act(&id, act, stamp, Timestamp::now()).await
+        let acts = sent.acts(form, &opened.job, &now)?;
+        for (number, act) in acts.into_iter().enumerate() {
+            let stamp = numbered(&stamp, number)?;
+            bench.store.act(&id, act, stamp, Timestamp::now()).await?;
+        }
+        Ok(())
     };
     let why = match done.await {
-        Ok(_) => {
+        Ok(()) => {
             let next = route::after(form, back, &sent.get("step"));
             return visitor.remember(Redirect::to(&route::link(&next)).into_response());
         }
@@ -366,6 +370,18 @@ pub(crate) fn stamp(sent: &Sent, visitor: &Visitor) -> Result<Stamp, Refusal> {
         now: clock(),
         device: visitor.device.clone(),
         who: visitor.who.clone(),
+    })
+}
+
+/// The stamp of one of several acts of a form: the first bears the form's own id.
+fn numbered(stamp: &Stamp, number: usize) -> Result<Stamp, Refusal> {
+    let id = match number {
+        0 => stamp.id.clone(),
+        number => EntryId::new(&format!("{}-{number}", stamp.id))?,
+    };
+    Ok(Stamp {
+        id,
+        ..stamp.clone()
     })
 }
 

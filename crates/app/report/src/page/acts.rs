@@ -49,6 +49,8 @@ pub enum FormName {
     Fasteners,
     /// Where a part is.
     Part,
+    /// Parts that are at hand, several at once.
+    Parts,
     /// Lay the usual plan.
     Usual,
     /// Add a step to the plan.
@@ -159,7 +161,7 @@ pub enum FormName {
 
 impl FormName {
     /// All of them, with the word for each in addresses.
-    pub const ALL: [(Self, &'static str); 75] = [
+    pub const ALL: [(Self, &'static str); 76] = [
         (Self::Open, "open"),
         (Self::Pump, "pump"),
         (Self::Leaves, "leaves"),
@@ -182,6 +184,7 @@ impl FormName {
         (Self::GoAhead, "go-ahead"),
         (Self::Fasteners, "fasteners"),
         (Self::Part, "part"),
+        (Self::Parts, "parts"),
         (Self::Usual, "usual"),
         (Self::NewStep, "new-step"),
         (Self::PlanStep, "plan-step"),

@@ -92,3 +92,37 @@ fn regress_a_step_said_anew_keeps_how_it_is_done() {
     }
     assert!(seen.contains("never drawn in by the bolts"), "{seen}");
 }
+
+#[test]
+fn law_several_parts_are_said_to_be_here_at_once() {
+    let bench = Bench::start();
+    let job = bench.ready();
+    assert_eq!(lay(&bench, &job, "lay-1", &[]).status, 303);
+    let page = bench.get(&format!("{job}/assemble")).body;
+    let untold = |page: &str| page.matches("nobody has said where it is").count();
+    let before = untold(&page);
+    assert!(before > 10, "{before}");
+    // The keys as the form offers them.
+    let offered = page.split("name=\"parts\" value=\"").skip(1);
+    let keys: Vec<&str> = offered.filter_map(|rest| rest.split('"').next()).collect();
+    assert_eq!(keys.len(), before);
+    let at = (job.as_str(), "assemble");
+    let ticked = [("parts", keys[0]), ("parts", keys[1]), ("parts", keys[4])];
+    let page = bench.kept(at, ("parts", "here-1"), &ticked);
+    assert_eq!(untold(&page), before - 3);
+    // Sent again it says nothing new; each is one act, and can be undone by itself.
+    let page = bench.kept(at, ("parts", "here-1"), &ticked);
+    assert_eq!(untold(&page), before - 3);
+    let page = bench.kept(at, ("undo", "back-1"), &[]);
+    assert_eq!(untold(&page), before - 2);
+    // Nothing ticked, and a part that there is none of.
+    let none = bench.send(at, ("parts", "here-2"), &[]);
+    assert_eq!(none.status, 422);
+    assert!(
+        none.body.contains("This is empty and must be filled in."),
+        "{}",
+        none.body
+    );
+    let wrong = bench.send(at, ("parts", "here-3"), &[("parts", "no-such-part")]);
+    assert_eq!(wrong.status, 422);
+}

@@ -310,10 +310,16 @@ fn parts(sight: &Sight<'_>) -> Vec<Section> {
     let bench = &sight.view.job.bench;
     let (here, away): (Vec<&Part>, Vec<&Part>) =
         (sight.plan.parts.iter()).partition(|part| bench.at_hand(&part.key));
-    let mut sections: Vec<Section> = away
-        .into_iter()
-        .map(|part| Section::Card(missing(sight, part)))
+    let untold: Vec<&Part> = (away.iter().copied())
+        .filter(|part| !bench.parts.contains_key(&part.key))
         .collect();
+    let mut sections = Vec::new();
+    // One by one is enough for one.
+    if untold.len() > 1 {
+        sections.push(Section::Form(work::parts(&untold, sight.view.refused)));
+    }
+    let cards = away.into_iter().map(|part| missing(sight, part));
+    sections.extend(cards.map(Section::Card));
     if !here.is_empty() {
         let rows = here.iter().map(|part| FactRow {
             name: part.name.clone(),

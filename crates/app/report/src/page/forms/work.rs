@@ -5,7 +5,7 @@ use workshop::draft::bench::{CrewDraft, STATUSES};
 use workshop::draft::word;
 use workshop::plan::{Crew, Part, Plan, Stated, Step};
 
-use super::{Blank, about, account, choice, choice_of, line, number};
+use super::{Blank, about, account, choice, choice_of, line, many, number};
 use crate::page::{Form, FormName, Refused};
 
 /// Leave a step off.
@@ -121,6 +121,22 @@ pub(crate) fn fasteners(
 }
 
 /// Say where a part is.
+/// Say of several parts at once that they are at hand.
+pub(crate) fn parts(untold: &[&Part], refused: Option<&Refused>) -> Form {
+    let choices = untold
+        .iter()
+        .map(|part| (part.key.to_string(), part.name.clone()));
+    let blank = Blank {
+        name: FormName::Parts,
+        heading: "Which parts are here?",
+        intro: "Tick what lies on the bench. The rest can be said part by part below.",
+        submit: "These are at hand",
+        fields: vec![many("parts", "At hand", "", choices.collect())],
+    };
+    blank.with(refused, false)
+}
+
+/// Where a part is.
 pub(crate) fn part(part: &Part, stated: Option<&Stated>, refused: Option<&Refused>) -> Form {
     let status = stated.map_or("", |stated| word(&STATUSES, stated.status));
     let day = stated.and_then(|stated| stated.expected);
