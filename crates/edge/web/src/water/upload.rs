@@ -107,8 +107,15 @@ async fn receive(
         let mut sent = Sent(sent.0.clone());
         sent.0
             .retain(|(name, _)| !said.iter().any(|(asked, _)| asked == name));
+        // A browser cannot choose a file by itself.
+        let again = if said.is_empty() {
+            ""
+        } else {
+            " Answer above, choose the file once more, and read it."
+        };
         sent.0.extend(said);
-        refused(&sent, &sentence(&why.to_string()), Some("log"))
+        let why = sentence(&why.to_string());
+        refused(&sent, &format!("{why}{again}"), Some("log"))
     })?;
     let said = Trialling::Log {
         outing: key(&sent, &sent.get("outing"))?,
