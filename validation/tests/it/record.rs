@@ -122,3 +122,25 @@ pub(crate) fn number(value: &Value) -> f64 {
         .as_f64()
         .unwrap_or_else(|| panic!("not a number: {value}"))
 }
+
+/// To a part of the largest of the values, since one of them may be near nothing.
+pub(crate) fn near(case: &Value, what: &str, ours: &[f64]) {
+    let theirs = all(&case["expect"][what]);
+    assert_eq!(ours.len(), theirs.len(), "{what}");
+    let most = theirs.iter().fold(0.0_f64, |most, v| most.max(v.abs()));
+    let relative = number(&case["within"]["relative"]);
+    for (ours, theirs) in ours.iter().zip(&theirs) {
+        assert!(
+            (ours - theirs).abs() <= relative * most,
+            "{}, {what}: {ours} against {theirs}",
+            case["name"]
+        );
+    }
+}
+
+/// To the part of the value that the case allows.
+pub(crate) fn close(case: &Value, what: &str, ours: f64) {
+    let name = format!("{}, {what}", case["name"]);
+    let relative = number(&case["within"]["relative"]);
+    assert_close(ours, number(&case["expect"][what]), relative, &name);
+}

@@ -8,7 +8,9 @@ use trial::segment::changes;
 use trial::smooth::{Motion, motion, polynomial};
 use trial::{Contribution, Figure, Log, Origin, Part, Sample};
 
-use crate::record::{Parts, all, assert_close, compare, compare_live, number, recorded};
+use crate::record::{
+    Parts, all, assert_close, close, compare, compare_live, near, number, recorded,
+};
 
 const PARTS: Parts<'_> = &[
     ("smoothers", smoothers),
@@ -34,27 +36,6 @@ fn computed_water_tests_recorded() {
 fn computed_water_tests_live() {
     // One recipe on two machines: its searches stop within 1e-9 of their unknown, and a centre is near nought.
     compare_live("trial", PARTS, CASES, 1e-6);
-}
-
-/// To a part of the largest of the values, since one of a series may be near nothing.
-fn near(case: &Value, what: &str, ours: &[f64]) {
-    let theirs = all(&case["expect"][what]);
-    assert_eq!(ours.len(), theirs.len(), "{what}");
-    let most = theirs.iter().fold(0.0_f64, |most, v| most.max(v.abs()));
-    let relative = number(&case["within"]["relative"]);
-    for (ours, theirs) in ours.iter().zip(&theirs) {
-        assert!(
-            (ours - theirs).abs() <= relative * most,
-            "{}, {what}: {ours} against {theirs}",
-            case["name"]
-        );
-    }
-}
-
-fn close(case: &Value, what: &str, ours: f64) {
-    let name = format!("{}, {what}", case["name"]);
-    let relative = number(&case["within"]["relative"]);
-    assert_close(ours, number(&case["expect"][what]), relative, &name);
 }
 
 fn whole(value: &Value) -> usize {

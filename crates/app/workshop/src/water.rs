@@ -79,6 +79,27 @@ pub struct Outing {
     pub note: String,
 }
 
+impl Outing {
+    /// An outing of which nothing but its name is said.
+    pub fn named(name: &str, side: Side, unit: Unit) -> Self {
+        Self {
+            name: name.to_owned(),
+            side,
+            unit,
+            receiver: None,
+            water: None,
+            water_temperature: None,
+            wind: None,
+            waves: None,
+            air_temperature: None,
+            pressure: None,
+            humidity: None,
+            charged: false,
+            note: String::new(),
+        }
+    }
+}
+
 /// What a log file was.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Format {

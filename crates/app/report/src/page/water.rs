@@ -136,15 +136,10 @@ fn told(job: &Job, says: &Says) -> (Tone, String, Vec<Run>) {
     match (&says.speed, &says.after.speed, &says.before.speed) {
         (Some(change), ..) => changed(says, change, unit),
         (None, Some(speed), _) | (None, None, Some(speed)) => {
-            let side = if says.after.speed.is_some() {
-                &says.after
+            let (side, which) = if says.after.speed.is_some() {
+                (&says.after, "After the rebuild")
             } else {
-                &says.before
-            };
-            let which = if says.after.speed.is_some() {
-                "After the rebuild"
-            } else {
-                "Before the rebuild"
+                (&says.before, "Before the rebuild")
             };
             let ends = say::interval(&say::ends(speed), unit);
             let (tone, how) = if side.one_way {
@@ -332,28 +327,22 @@ fn compared(says: &Says, unit: Unit) -> Option<Section> {
     })
 }
 
-/// Both speeds with how sure they are, and each series of runs beside them.
+/// Both speeds with how sure they are.
 fn pictured(says: &Says, unit: Unit) -> Option<Section> {
     says.speed.as_ref()?;
     let shown = |value: f64| unit.from_si(value);
-    let interval = |label: String, figure: &Figure| {
+    let interval = |figure: &Figure| {
         let ends = say::ends(figure);
         Interval {
-            label,
+            label: String::new(),
             low: shown(ends.low),
             median: shown(figure.value),
             high: shown(ends.high),
         }
     };
-    let category = |label: &str, side: &SideSays| {
-        let all = side
-            .speed
-            .iter()
-            .map(|speed| interval(String::new(), speed));
-        Category {
-            label: label.to_owned(),
-            intervals: all.collect(),
-        }
+    let category = |label: &str, side: &SideSays| Category {
+        label: label.to_owned(),
+        intervals: side.speed.iter().map(interval).collect(),
     };
     Some(Section::Picture {
         heading: "Top speed, before and after".to_owned(),

@@ -212,7 +212,7 @@ fn double_runs(side: &SideSays) -> Vec<f64> {
     for outing in &side.outings {
         for members in &outing.series.alternate {
             for pair in members.chunks_exact(2) {
-                let speed = |at: usize| outing.passes[at].1.speed.value;
+                let speed = |at: usize| outing.passes[at].speed.value;
                 means.push(f64::midpoint(speed(pair[0]), speed(pair[1])));
             }
         }

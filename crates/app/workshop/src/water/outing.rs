@@ -44,15 +44,6 @@ pub struct LogSays {
     pub refused: Option<trial::Error>,
 }
 
-/// Where a pass comes from.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum From {
-    /// A run of a log, both by their places.
-    Run(usize, usize),
-    /// A figure that was typed, by its place.
-    Figure(usize),
-}
-
 /// The speed at full throttle.
 #[derive(Clone, Debug)]
 pub enum Top {
@@ -84,8 +75,8 @@ pub struct OutingSays {
     pub key: Key,
     /// Its logs.
     pub logs: Vec<LogSays>,
-    /// Every pass at full throttle with where it comes from, in the order of time.
-    pub passes: Vec<(From, Pass)>,
+    /// Every pass at full throttle, in the order of time.
+    pub passes: Vec<Pass>,
     /// Which of them alternate.
     pub series: Series,
     /// The speed at full throttle.
@@ -177,15 +168,14 @@ pub fn says(job: &Job, key: &Key, state: &OutingState) -> OutingSays {
     if passes.is_empty() {
         passes = told(state);
     }
-    passes.sort_by(|(_, a), (_, b)| a.time.total_cmp(&b.time));
-    let only: Vec<Pass> = passes.iter().map(|(_, pass)| pass.clone()).collect();
-    let series = series(&only, &Pairing::default()).unwrap_or(Series {
+    passes.sort_by(|a, b| a.time.total_cmp(&b.time));
+    let series = series(&passes, &Pairing::default()).unwrap_or(Series {
         alternate: Vec::new(),
-        alone: (0..only.len()).collect(),
+        alone: (0..passes.len()).collect(),
     });
     OutingSays {
         key: key.clone(),
-        top: top(&only, &series, &one_way(state, &logs)),
+        top: top(&passes, &series, &one_way(state, &logs)),
         starts: starts(&levels, state, &logs),
         engine: engine(state, &logs),
         rough: rough(outing),
@@ -277,18 +267,17 @@ pub(super) fn real(count: usize) -> f64 {
 }
 
 /// The runs of the logs that have a course, on one clock.
-fn logged(job: &Job, logs: &[LogSays]) -> Vec<(From, Pass)> {
+fn logged(job: &Job, logs: &[LogSays]) -> Vec<Pass> {
     let mut passes = Vec::new();
     for (place, says) in logs.iter().enumerate() {
         let zero = job.trials.logs.get(&says.digest);
         let zero = zero.and_then(|state| state.log.value.zero_ms);
         let zero = zero.map_or(-APART * real(place + 1), seconds);
-        for (number, run) in says.runs.iter().enumerate() {
-            if let Some(pass) = Pass::of(run) {
-                let time = zero + pass.time;
-                passes.push((From::Run(place, number), Pass { time, ..pass }));
-            }
-        }
+        let runs = says.runs.iter().filter_map(Pass::of);
+        passes.extend(runs.map(|pass| Pass {
+            time: zero + pass.time,
+            ..pass
+        }));
     }
     passes
 }

@@ -6,7 +6,7 @@ use trial::reduce::Pass;
 use trial::runs::Receiver as Budget;
 use trial::typed::{self, typed};
 
-use super::outing::{From, real};
+use super::outing::real;
 use super::{OutingState, Read, Way, What};
 
 /// Figures typed one after the other, `s` apart. Assumed.
@@ -19,23 +19,20 @@ pub(super) const TACHOMETER: f64 = 5.2;
 const FRAMES: f64 = 30.0;
 
 /// Top speeds read off there and back, as passes one after the other.
-pub(super) fn told(state: &OutingState) -> Vec<(From, Pass)> {
+pub(super) fn told(state: &OutingState) -> Vec<Pass> {
     let mut passes = Vec::new();
-    for (place, figure) in figures(state).enumerate() {
+    for figure in figures(state) {
         let course = match figure.what {
             What::TopSpeed(Way::There) => 0.0,
             What::TopSpeed(Way::Back) => std::f64::consts::PI,
             _ => continue,
         };
         if let Some(speed) = read_off(figure, DISPLAY) {
-            passes.push((
-                From::Figure(place),
-                Pass {
-                    time: BETWEEN * real(passes.len()),
-                    course,
-                    speed,
-                },
-            ));
+            passes.push(Pass {
+                time: BETWEEN * real(passes.len()),
+                course,
+                speed,
+            });
         }
     }
     passes

@@ -23,19 +23,8 @@ fn key(text: &str) -> Key {
 
 fn outing(side: Side) -> Outing {
     Outing {
-        name: "Home lake".into(),
-        side,
-        unit: Unit::MetrePerSecond,
         receiver: Some(Receiver::Own),
-        water: None,
-        water_temperature: None,
-        wind: None,
-        waves: None,
-        air_temperature: None,
-        pressure: None,
-        humidity: None,
-        charged: false,
-        note: String::new(),
+        ..Outing::named("Home lake", side, Unit::MetrePerSecond)
     }
 }
 

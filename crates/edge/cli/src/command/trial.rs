@@ -162,21 +162,7 @@ impl Trial {
             When::Before => (Side::Before, "Before"),
             When::After => (Side::After, "After"),
         };
-        Outing {
-            name: name.to_owned(),
-            side,
-            unit: self.unit,
-            receiver: None,
-            water: None,
-            water_temperature: None,
-            wind: None,
-            waves: None,
-            air_temperature: None,
-            pressure: None,
-            humidity: None,
-            charged: false,
-            note: String::new(),
-        }
+        Outing::named(name, side, self.unit)
     }
 
     /// What the job keeps of a log.
@@ -268,7 +254,6 @@ async fn take(
     now: &ZonedDateTime,
 ) -> Result<(), Error> {
     let act = Act::Record(Body::Trialled(said));
-    let (job, _) = fold(entries);
     // Where it was said, and what: the same log read twice is refused as such, not as a slip of ids.
     let stamp = stamp(
         &format!(
@@ -282,9 +267,9 @@ async fn take(
         store.act(id, act, stamp, Timestamp::now()).await?;
         *entries = store.entries(id).await?;
     } else {
-        let last = job.position;
+        let (job, _) = fold(entries);
         let new = decide(&job, act, stamp)?;
-        entries.extend(jobfile::stored(&new, last));
+        entries.extend(jobfile::stored(&new, job.position));
     }
     Ok(())
 }

@@ -1,10 +1,10 @@
 //! The forms of the water tests.
 
 use quantity::Unit;
-use workshop::draft::water::{OutingDraft, START_TO, clock};
+use workshop::draft::water::{OutingDraft, START_TO, WindowDraft};
 use workshop::draft::word;
 use workshop::entry::Key;
-use workshop::water::{Figure, LogState, OutingState, Side};
+use workshop::water::{Figure, LogState, OutingState, Side, Window};
 
 use super::{Blank, about, choice, field, line, number};
 use crate::page::water::say;
@@ -203,7 +203,7 @@ const DECIMALS: [(&str, &str); 2] = [("point", "a point: 52.3"), ("comma", "a co
 /// Set the runs of a log by hand.
 pub(crate) fn runs(
     (digest, state): (&Key, &LogState),
-    windows: &[(i64, i64)],
+    windows: &[Window],
     refused: Option<&Refused>,
 ) -> Form {
     let blank = Blank {
@@ -227,8 +227,8 @@ pub(crate) fn runs(
     };
     form.quick = windows
         .iter()
-        .map(|(from, until)| {
-            let (from, until) = (clock(*from), clock(*until));
+        .map(|window| {
+            let WindowDraft { from, until } = WindowDraft::of(*window);
             button(
                 format!("Leave out {from} to {until}"),
                 FormName::RunOff,

@@ -8,7 +8,7 @@ use workshop::water::outing::{LogSays, milliseconds};
 use workshop::water::{LogState, Logged};
 
 use super::super::forms::water as forms;
-use super::super::{Form, Section, Table};
+use super::super::{Section, Table};
 use super::{View, say};
 
 /// Longer than this a log is shown in minutes, `s`.
@@ -31,18 +31,9 @@ pub(super) fn sections(
         heading: format!("About {}", log.name),
         notes: notes(log, says, unit),
     });
-    sections.push(Section::Form(mend(view, state, says)));
+    let mend = forms::runs((&says.digest, state), &says.windows(), view.refused);
+    sections.push(Section::Form(mend));
     sections
-}
-
-fn mend(view: &View<'_>, state: &LogState, says: &LogSays) -> Form {
-    let windows: Vec<(i64, i64)> = says.runs.iter().map(ends).collect();
-    forms::runs((&says.digest, state), &windows, view.refused)
-}
-
-/// From when until when, in milliseconds since the log's zero.
-fn ends(run: &Run) -> (i64, i64) {
-    (milliseconds(run.span.from), milliseconds(run.span.to))
 }
 
 /// `1 ↑`: its number, and whether it goes the way of the first run or back.
@@ -125,10 +116,13 @@ fn table(log: &Logged, says: &LogSays, unit: Unit) -> Table {
     }
     head.push("±".to_owned());
     let row = |(number, run): (usize, &Run)| {
-        let (from, until) = ends(run);
         let mut cells = vec![
             mark(says, number),
-            format!("{} to {}", clock(from), clock(until)),
+            format!(
+                "{} to {}",
+                clock(milliseconds(run.span.from)),
+                clock(milliseconds(run.span.to))
+            ),
             run.course
                 .map_or("–".to_owned(), |course| say::course(course.mean)),
             say::speed(run.speed.value, unit),
