@@ -24,7 +24,8 @@ const MILE: Exact = FOOT.times(Exact::new(5280, 1));
 const NAUTICAL_MILE: Exact = Exact::new(1852, 1);
 
 const GRAVITY: Exact = Exact::new(980_665, 100_000);
-const POUND_FORCE: Exact = Exact::new(45_359_237, 100_000_000).times(GRAVITY).reduced();
+const POUND: Exact = Exact::new(45_359_237, 100_000_000);
+const POUND_FORCE: Exact = POUND.times(GRAVITY).reduced();
 const MERCURY: Exact = Exact::new(135_951, 10).times(GRAVITY).reduced();
 
 const LITRE: Exact = DECI.times(DECI).times(DECI);
@@ -46,6 +47,7 @@ impl Unit {
             Self::Inch => INCH,
             Self::Thou => INCH.times(MILLI),
             Self::Foot | Self::FootPerSecond => FOOT,
+            Self::Pound => POUND,
             Self::PoundForce => POUND_FORCE,
             Self::KilogramForce | Self::KilogramForceMetre => GRAVITY,
             Self::PoundForceFoot => POUND_FORCE.times(FOOT),
@@ -75,6 +77,7 @@ impl Unit {
             Self::Hour => HOUR,
             Self::Day => DAY,
             Self::Metre
+            | Self::Kilogram
             | Self::Newton
             | Self::NewtonMetre
             | Self::Pascal

@@ -28,8 +28,8 @@ pub fn number(value: f64, unit: Unit, decimals: u32) -> String {
 /// The sign of an angle in degrees stands close, `45°`, and a step of temperature goes without its
 /// `Δ`, for the sentence around it says so.
 pub fn format(value: f64, unit: Unit, decimals: u32) -> String {
-    let space = if unit == Unit::Degree { "" } else { "\u{a0}" };
-    format!("{}{space}{}", number(value, unit, decimals), unit.worded())
+    let number = number(value, unit, decimals);
+    format!("{number}{}{}", unit.space(), unit.worded())
 }
 
 /// The shortest decimal in the unit that reads back as the value; failing that, the nearest.

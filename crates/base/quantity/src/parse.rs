@@ -21,11 +21,11 @@ pub struct Entered {
 }
 
 impl Entered {
-    /// As typed, with the unit behind a bare number: `22 N·m`, `5-5/16"`, `13 thou`.
+    /// As typed, with the unit behind a bare number: `22 N·m`, `5-5/16"`, `13 thou`, `14°`.
     pub fn worded(&self) -> String {
         let text = self.text.trim();
         if self.is_bare() {
-            format!("{text}\u{a0}{}", self.unit.symbol())
+            format!("{text}{}{}", self.unit.space(), self.unit.symbol())
         } else {
             text.to_owned()
         }

@@ -12,6 +12,8 @@ use crate::exact::Exact;
 pub enum Kind {
     /// In metres.
     Length,
+    /// In kilograms; what a scale shows in newtons is a force.
+    Mass,
     /// In newtons.
     Force,
     /// In newton metres; an energy is something else.
@@ -42,6 +44,7 @@ impl fmt::Display for Kind {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {
             Self::Length => "a length",
+            Self::Mass => "a mass",
             Self::Force => "a force",
             Self::Torque => "a torque",
             Self::Pressure => "a pressure",
@@ -75,6 +78,10 @@ pub enum Unit {
     Thou,
     /// 12 in.
     Foot,
+    /// The SI unit of mass.
+    Kilogram,
+    /// The avoirdupois pound, 0.453 592 37 kg.
+    Pound,
     /// The SI unit of force.
     Newton,
     /// 1000 N.
@@ -181,6 +188,8 @@ impl Unit {
         Self::Inch,
         Self::Thou,
         Self::Foot,
+        Self::Kilogram,
+        Self::Pound,
         Self::Newton,
         Self::Kilonewton,
         Self::PoundForce,
@@ -240,6 +249,7 @@ impl Unit {
             | Self::Inch
             | Self::Thou
             | Self::Foot => Kind::Length,
+            Self::Kilogram | Self::Pound => Kind::Mass,
             Self::Newton | Self::Kilonewton | Self::PoundForce | Self::KilogramForce => Kind::Force,
             Self::NewtonMetre
             | Self::PoundForceFoot
@@ -286,6 +296,8 @@ impl Unit {
             Self::Inch => "in",
             Self::Thou => "thou",
             Self::Foot => "ft",
+            Self::Kilogram => "kg",
+            Self::Pound => "lb",
             Self::Newton => "N",
             Self::Kilonewton => "kN",
             Self::PoundForce => "lbf",
@@ -347,6 +359,11 @@ impl Unit {
     /// As it stands after a number: the symbol, a step of temperature without its `Δ`.
     pub(crate) fn worded(self) -> &'static str {
         self.symbol().trim_start_matches('Δ')
+    }
+
+    /// What stands between a number and it: the sign of an angle stands close.
+    pub(crate) fn space(self) -> &'static str {
+        if self == Self::Degree { "" } else { "\u{a0}" }
     }
 
     /// A number in this unit as SI, rounded to the nearest `f64`.

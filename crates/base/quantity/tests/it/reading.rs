@@ -2,8 +2,8 @@
 
 use quantity::Unit::{
     Bar, Celsius, Degree, Fahrenheit, FahrenheitDifference, Hour, Inch, Kelvin, KelvinDifference,
-    KilogramForceMetre, Micrometre, Millimetre, Newton, NewtonMetre, Pascal, PoundForce,
-    PoundForceFoot, PoundForceInch, Psi, Rpm, Second, Thou, Turn,
+    Kilogram, KilogramForce, KilogramForceMetre, Micrometre, Millimetre, Newton, NewtonMetre,
+    Pascal, Pound, PoundForce, PoundForceFoot, PoundForceInch, Psi, Rpm, Second, Thou, Turn,
 };
 use quantity::{Unit, parse};
 
@@ -110,6 +110,27 @@ fn practice_everything_else() {
         ("100000", Pascal, Pascal, "100000"),
     ];
     cases.iter().copied().for_each(check);
+}
+
+/// What is wanted decides whether a pound is a mass or its weight.
+#[test]
+fn practice_masses_and_what_they_weigh() {
+    let cases: &[Case] = &[
+        ("350", Kilogram, Kilogram, "350"),
+        ("350 kg", Pound, Kilogram, "350"),
+        ("350 kilograms", Pound, Kilogram, "350"),
+        ("1 Kilogram", Pound, Kilogram, "1"),
+        ("780 lb", Kilogram, Pound, "780"),
+        ("780 lbs.", Kilogram, Pound, "780"),
+        ("780 LBS", Kilogram, Pound, "780"),
+        ("780 pounds", Kilogram, Pound, "780"),
+        ("1 pound", Kilogram, Pound, "1"),
+        ("12 lbs", Newton, PoundForce, "12"),
+        ("12 kg", Newton, KilogramForce, "12"),
+    ];
+    cases.iter().copied().for_each(check);
+    assert_eq!(Unit::from_symbol("lb"), Some(Pound));
+    assert_eq!(Unit::from_symbol("lbf"), Some(PoundForce));
 }
 
 #[test]

@@ -1,6 +1,8 @@
 //! Everything that is refused, and the words it is refused with.
 
-use quantity::Unit::{Celsius, KelvinDifference, Metre, Millimetre, NewtonMetre, Rpm, Second};
+use quantity::Unit::{
+    Celsius, KelvinDifference, Kilogram, Metre, Millimetre, NewtonMetre, Rpm, Second,
+};
 use quantity::{Kind, Reason, Unit, parse};
 
 const NUMBER: &str =
@@ -60,6 +62,16 @@ fn law_every_refusal_says_what_where_and_what_to_do() {
         "5 m",
         Second,
         "“m” at column 3 of “5 m” is the unit of a length: write a duration in s, min, h or d",
+    );
+    check(
+        "780 lbf",
+        Kilogram,
+        "“lbf” at column 5 of “780 lbf” is the unit of a force: write a mass in kg or lb",
+    );
+    check(
+        "18 lb",
+        NewtonMetre,
+        &format!("“lb” at column 4 of “18 lb” is the unit of a mass: {TORQUES}"),
     );
     check(
         "5 Δ°C",

@@ -24,6 +24,7 @@ fn published_definitions_hold_to_the_bit() {
         ("1 in", Kind::Length, 0.0254),
         ("1 thou", Kind::Length, 2.54e-5),
         ("1 ft", Kind::Length, 0.3048),
+        ("1 lb", Kind::Mass, 0.453_592_37),
         ("1 lbf", Kind::Force, 4.448_221_615_260_5),
         ("1 kgf", Kind::Force, 9.80665),
         ("1 kgf·m", Kind::Torque, 9.80665),
@@ -56,6 +57,7 @@ fn computed_one_of_each_unit_agrees_with_pint_0_25_3() {
         ("0.001 in", Kind::Length, 2.54e-5),
         ("1 thou", Kind::Length, 2.539_999_999_999_999_7e-5),
         ("1 ft", Kind::Length, 0.304_799_999_999_999_96),
+        ("1 lb", Kind::Mass, 0.453_592_370_000_000_1),
         ("1 lbf", Kind::Force, 4.448_221_615_260_500_5),
         ("1 lbf·ft", Kind::Torque, 1.355_817_948_331_400_6),
         ("1 lbf·in", Kind::Torque, 0.112_984_829_027_616_71),
@@ -104,6 +106,9 @@ fn computed_values_are_the_nearest_f64_by_python_fractions() {
         ("13 thou", Kind::Length, 0.000_330_2),
         ("47 thou", Kind::Length, 0.001_193_8_f64),
         ("0.013 in", Kind::Length, 0.000_330_2),
+        ("787.5 lb", Kind::Mass, 357.203_991_375),
+        ("176.37 lb", Kind::Mass, 80.000_086_296_9),
+        ("1.1 lb", Kind::Mass, 0.498_951_607),
         ("37.3 psi", Kind::Pressure, 257_174.447_035_179_88),
         ("145.0377 psi", Kind::Pressure, 999_999.739_859_364_8),
         ("18 lbf·ft", Kind::Torque, 24.404_723_069_965_208),
@@ -126,6 +131,15 @@ fn computed_values_are_the_nearest_f64_by_python_fractions() {
         ("36.6 °C", Kind::Temperature, 309.75),
     ] {
         assert_eq!(si(text, base(kind)).to_bits(), expected.to_bits(), "{text}");
+    }
+}
+
+/// A scale of force shows what a mass weighs under standard gravity.
+#[test]
+fn law_a_pound_weighs_a_pound_force() {
+    for (mass, force) in [("1 lb", "1 lbf"), ("1 kg", "1 kgf"), ("330 lb", "330 lbf")] {
+        let weight = si(mass, Unit::Kilogram) * 9.806_65; // not a conversion: standard gravity
+        check(force, Kind::Force, weight, 4e-16);
     }
 }
 

@@ -4,7 +4,7 @@ use quantity::Unit::{
     Celsius, Degree, Fahrenheit, FahrenheitDifference, Inch, Metre, Millimetre, NewtonMetre,
     PoundForceFoot, Psi, Rpm, Thou, Turn,
 };
-use quantity::{Unit, format, number};
+use quantity::{Unit, format, number, parse};
 
 use crate::si;
 
@@ -84,4 +84,18 @@ fn law_any_number_has_words() {
     // Whoever lets these through shall see them.
     assert_eq!(number(f64::NAN, Millimetre, 2), "NaN");
     assert_eq!(number(f64::NEG_INFINITY, Millimetre, 2), "-inf");
+}
+
+#[test]
+fn practice_what_was_typed_is_worded_with_its_unit() {
+    for (text, bare, expected) in [
+        ("22", NewtonMetre, "22\u{a0}N·m"),
+        ("5-5/16\"", Millimetre, "5-5/16\""),
+        (" 13 thou ", Millimetre, "13 thou"),
+        ("14", Degree, "14°"),
+        ("14.5 deg", Degree, "14.5 deg"),
+        ("1/8", Turn, "1/8\u{a0}turn"),
+    ] {
+        assert_eq!(parse(text, bare).unwrap().worded(), expected);
+    }
 }
