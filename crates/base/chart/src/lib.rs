@@ -20,6 +20,7 @@
 
 mod axes;
 mod bars;
+mod curves;
 mod intervals;
 mod plane;
 mod scale;
@@ -28,6 +29,7 @@ mod trace;
 mod trend;
 
 pub use bars::{Bar, BarPlan, bars};
+pub use curves::{Curve, CurveChart, curves};
 pub use intervals::{Category, Interval, IntervalChart, intervals};
 pub use plane::{Frame, Path, Point, Polar, num, px};
 pub use scale::Scale;

@@ -2,6 +2,7 @@
 #![expect(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
 mod bars;
+mod curves;
 mod gallery;
 mod plane;
 mod scale;
