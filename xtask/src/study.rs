@@ -12,7 +12,26 @@ struct Study {
     environment: (&'static str, &'static str),
 }
 
-const STUDIES: [Study; 6] = [
+const STUDIES: [Study; 7] = [
+    Study {
+        name: "swaps",
+        question: "Are changes foretold, and do 80 % bands hold? Invented craft of other physics, each learnt from one \
+                   noisy run and its typed description; six swaps each. `size` and `off` are medians of the true change \
+                   and of what the middle of the band is off by; `score` is the mean interval score (less is better). \
+                   What is tuned is tuned on the first half. `First` is what the tests count again.",
+        arguments: &[
+            "test",
+            "-p",
+            "propulsion",
+            "--test",
+            "it",
+            "swaps_study",
+            "--",
+            "--ignored",
+            "--nocapture",
+        ],
+        environment: ("PUMPWRIGHT_CRAFT", "200"),
+    },
     Study {
         name: "photo",
         question: "How long does one photo of a phone take? Twelve megapixels with grain and edges; the median of so many \
@@ -175,7 +194,7 @@ mod tests {
         let refusal = run("nonsense").unwrap_err();
         assert_eq!(
             refusal,
-            "no study `nonsense`; there are: photo, kill, clearance, speed, waiting, planning"
+            "no study `nonsense`; there are: swaps, photo, kill, clearance, speed, waiting, planning"
         );
     }
 

@@ -6,10 +6,10 @@ use crate::tree::{Fault, Rule, SOURCES, Source, enforce};
 use std::collections::BTreeSet;
 
 /// Coherent SI, nothing else.
-const UNITS: [&str; 29] = [
+const UNITS: [&str; 30] = [
     "1", "m", "m^2", "m^3", "m^4", "1/m", "1/m^2", "s", "1/s", "Hz", "rad", "rad/s", "m/s",
     "m/s^2", "m^2/s", "m^3/s", "kg", "kg/m^3", "kg/s", "N", "N/m", "N m", "Pa", "Pa s", "J", "W",
-    "K", "1/K", "V",
+    "K", "1/K", "V", "J/kg",
 ];
 
 /// What computes nothing a book could state: files, or folders with all they hold.

@@ -18,8 +18,12 @@ const SAME_FLOOR: [(&str, &str); 7] = [
 ];
 
 /// What comes from outside and may be used below the edge, and why.
-const LISTED: [(&str, &str); 15] = [
+const LISTED: [(&str, &str); 17] = [
     ("csv", "rows and cells of a log"),
+    (
+        "differential-equations",
+        "a run from rest step by step, with the moments in it that are asked for",
+    ),
     ("errorfunctions", "erf and its inverse to the last bit"),
     ("geographiclib-rs", "distances on the ellipsoid"),
     ("insta", "tests only: pictures and pages compared as text"),
@@ -37,6 +41,10 @@ const LISTED: [(&str, &str); 15] = [
     ("proptest", "tests only: laws over generated input"),
     ("quick-xml", "tags of a log, one by one"),
     ("rand_pcg", "a pinned generator, so that answers repeat"),
+    (
+        "rayon",
+        "workshop only: hundreds of beliefs asked on all cores",
+    ),
     ("rust_decimal", "what people type, in exact decimal"),
     ("sha2", "ids made from content"),
     ("statrs", "distributions with their inverses"),
