@@ -2,6 +2,7 @@
 
 mod account;
 mod align;
+mod choose;
 mod fits;
 mod inspect;
 mod joints;
@@ -22,6 +23,7 @@ use crate::joints::Fastened;
 use crate::refusal::{Need, Obstacle, Refusal};
 use crate::torque;
 
+pub use choose::{MOST_OPTIONS, MOST_POINTS, MOST_STEADIES};
 pub use photos::{LONGEST_EDGE, MOST_PHOTOS};
 pub use water::{MOST_RUNS, MOST_SAMPLES, may_float};
 pub use work::MOST_STEPS;
@@ -157,6 +159,7 @@ fn check(job: &Job, body: &Body, now: &ZonedDateTime) -> Result<(), Refusal> {
         Body::Inspected(said) => inspect::check(job, said),
         Body::Photographed(said) => photos::check(job, said),
         Body::Trialled(said) => water::check(job, said, now),
+        Body::Chose(said) => choose::check(job, said),
         Body::Withdrawn { entry } => {
             // Undo and Redo choose their own target; a client may not name another's.
             Err(Refusal::NoSuchEntry {
@@ -183,6 +186,7 @@ fn recounted(job: &Job, body: &Body, at: &ZonedDateTime, stamp: &Stamp) -> Resul
         }
         Body::Photographed(said) if job.title.is_some() => photos::sane(job, said),
         Body::Trialled(said) if job.title.is_some() => water::sane(job, said),
+        Body::Chose(said) if job.title.is_some() => choose::sane(job, said),
         Body::Inspected(said) if job.title.is_some() => inspect::sane(job, said),
         body => check(job, body, at),
     }

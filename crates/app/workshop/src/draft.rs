@@ -5,6 +5,7 @@
 
 pub mod bench;
 mod card;
+pub mod choose;
 mod fit;
 pub mod inspect;
 mod joint;
@@ -12,10 +13,9 @@ pub mod layout;
 mod list;
 pub mod photos;
 pub mod tools;
+mod tries;
 mod walk;
 pub mod water;
-
-use std::collections::BTreeMap;
 
 use jiff::civil::Date;
 use quantity::{Entered, Unit, parse};
@@ -23,13 +23,14 @@ use quantity::{Entered, Unit, parse};
 use crate::act::Act;
 use crate::entry::{Body, Key};
 use crate::job::{
-    Fact, Job, Lead, LeafSet, Limits, Measure, Posture, Pump, Rotation, Spot, Tried, View, Walk,
+    Fact, Job, Lead, LeafSet, Limits, Measure, Posture, Pump, Rotation, Tried, View, Walk,
 };
 use crate::reading;
-use crate::refusal::{Need, Obstacle, Refusal};
+use crate::refusal::{Obstacle, Refusal};
 use list::list;
 
 pub use bench::BenchDraft;
+pub use choose::ChoicesDraft;
 pub use fit::{
     CARRIES, CHECKS, DRIVES, ENDS, FILLS, FRONTS, FitDraft, HANDS, KINDS, LIPS, PRESSED, RUBBERS,
     TURNS, UNTILS,
@@ -265,6 +266,8 @@ pub struct JobDraft {
     pub photos: Vec<PhotoDraft>,
     /// The water tests.
     pub trials: Vec<TrialDraft>,
+    /// What was said about what to fit.
+    pub choices: ChoicesDraft,
 }
 
 impl JobDraft {
@@ -308,6 +311,7 @@ impl JobDraft {
             inspections: inspect::drafts(job),
             photos: photos::drafts(job),
             trials: water::drafts(job),
+            choices: choose::drafts(job),
         }
     }
 
@@ -368,6 +372,11 @@ impl JobDraft {
         acts.extend(self.bench.acts(job)?);
         acts.extend(photos::acts(&self.photos, job)?);
         acts.extend(water::acts(&self.trials, job)?);
+        acts.extend(choose::acts(
+            &self.choices,
+            job,
+            (unit, self.speed_unit(job)),
+        )?);
         Ok(acts)
     }
 
@@ -390,47 +399,6 @@ impl JobDraft {
             if !counted {
                 let fastened = fastened.read()?;
                 acts.push(Act::Record(Body::JointFastened { key, fastened }));
-            }
-        }
-        Ok(acts)
-    }
-
-    /// The tries the job does not have yet, spot by spot in the order written.
-    fn new_tries(&self, job: &Job, unit: Unit) -> Result<Vec<Act>, Refusal> {
-        let positions = match (&self.pump, &job.pump) {
-            (Some(draft), _) => draft.read()?.positions,
-            (None, Some(pump)) => pump.value.positions,
-            (None, None) if self.readings.is_empty() => return Ok(Vec::new()),
-            (None, None) => return Err(Refusal::Missing(Need::Pump)),
-        };
-        let mut had: BTreeMap<Spot, Vec<Tried>> = BTreeMap::new();
-        for (spot, tries) in &job.tries {
-            had.insert(
-                *spot,
-                tries.iter().map(|tried| tried.value.clone()).collect(),
-            );
-        }
-        let mut acts = Vec::new();
-        for (spot, text) in &self.readings {
-            let spot = reading::read_spot(spot, positions)?;
-            let here = had.entry(spot).or_default();
-            let mut tries = Vec::new();
-            for tried in reading::read(text, unit)? {
-                let same = |old: &Tried| {
-                    old.answer == tried.answer
-                        && old.leaf.value.total_cmp(&tried.leaf.value).is_eq()
-                };
-                match here.iter().position(same) {
-                    Some(at) => drop(here.remove(at)),
-                    None => tries.push(tried),
-                }
-            }
-            if !tries.is_empty() {
-                acts.push(Act::Record(Body::LeavesTried {
-                    spot,
-                    tries,
-                    afresh: false,
-                }));
             }
         }
         Ok(acts)

@@ -4,6 +4,7 @@ use std::fmt;
 
 use jiff::{Timestamp, ZonedDateTime};
 
+use crate::choose::Choosing;
 use crate::fits::{Checked, Fit};
 use crate::gap::Shown;
 use crate::inspect::Inspection;
@@ -192,6 +193,8 @@ pub enum Body {
     Photographed(Photography),
     /// Something about a water test.
     Trialled(Trialling),
+    /// Something about what to fit.
+    Chose(Choosing),
     /// An earlier entry no longer counts. Withdrawing a withdrawal restores.
     Withdrawn {
         /// The entry that no longer counts.

@@ -1,5 +1,6 @@
 //! From entries to the job. Total: it never fails; what does not fit becomes an objection.
 
+mod choose;
 mod fits;
 mod inspect;
 mod photos;
@@ -71,6 +72,10 @@ pub enum Misfit {
     NoSuchLog,
     /// A trial taken as the result for other runs than those that count now.
     TrialTakenOfOtherRuns,
+    /// Something said of an option that is not here.
+    NoSuchOption,
+    /// An option taken on other grounds than those that count now.
+    OptionTakenOnOtherGrounds,
     /// Written by a newer program.
     Newer,
     /// A plan that makes no sense.
@@ -242,32 +247,31 @@ impl Folding {
             },
             Body::Tooled(said) => {
                 let misfit = tools::take(&mut self.job, entry, said);
-                self.objections
-                    .extend(misfit.map(|why| objection(entry, why)));
+                self.object(entry, misfit);
             }
             Body::FitDescribed { key, fit } => fits::describe(&mut self.job, entry, key, fit),
             Body::FitChecked { key, checked } => {
                 let misfit = fits::check(&mut self.job, entry, key, checked);
-                self.objections
-                    .extend(misfit.map(|why| objection(entry, why)));
+                self.object(entry, misfit);
             }
             Body::Inspected(said) => {
                 let misfit = inspect::take(&mut self.job.inspected, entry, said);
                 if let Inspection::Supply { key, supply } = said {
                     work::supply(&mut self.job.bench, entry, key, supply);
                 }
-                self.objections
-                    .extend(misfit.map(|why| objection(entry, why)));
+                self.object(entry, misfit);
             }
             Body::Photographed(said) => {
                 let misfit = photos::take(&mut self.job.photos, entry, said);
-                self.objections
-                    .extend(misfit.map(|why| objection(entry, why)));
+                self.object(entry, misfit);
             }
             Body::Trialled(said) => {
                 let misfit = water::take(&mut self.job.trials, entry, said);
-                self.objections
-                    .extend(misfit.map(|why| objection(entry, why)));
+                self.object(entry, misfit);
+            }
+            Body::Chose(said) => {
+                let misfit = choose::take(&mut self.job.choices, entry, said);
+                self.object(entry, misfit);
             }
             Body::Withdrawn { .. } => {}
             Body::Unknown { kind, version, .. } => {
@@ -275,6 +279,11 @@ impl Folding {
                 self.objections.push(objection(entry, Misfit::Newer));
             }
         }
+    }
+
+    fn object(&mut self, entry: &Entry, misfit: Option<Misfit>) {
+        self.objections
+            .extend(misfit.map(|why| objection(entry, why)));
     }
 
     fn open(&mut self, entry: &Entry, title: &str, note: &str) {
@@ -333,6 +342,7 @@ impl Folding {
         objections.extend(fits::close(job));
         objections.extend(photos::close(job));
         objections.extend(water::close(job));
+        objections.extend(choose::close(job));
         for state in job.joints.values() {
             let Some(fastened) = &state.fastened else {
                 continue;

@@ -6,6 +6,7 @@ use clearance::Answer;
 use jiff::ZonedDateTime;
 use quantity::{Entered, Unit};
 
+use crate::choose::Choices;
 use crate::entry::{Body, EntryId, Key};
 use crate::fits::FitState;
 use crate::gap::Shown;
@@ -208,6 +209,8 @@ pub struct Job {
     pub photos: Album,
     /// The water tests.
     pub trials: Trials,
+    /// What could be fitted, and what is wanted.
+    pub choices: Choices,
     /// The last position folded; 0 for an empty journal.
     pub position: u64,
     /// When the last entry happened, as its author says.

@@ -8,6 +8,7 @@
 pub mod act;
 pub mod assemble;
 pub mod audit;
+pub mod choose;
 pub mod decide;
 pub mod draft;
 pub mod entry;

@@ -1,6 +1,7 @@
 //! Why an act or a text is not taken: the value, the limit, the way out.
 
 mod blur;
+mod misfitting;
 mod obstacle;
 mod seal;
 mod skew;
@@ -17,6 +18,7 @@ use crate::job::{Spot, blade_name};
 use crate::torque::Stop;
 
 pub use blur::Blur;
+pub use misfitting::Misfitting;
 pub use obstacle::Obstacle;
 pub use seal::Seal;
 pub use skew::Skew;
@@ -223,6 +225,8 @@ pub enum Refusal {
     Photo(Blur),
     /// About a water test.
     Water(Splash),
+    /// About what to fit.
+    Choice(Misfitting),
 }
 
 impl Refusal {
@@ -247,6 +251,7 @@ impl Refusal {
             Self::Unfit(unfit) => unfit.field(),
             Self::Photo(blur) => Some(blur.field()),
             Self::Water(splash) => Some(splash.field()),
+            Self::Choice(misfitting) => Some(misfitting.field()),
             Self::Work(Obstacle::TooManyItems { .. }) => Some("count"),
             Self::Work(Obstacle::NoneMissing { .. }) => Some("reason"),
             _ => None,
@@ -396,6 +401,7 @@ impl fmt::Display for Refusal {
             Self::Unfit(unfit) => write!(f, "{unfit}"),
             Self::Photo(blur) => write!(f, "{blur}"),
             Self::Water(splash) => write!(f, "{splash}"),
+            Self::Choice(misfitting) => write!(f, "{misfitting}"),
             Self::ReadOnly { kind, version } => write!(
                 f,
                 "A newer program wrote “{kind}” (version {version}) in this job. It can be read \

@@ -1,7 +1,7 @@
 //! What a job leaves to the next pump of its kind.
 
 use super::bench::{BenchDraft, PartDraft, RULES, RuleKind};
-use super::{FitDraft, JobDraft, LimitsDraft, word};
+use super::{ChoicesDraft, FitDraft, JobDraft, LimitsDraft, word};
 use crate::job::Job;
 
 impl JobDraft {
@@ -35,6 +35,7 @@ impl JobDraft {
             inspections: Vec::new(),
             photos: Vec::new(),
             trials: Vec::new(),
+            choices: ChoicesDraft::default(),
             bench: BenchDraft {
                 rules: (draft.bench.rules.into_iter())
                     .filter(|rule| !dated.contains(&rule.kind.as_str()))

@@ -319,7 +319,7 @@ fn top(passes: &[Pass], series: &Series, one_way: &[Figure]) -> Top {
 }
 
 /// The mean of figures of one day: what errs alike in all of them is not lessened.
-pub(super) fn mean(all: &[&Figure]) -> Option<Figure> {
+pub(crate) fn mean(all: &[&Figure]) -> Option<Figure> {
     let first = all.first()?;
     let count = real(all.len());
     let value = all.iter().map(|figure| figure.value).sum::<f64>() / count;

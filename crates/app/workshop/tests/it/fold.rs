@@ -4,6 +4,7 @@ use clearance::Answer;
 use proptest::prelude::*;
 use quantity::Unit;
 use workshop::act::Act;
+use workshop::choose::Choosing;
 use workshop::decide::decide;
 use workshop::draft::inspect::Sheet;
 use workshop::entry::{Body, Entry, EntryId};
@@ -14,6 +15,7 @@ use workshop::judge::judge;
 use workshop::refusal::Refusal;
 use workshop::walk::progress;
 
+use crate::chosen;
 use crate::inspect::{CONE, LEAK, NICK, REREAD, VISIT, draft};
 use crate::journal::{Journal, afresh, limits, pump, spot, stamp, tried};
 use crate::water;
@@ -73,6 +75,16 @@ fn unruly() -> Journal {
         water::figures("gone"),
         water::taken("of something else".into()),
         water::put_away("a"),
+        chosen::said_craft(&chosen::craft()),
+        chosen::said_option("wide", &chosen::nozzle("200")),
+        chosen::put_away("wide"),
+        chosen::put_away("never-named"),
+        chosen::said_wish("both", ""),
+        chosen::said_steadies(&[["12000", "", ""]]),
+        Body::Chose(Choosing::Taken(Box::new(chosen::told(
+            "gone",
+            "of nothing".into(),
+        )))),
     ] {
         journal.force(body);
     }
@@ -95,8 +107,8 @@ proptest! {
 
     #[test]
     fn law_any_subset_and_interleaving_folds(
-        keep in prop::collection::vec(prop::bool::weighted(0.8), 96),
-        order in Just((0_u64..96).collect::<Vec<u64>>()).prop_shuffle(),
+        keep in prop::collection::vec(prop::bool::weighted(0.8), 104),
+        order in Just((0_u64..104).collect::<Vec<u64>>()).prop_shuffle(),
     ) {
         let kept: Vec<Entry> = unruly()
             .entries

@@ -6,6 +6,7 @@ mod align;
 mod around;
 mod assemble;
 mod audit;
+mod chosen;
 mod decide;
 mod draft;
 mod edit;

@@ -259,7 +259,7 @@ fn practice_what_a_wrench_cannot_be_is_refused() {
         (
             chosen("small", ["200", "50", "190"]),
             "angle",
-            "“190” was read as 190\u{a0}°, which is outside 0 to 180",
+            "“190” was read as 190°, which is outside 0 to 180",
         ),
     ] {
         let (said, at) = refused(&mut journal, body);
