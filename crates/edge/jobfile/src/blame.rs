@@ -34,6 +34,7 @@ impl JobFile {
             (Some(Body::Tooled(said)), field) => self.of_tooling(said, field),
             (Some(Body::Photographed(said)), field) => self.of_photo(said, field),
             (Some(Body::Trialled(said)), _) => self.of_trial(said, &refusal),
+            (Some(Body::Chose(said)), _) => self.of_choice(said, &refusal),
             _ if self.in_bench(&refusal).is_some() => self.in_bench(&refusal),
             _ if self.rule(&refusal).is_some() => self.rule(&refusal),
             (Some(Body::Work(Work::ItemTold { item, .. })), _) => self.told_of("account", item),
@@ -63,6 +64,9 @@ impl JobFile {
             }
             (None, _) if self.unreadable_trial(&refusal).is_some() => {
                 self.unreadable_trial(&refusal)
+            }
+            (None, _) if self.unreadable_choice(&refusal, job).is_some() => {
+                self.unreadable_choice(&refusal, job)
             }
             (None, Some("reading" | "spot")) => self.unreadable_row(&refusal, job),
             (_, Some("thicknesses")) => self.leaf(&refusal).or_else(|| self.named("thicknesses")),
@@ -256,7 +260,7 @@ impl JobFile {
     }
 
     /// What a bare gap is in: the unit of the file's leaves, else of the job's.
-    fn unit(&self, job: &Job) -> Unit {
+    pub(crate) fn unit(&self, job: &Job) -> Unit {
         let leaves = self.draft.leaves.as_ref();
         let leaves = leaves.and_then(|leaves| leaves.read().ok());
         leaves.map_or_else(|| job.unit(), |leaves| leaves.unit)
@@ -280,6 +284,13 @@ impl JobFile {
         let (skip, length) = trouble(error);
         Some(start + skip..start + skip + length)
     }
+}
+
+/// The field of these places, else the first of them.
+pub(crate) fn field_of(places: &inspect::Places, field: Option<&str>) -> Option<Range<usize>> {
+    let named = |name: &str| places.iter().find(|(known, _)| *known == name);
+    let at = field.and_then(named).or_else(|| places.first());
+    at.map(|(_, at)| at.clone())
 }
 
 /// The text that was refused, as typed.
@@ -309,6 +320,7 @@ pub(crate) fn refused(refusal: &Refusal) -> Option<&str> {
         Refusal::Tooled(snag) => snag.refused()?,
         Refusal::Unfit(unfit) => unfit.refused()?,
         Refusal::Photo(blur) => blur.refused()?,
+        Refusal::Choice(misfitting) => misfitting.refused()?,
         _ => return None,
     };
     (!text.is_empty()).then_some(text)

@@ -54,6 +54,9 @@ impl JobFile {
         {
             return says(at, "water tests");
         }
+        if let Some(at) = self.choices.first() {
+            return says(at, "facts of a craft and no options");
+        }
         let mut joints = self.joints.iter().flatten();
         if let Some((_, at)) = joints.find(|(field, _)| *field == "in") {
             return says(at.clone(), "counts");

@@ -7,6 +7,7 @@
 mod bench;
 mod blame;
 mod card;
+mod choose;
 mod complaint;
 mod entries;
 mod error;
@@ -70,6 +71,8 @@ pub struct JobFile {
     photos: Vec<inspect::Places>,
     /// The places of each outing on the water, in the order of the draft.
     trials: Vec<water::TrialPlaces>,
+    /// The places of all that is said of what to fit.
+    choices: choose::ChoicePlaces,
     /// Key and value of each reading, in the order of the draft.
     rows: Vec<(Range<usize>, Range<usize>)>,
 }
@@ -134,6 +137,7 @@ impl JobFile {
         let tables = shape.bench();
         let (photos, photographed) = photos::read(std::mem::take(&mut shape.photos).in_order());
         let (trials, tried) = water::read(&source, std::mem::take(&mut shape.outing))?;
+        let (choices, chosen) = choose::read(&source, &mut shape)?;
         let (id, title, note) = head(&source, shape.job, shape.card, card)?;
         let Shape {
             pump,
@@ -162,6 +166,7 @@ impl JobFile {
             inspections,
             photos,
             trials,
+            choices,
         };
         draft.bench = bench.bench(tables);
         let scales;
@@ -187,6 +192,7 @@ impl JobFile {
             sheets,
             photos: photographed,
             trials: tried,
+            choices: chosen,
             rows,
         })
     }

@@ -1,6 +1,7 @@
 //! The keys of a job file, each value with the place where it stands.
 
 pub(crate) mod bench;
+pub(crate) mod choose;
 pub(crate) mod inspect;
 pub(crate) mod photos;
 pub(crate) mod tools;
@@ -94,6 +95,12 @@ pub(crate) struct Shape {
     pub(crate) photos: Rows<photos::Photo>,
     #[serde(default)]
     pub(crate) outing: Vec<water::Outing>,
+    pub(crate) craft: Option<Spanned<choose::Craft>>,
+    #[serde(default)]
+    pub(crate) option: Vec<Spanned<choose::Fitting>>,
+    pub(crate) wish: Option<choose::Wish>,
+    #[serde(default)]
+    pub(crate) steady: Vec<choose::Steady>,
 }
 
 #[derive(Deserialize)]

@@ -56,6 +56,7 @@ impl Page {
         draft.inspections.iter().for_each(|sheet| self.sheet(sheet));
         draft.photos.iter().for_each(|photo| self.photo(photo));
         draft.trials.iter().for_each(|trial| self.trial(trial));
+        self.choices(&draft.choices);
         if !draft.readings.is_empty() {
             self.table("readings");
         }

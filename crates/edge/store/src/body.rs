@@ -6,6 +6,7 @@
 //! program and is kept verbatim.
 
 mod account;
+mod choose;
 mod crew;
 mod fits;
 mod found;
@@ -68,7 +69,7 @@ impl From<serde_json::Error> for Fault {
 }
 
 /// Every kind this program knows, with the version it writes.
-pub const KINDS: [(&str, u32); 54] = [
+pub const KINDS: [(&str, u32); 60] = [
     ("job-opened", 1),
     ("pump-described", 1),
     ("leaves-described", 2),
@@ -123,6 +124,12 @@ pub const KINDS: [(&str, u32); 54] = [
     ("runs-set", 1),
     ("figures-read", 1),
     ("trial-taken", 1),
+    ("craft-described", 1),
+    ("option-described", 1),
+    ("option-put-away", 1),
+    ("wish-stated", 1),
+    ("steadies-read", 1),
+    ("option-taken", 1),
 ];
 
 /// Writes a body in the version of today; one of a newer program as it came.
@@ -164,6 +171,7 @@ pub fn encode(body: &Body) -> Result<Encoded, Fault> {
         Body::Tooled(said) => tools::encode(said),
         Body::Photographed(said) => photos::encode(said),
         Body::Trialled(said) => water::encode(said),
+        Body::Chose(said) => choose::encode(said),
         Body::Unknown {
             kind,
             version,
@@ -209,6 +217,7 @@ pub fn decode(kind: &str, version: u32, json: &str) -> Result<Body, Fault> {
             .or_else(|| seals::decode(kind, version, json))
             .or_else(|| photos::decode(kind, version, json))
             .or_else(|| water::decode(kind, version, json))
+            .or_else(|| choose::decode(kind, version, json))
             .unwrap_or(Err(Fault::NoSuchVersion(version))),
     }
 }

@@ -10,15 +10,8 @@ use workshop::water::{Columns, Trialling, Window};
 
 use super::{LogPlaces, TrialPlaces};
 use crate::JobFile;
-use crate::blame::refused;
+use crate::blame::{field_of, refused};
 use crate::inspect::Places;
-
-/// The field of these places, else the first of them.
-fn field_of(places: &Places, field: Option<&str>) -> Option<Range<usize>> {
-    let named = |name: &str| places.iter().find(|(known, _)| *known == name);
-    let at = field.and_then(named).or_else(|| places.first());
-    at.map(|(_, at)| at.clone())
-}
 
 impl JobFile {
     /// The value of the water test that was to be recorded.
@@ -84,7 +77,7 @@ impl JobFile {
     }
 
     /// Whether what was refused stands in this field.
-    fn holds(&self, places: &Places, field: Option<&str>, refusal: &Refusal) -> bool {
+    pub(crate) fn holds(&self, places: &Places, field: Option<&str>, refusal: &Refusal) -> bool {
         let Some((field, text)) = field.zip(refused(refusal)) else {
             return false;
         };

@@ -12,6 +12,7 @@ use workshop::fold::fold;
 use workshop::job::{Fact, Job};
 
 use crate::bench::bench;
+use crate::choose::{choices, run_on};
 use crate::joints::{fits, joints, tools};
 use crate::photos::photos;
 use crate::water::trials;
@@ -78,7 +79,11 @@ fn said(job: &Job) -> impl PartialEq + std::fmt::Debug + use<> {
         ),
         // What a draft holds of the plan is all of it but its history, and so it is of the teardown.
         (BenchDraft::of(job), drafts(job)),
-        (JobDraft::of(job).photos, JobDraft::of(job).trials),
+        (
+            JobDraft::of(job).photos,
+            JobDraft::of(job).trials,
+            JobDraft::of(job).choices,
+        ),
     )
 }
 
@@ -333,7 +338,7 @@ fn job() -> impl Strategy<Value = JobDraft> {
             pump(),
             leaves(unit),
             stated,
-            (readings(unit), inspections(), trials()),
+            (readings(unit), inspections(), trials(), choices()),
         )
             .prop_map(
                 move |(
@@ -342,7 +347,7 @@ fn job() -> impl Strategy<Value = JobDraft> {
                     pump,
                     leaves,
                     (limits, walk),
-                    (readings, inspections, trials),
+                    (readings, inspections, trials, choices),
                 )| {
                     JobDraft {
                         title,
@@ -357,6 +362,7 @@ fn job() -> impl Strategy<Value = JobDraft> {
                         bench: bench.clone(),
                         inspections,
                         photos: photos(),
+                        choices: run_on(choices, &trials),
                         trials,
                         readings,
                     }

@@ -3,6 +3,7 @@
 
 mod bench;
 mod card;
+mod choose;
 mod joints;
 mod laws;
 mod photos;

@@ -31,6 +31,12 @@ pub(super) struct ResistanceKind;
 pub(super) struct SpeedKind;
 #[derive(Clone)]
 pub(super) struct ShaftSpeedKind;
+#[derive(Clone)]
+pub(super) struct MassKind;
+#[derive(Clone)]
+pub(super) struct ForceKind;
+#[derive(Clone)]
+pub(super) struct PowerKind;
 
 impl Keyed for LengthKind {
     const KIND: Kind = Kind::Length;
@@ -77,6 +83,21 @@ impl Keyed for ShaftSpeedKind {
     const KEY: &'static str = "shaft_speed_rad_s";
 }
 
+impl Keyed for MassKind {
+    const KIND: Kind = Kind::Mass;
+    const KEY: &'static str = "mass_kg";
+}
+
+impl Keyed for ForceKind {
+    const KIND: Kind = Kind::Force;
+    const KEY: &'static str = "force_n";
+}
+
+impl Keyed for PowerKind {
+    const KIND: Kind = Kind::Power;
+    const KEY: &'static str = "power_w";
+}
+
 pub(super) type Length = Typed<LengthKind>;
 pub(super) type Torque = Typed<TorqueKind>;
 pub(super) type Angle = Typed<AngleKind>;
@@ -86,6 +107,9 @@ pub(super) type Temperature = Typed<TemperatureKind>;
 pub(super) type Resistance = Typed<ResistanceKind>;
 pub(super) type Speed = Typed<SpeedKind>;
 pub(super) type ShaftSpeed = Typed<ShaftSpeedKind>;
+pub(super) type Mass = Typed<MassKind>;
+pub(super) type Force = Typed<ForceKind>;
+pub(super) type Power = Typed<PowerKind>;
 
 /// [`Entered`], of one kind.
 #[derive(Clone)]

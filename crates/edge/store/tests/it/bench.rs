@@ -1,6 +1,6 @@
 //! A store in a folder of its own, and a job with an entry of every kind. All data are invented.
 
-use crate::{fits, inspect, photos, seals, tools, water, work};
+use crate::{choose, fits, inspect, photos, seals, tools, water, work};
 use ::store::Store;
 use clearance::Answer;
 use jiff::{Timestamp, ZonedDateTime};
@@ -189,6 +189,11 @@ pub(crate) async fn every_kind(store: &Store, id: &JobId) {
         let act = Act::Record(Body::Photographed(said));
         store.act(id, act, stamp, later(101)).await.unwrap();
     }
+    Box::pin(on_the_water(store, id)).await;
+    Box::pin(what_to_fit(store, id)).await;
+}
+
+async fn on_the_water(store: &Store, id: &JobId) {
     for (n, said) in water::every_kind().into_iter().enumerate() {
         let stamp = stamp(&format!("{id}-water-{n}"));
         let act = Act::Record(Body::Trialled(said));
@@ -198,6 +203,18 @@ pub(crate) async fn every_kind(store: &Store, id: &JobId) {
     let taken = Act::Record(Body::Trialled(water::taken(&folded)));
     let stamp = stamp(&format!("{id}-trial-taken"));
     store.act(id, taken, stamp, later(103)).await.unwrap();
+}
+
+async fn what_to_fit(store: &Store, id: &JobId) {
+    for (n, said) in choose::every_kind().into_iter().enumerate() {
+        let stamp = stamp(&format!("{id}-choose-{n}"));
+        let act = Act::Record(Body::Chose(said));
+        store.act(id, act, stamp, later(104)).await.unwrap();
+    }
+    let folded = fold(&store.entries(id).await.unwrap()).0;
+    let taken = Act::Record(Body::Chose(choose::taken(&folded)));
+    let stamp = stamp(&format!("{id}-option-taken"));
+    store.act(id, taken, stamp, later(105)).await.unwrap();
 }
 
 /// A joint that is described, gone round in passes, and half torqued.

@@ -188,6 +188,9 @@ fn law_archived_texts_re_parse_to_their_stored_si() {
                 "temperature_k",
                 "speed_m_s",
                 "shaft_speed_rad_s",
+                "mass_kg",
+                "force_n",
+                "power_w",
             ];
             let stored = values
                 .iter()

@@ -2,6 +2,7 @@
 #![expect(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
 mod bench;
+mod choose;
 mod fits;
 mod fixtures;
 mod inspect;
