@@ -7,6 +7,7 @@ mod acts;
 pub mod assemble;
 pub mod audit;
 pub mod blank;
+pub mod choose;
 pub mod forms;
 pub(crate) mod frame;
 pub mod jobs;
@@ -27,6 +28,7 @@ use workshop::entry::{JobId, Key};
 use workshop::job::Spot;
 use workshop::photos::PhotoHash;
 
+use self::choose::Try;
 use self::photos::{Shot, Strip};
 
 /// A page.
@@ -132,6 +134,8 @@ pub enum Target {
     Sheet(JobId),
     /// A job's water tests.
     Water(JobId),
+    /// What to fit on a job's craft.
+    Choose(JobId),
     /// A job's test card, to print.
     TestCard(JobId),
     /// A photo of a job, large.
@@ -227,6 +231,8 @@ pub enum Section {
     Form(Form),
     /// Why an act was not taken that no form on the page shows.
     Refused(String),
+    /// Something to try without saying it.
+    Try(Try),
     /// Photos side by side.
     Photos(Strip),
     /// One photo, large.

@@ -33,6 +33,7 @@ use crate::photo::words;
 pub(crate) struct Now {
     pub(crate) judgement: Option<Arc<Judgement>>,
     pub(crate) trial: Option<Arc<Answer>>,
+    pub(crate) choice: Option<Arc<workshop::choose::answer::Answer>>,
 }
 
 /// The fields of a form as sent.
@@ -187,6 +188,12 @@ impl Sent {
             | FormName::TakeTrial => {
                 Body::Trialled(self.trialled(form, job, now.trial.as_deref())?)
             }
+            FormName::Craft
+            | FormName::Option
+            | FormName::OptionOff
+            | FormName::Wish
+            | FormName::Steadies
+            | FormName::TakeOption => Body::Chose(self.chosen(form, job, now.choice.as_deref())?),
             FormName::Accept => self.accepted(now.judgement.as_deref())?,
         };
         Ok(Act::Record(body))

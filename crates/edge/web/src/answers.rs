@@ -42,3 +42,33 @@ impl Answers {
         answer
     }
 }
+
+/// How many answers of another kind are kept.
+const FEW: usize = 16;
+
+/// Answers already computed, by what they rest on, latest last.
+#[derive(Debug)]
+pub(crate) struct Kept<A>(Mutex<VecDeque<(String, Arc<A>)>>);
+
+impl<A> Default for Kept<A> {
+    fn default() -> Self {
+        Self(Mutex::default())
+    }
+}
+
+impl<A> Kept<A> {
+    pub(crate) fn known(&self, evidence: &str) -> Option<Arc<A>> {
+        let kept = self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        let mut kept = kept.iter();
+        kept.find(|(known, _)| known == evidence)
+            .map(|(_, answer)| Arc::clone(answer))
+    }
+
+    pub(crate) fn keep(&self, evidence: &str, answer: &Arc<A>) {
+        let mut kept = self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        if kept.len() == FEW {
+            kept.pop_front();
+        }
+        kept.push_back((evidence.to_owned(), Arc::clone(answer)));
+    }
+}

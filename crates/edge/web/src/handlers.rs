@@ -78,6 +78,7 @@ impl Bench {
             FormName::Run | FormName::RunOff | FormName::TakeTrial => {
                 now.trial = Some(self.shown(job).await?);
             }
+            FormName::TakeOption => now.choice = Some(self.chosen(job).await?),
             _ => {}
         }
         Ok(now)
@@ -336,6 +337,7 @@ pub(crate) async fn redrawn(
             Target::Teardown(_) => opened.drawn(page::teardown::page, id, Some(why)),
             Target::Photo(_, photo) => opened.photo(id, photo, Some(why)),
             Target::Water(_) => bench.water(&opened, id, Some(why)).await?,
+            Target::Choose(_) => bench.choose(&opened, id, Some(why)).await?,
             _ => {
                 let seen = bench.look(id).await?;
                 let at = pointed(&why.typed, &seen.opened.job);

@@ -9,6 +9,7 @@ mod act;
 mod answers;
 mod assets;
 mod begin;
+mod choose;
 mod files;
 mod guard;
 mod handlers;
@@ -48,7 +49,8 @@ struct Bench {
     answers: Arc<Answers>,
     proofs: Arc<Proofs>,
     darkroom: photo::Darkroom,
-    trials: Arc<water::Kept>,
+    trials: Arc<answers::Kept<workshop::water::answer::Answer>>,
+    choices: Arc<answers::Kept<workshop::choose::answer::Answer>>,
 }
 
 /// The whole table of addresses. Guards run before any handler: first the host, then the origin.
@@ -59,6 +61,7 @@ fn router(store: Store) -> Router {
         proofs: Arc::default(),
         darkroom: photo::Darkroom::default(),
         trials: Arc::default(),
+        choices: Arc::default(),
     };
     Router::new()
         .route("/", get(handlers::jobs))
@@ -73,6 +76,8 @@ fn router(store: Store) -> Router {
         .route("/job/{job}/file", get(files::job))
         .route("/job/{job}/water", get(water::page))
         .route("/job/{job}/test-card", get(water::card))
+        .route("/job/{job}/choose", get(choose::page))
+        .route("/job/{job}/choose/try", get(choose::piece))
         .route("/job/{job}/blank", get(paper::blank))
         .route("/job/{job}/record", get(paper::record))
         .route("/job/{job}/sheet", get(paper::sheet))

@@ -2,7 +2,7 @@
 
 mod form;
 mod photo;
-mod section;
+pub(crate) mod section;
 
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 use report::page::{Answer, Clock, Heading, Next, Page, Run, Tone, Weight};

@@ -43,6 +43,7 @@ pub(crate) fn link(target: &Target) -> String {
         Target::File(job) => format!("/job/{job}/file"),
         Target::Sheet(job) => format!("/job/{job}/sheet"),
         Target::Water(job) => format!("/job/{job}/water"),
+        Target::Choose(job) => format!("/job/{job}/choose"),
         Target::TestCard(job) => format!("/job/{job}/test-card"),
         Target::Photo(job, photo) => format!("/job/{job}/photo/{photo}"),
     }
@@ -72,6 +73,7 @@ pub(crate) fn back(job: &JobId, from: &str) -> Target {
         Target::Plan,
         Target::Record,
         Target::Water,
+        Target::Choose,
     ];
     let photo = from.split_once("/photo/").map(|(_, photo)| photo);
     let photo = photo.and_then(|photo| PhotoHash::new(photo).ok());

@@ -2,8 +2,7 @@
 
 mod upload;
 
-use std::collections::VecDeque;
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::Arc;
 
 use axum::extract::{Path, State};
 use axum::response::Response;
@@ -26,30 +25,6 @@ use crate::visitor::Visitor;
 
 pub(crate) use upload::{LARGEST_LOG, read};
 
-/// How many answers are kept.
-const KEPT: usize = 16;
-
-/// Answers already computed, by what they rest on, latest last.
-#[derive(Debug, Default)]
-pub(crate) struct Kept(Mutex<VecDeque<(String, Arc<Answer>)>>);
-
-impl Kept {
-    fn known(&self, evidence: &str) -> Option<Arc<Answer>> {
-        let kept = self.0.lock().unwrap_or_else(PoisonError::into_inner);
-        let mut kept = kept.iter();
-        kept.find(|(known, _)| known == evidence)
-            .map(|(_, answer)| Arc::clone(answer))
-    }
-
-    fn keep(&self, answer: &Arc<Answer>) {
-        let mut kept = self.0.lock().unwrap_or_else(PoisonError::into_inner);
-        if kept.len() == KEPT {
-            kept.pop_front();
-        }
-        kept.push_back((answer.evidence.clone(), Arc::clone(answer)));
-    }
-}
-
 impl Bench {
     /// What the trials of a job show, computed once and off the async threads.
     pub(crate) async fn shown(&self, job: &Job) -> Result<Arc<Answer>, Problem> {
@@ -62,7 +37,7 @@ impl Bench {
         };
         let found = spawn_blocking(move || Arc::new(answer(&trials))).await;
         let found = found.map_err(|_| Problem::Failed)?;
-        self.trials.keep(&found);
+        self.trials.keep(&found.evidence, &found);
         Ok(found)
     }
 

@@ -160,7 +160,7 @@ document.addEventListener("keydown", (event) => {
   if (event.ctrlKey || event.metaKey || event.altKey || event.repeat) return;
   const field = writing();
   const at = document.activeElement;
-  const elsewhere = at && at !== field && at.matches("input, select, textarea");
+  const elsewhere = at && at !== field && at.matches("input:not([type=range]), select, textarea");
   if (elsewhere) return;
   const empty = !field || field.value === "";
   const lettered = () => document.querySelector(`#next button[data-key="${CSS.escape(event.key)}"]`);
@@ -224,3 +224,22 @@ setInterval(count, 500);
 liven();
 if (document.querySelector(".clock")) wake();
 if (writing()) settle();
+
+// A slider tells at once what comes of it; a later place overtakes an earlier answer.
+let trying;
+
+document.addEventListener("input", async (event) => {
+  const form = event.target.closest("form[data-try]");
+  if (!form) return;
+  const shown = event.target.nextElementSibling;
+  shown.textContent = event.target.value + shown.dataset.unit;
+  trying?.abort();
+  trying = new AbortController();
+  try {
+    const where = `${form.dataset.try}?${new URLSearchParams(new FormData(form))}`;
+    const answer = await fetch(where, { signal: trying.signal });
+    if (answer.ok) form.nextElementSibling.innerHTML = await answer.text();
+  } catch {
+    // Overtaken, or the bench does not answer: the button still shows it.
+  }
+});

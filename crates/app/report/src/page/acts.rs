@@ -153,6 +153,18 @@ pub enum FormName {
     FigureOff,
     /// Take what the trial shows as its result.
     TakeTrial,
+    /// Describe the craft.
+    Craft,
+    /// Name something that could be fitted.
+    Option,
+    /// Put such a thing away.
+    OptionOff,
+    /// Say what is wanted.
+    Wish,
+    /// Steady readings at part throttle.
+    Steadies,
+    /// Put on record that an option is fitted.
+    TakeOption,
     /// Undo.
     Undo,
     /// Redo.
@@ -161,7 +173,7 @@ pub enum FormName {
 
 impl FormName {
     /// All of them, with the word for each in addresses.
-    pub const ALL: [(Self, &'static str); 76] = [
+    pub const ALL: [(Self, &'static str); 82] = [
         (Self::Open, "open"),
         (Self::Pump, "pump"),
         (Self::Leaves, "leaves"),
@@ -236,6 +248,12 @@ impl FormName {
         (Self::Figure, "figure"),
         (Self::FigureOff, "figure-off"),
         (Self::TakeTrial, "take-trial"),
+        (Self::Craft, "craft"),
+        (Self::Option, "option"),
+        (Self::OptionOff, "option-off"),
+        (Self::Wish, "wish"),
+        (Self::Steadies, "steadies"),
+        (Self::TakeOption, "take-option"),
         (Self::Undo, "undo"),
         (Self::Redo, "redo"),
     ];

@@ -6,7 +6,7 @@ use workshop::job::Job;
 use workshop::plan::Step;
 use workshop::walk::progress;
 
-use super::{Button, FormName, Heading, Stage, Target, Weight, teardown, water};
+use super::{Button, FormName, Heading, Stage, Target, Weight, choose, teardown, water};
 
 pub(crate) fn heading(id: &JobId, job: &Job) -> Heading {
     let touched = job.touched.as_ref();
@@ -57,6 +57,7 @@ pub(crate) fn stages(id: &JobId, job: &Job, here: &Target) -> Vec<Stage> {
             Target::Teardown(id.clone()),
         ),
         stage("Measure", measure, Target::Measure(id.clone())),
+        stage("Choose", choose::stage(job), Target::Choose(id.clone())),
         stage("Torque and seal", torque, Target::Torque(id.clone())),
         stage("Assemble", assemble, Target::Assemble(id.clone())),
         stage("Water test", water::stage(job), Target::Water(id.clone())),
@@ -94,6 +95,7 @@ pub(crate) fn undo(job: &Job) -> Vec<Button> {
 }
 
 /// Entries of the journal that no longer fit, each in a sentence.
+#[expect(clippy::too_many_lines, reason = "a sentence an arm, read as a table")]
 pub(crate) fn objections(objections: &[Objection]) -> impl Iterator<Item = String> {
     objections.iter().map(|objection| {
         let what = match objection.why {
@@ -155,6 +157,10 @@ pub(crate) fn objections(objections: &[Objection]) -> impl Iterator<Item = Strin
             Misfit::NoSuchLog => "is about a log that is not here; read it again",
             Misfit::TrialTakenOfOtherRuns => {
                 "took a result for runs that have changed since; take the new one"
+            }
+            Misfit::NoSuchOption => "is about an option that is not here any more; name it again",
+            Misfit::OptionTakenOnOtherGrounds => {
+                "took an option on grounds that have changed since; look at Choose again and take it anew"
             }
             Misfit::Newer => {
                 "was written by a newer program, so this job can be read here but not changed"

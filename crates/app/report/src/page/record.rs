@@ -1,5 +1,6 @@
 //! The measuring record: what was measured, by whom, with what, and what was concluded.
 
+mod choose;
 mod water;
 
 use clearance::{Estimate, Verdict};
@@ -217,6 +218,7 @@ fn what(view: &View<'_>, body: &Body, entries: &[Entry]) -> Option<String> {
         Body::Tooled(said) => of_tools(said),
         Body::Photographed(said) => of_photo(said),
         Body::Trialled(said) => water::of_water(said, entries),
+        Body::Chose(said) => choose::of_choosing(said),
         Body::Withdrawn { entry } => undone(view, entry, entries),
         Body::Unknown { kind, .. } => format!("newer entry: {kind}"),
     })

@@ -4,6 +4,7 @@
 //! that a later program, or a later reading, cannot rewrite what a person went by.
 
 mod account;
+mod choose;
 mod fits;
 mod trial;
 
@@ -71,6 +72,7 @@ pub fn page(view: &View<'_>) -> Page {
     evidence.extend(joints(view));
     evidence.extend(torque::seal::sheet(view.job));
     evidence.extend(fits::fits(view));
+    evidence.extend(choose::choose(view));
     evidence.extend(trial::trial(view));
     if let (Some(plan), Some(assembly)) = (view.job.bench.plan(), assembly.as_ref()) {
         evidence.extend(work(view, plan, assembly));

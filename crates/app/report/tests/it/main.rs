@@ -3,6 +3,7 @@
 #![expect(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
 mod assemble;
+mod choose;
 mod drawing;
 mod photos;
 mod seal;

@@ -54,6 +54,16 @@ fn section(lines: &mut Vec<String>, section: &Section) {
             lines.extend(strip.shots.iter().map(|shot| shot.alt.clone()));
         }
         Section::Refused(why) => lines.push(why.clone()),
+        Section::Try(tried) => {
+            lines.push(format!("## {} (sliders)", tried.heading));
+            lines.extend(
+                tried
+                    .told
+                    .iter()
+                    .map(|row| format!("{}: {}", row.name, flat(&row.value))),
+            );
+            lines.push(tried.note.clone());
+        }
         Section::Photo(shot) => lines.push(format!("photo: {}", shot.alt)),
         Section::Table(_) | Section::Grid(_) => lines.push(format!("{section:?}")),
     }

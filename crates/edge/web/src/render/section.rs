@@ -1,6 +1,7 @@
 //! The evidence, piece by piece.
 
 use maud::{Markup, html};
+use report::page::choose::Try;
 use report::page::{Card, Cell, CellMark, FactRow, Form, Grid, Section, Table, Tone};
 
 use super::form::Sender;
@@ -13,6 +14,46 @@ pub(crate) fn evidence(sections: &[Section], sender: Sender<'_>) -> Markup {
         @if !sections.is_empty() {
             div.evidence { @for one in sections { (section(one, sender)) } }
         }
+    }
+}
+
+/// Sliders that follow a finger where there is a script, and a button where there is none.
+fn tried(tried: &Try) -> Markup {
+    let page = link(&tried.page);
+    html! {
+        section.try {
+            h3 { (tried.heading) }
+            p { (tried.intro) }
+            form method="get" action=(page) data-try={ (page) "/try" } {
+                @for slider in &tried.sliders {
+                    label {
+                        span { (slider.label) }
+                        input type="range" name=(slider.key) min=(slider.least) max=(slider.greatest)
+                            step=(slider.step) value=(slider.value);
+                        output data-unit=(spaced(slider.unit)) { (slider.value) (spaced(slider.unit)) }
+                    }
+                }
+                button { "Show" }
+            }
+            div.told.facts aria-live="polite" { (told(tried)) }
+        }
+    }
+}
+
+/// A degree stands close, a unit of letters does not.
+fn spaced(unit: &str) -> String {
+    if unit.starts_with(char::is_alphabetic) {
+        format!("\u{a0}{unit}")
+    } else {
+        unit.to_owned()
+    }
+}
+
+/// What comes of where they stand.
+pub(crate) fn told(tried: &Try) -> Markup {
+    html! {
+        (facts(&tried.told))
+        @if !tried.note.is_empty() { p { (tried.note) } }
     }
 }
 
@@ -30,6 +71,7 @@ fn section(section: &Section, sender: Sender<'_>) -> Markup {
             }
         },
         Section::Grid(grid) => self::grid(grid),
+        Section::Try(tried) => self::tried(tried),
         Section::Facts { heading, rows } => html! {
             section.facts {
                 h3 { (heading) }
