@@ -1,6 +1,7 @@
 //! The commands and their arguments.
 
 mod audit;
+mod choose;
 mod export;
 mod import;
 mod measure;
@@ -33,6 +34,8 @@ enum Command {
     Teardown(teardown::Teardown),
     /// Say whether the gap is in tolerance, how sure that is, and what to try next
     Measure(measure::Measure),
+    /// Say what an impeller, a ring or a nozzle will do to this craft, and which to fit
+    Choose(choose::Choose),
     /// Say how tight each joint, in which order, and how far it has come
     Torque(torque::Torque),
     /// Say what to do next, what may not wait, and how ready the craft is
@@ -58,6 +61,7 @@ pub(crate) async fn run(arguments: Arguments) -> Result<(), Error> {
         Command::Serve(serve) => serve.run().await,
         Command::Teardown(teardown) => teardown.run().await,
         Command::Measure(measure) => measure.run().await,
+        Command::Choose(choose) => choose.run().await,
         Command::Torque(torque) => torque.run().await,
         Command::Plan(plan) => plan.run().await,
         Command::Audit(audit) => audit.run().await,

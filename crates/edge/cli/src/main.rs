@@ -4,6 +4,7 @@
 //! to go on at the command line.
 
 mod audit_json;
+mod choose_json;
 mod command;
 mod document;
 mod error;

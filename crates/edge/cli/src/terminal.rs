@@ -219,7 +219,7 @@ impl Sheet {
             Section::Refused(why) => self.paragraph("  ", &[strong(why)]),
             Section::Photo(shot) => self.paragraph("  ", &[plain(&shot.alt)]),
             // What is folded away on the page is changed there, or in the job file.
-            Section::Form(_) | Section::Picture { .. } => {}
+            Section::Form(_) | Section::Try(_) | Section::Picture { .. } => {}
         }
     }
 

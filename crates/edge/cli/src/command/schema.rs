@@ -3,7 +3,9 @@
 use clap::{Args, ValueEnum};
 
 use crate::error::Error;
-use crate::{audit_json, measure_json, plan_json, say, teardown_json, torque_json, trial_json};
+use crate::{
+    audit_json, choose_json, measure_json, plan_json, say, teardown_json, torque_json, trial_json,
+};
 
 #[derive(Args, Debug)]
 pub(crate) struct Schema {
@@ -20,6 +22,7 @@ enum Of {
     Teardown,
     Audit,
     Trial,
+    Choose,
 }
 
 impl Schema {
@@ -31,6 +34,7 @@ impl Schema {
             Of::Teardown => teardown_json::schema(),
             Of::Audit => audit_json::schema(),
             Of::Trial => trial_json::schema(),
+            Of::Choose => choose_json::schema(),
         })
     }
 }

@@ -3,6 +3,7 @@
 //! Each test has its own bench, driver and browser. A walk that fails still closes the browser.
 
 mod account;
+mod choose;
 mod desk;
 mod driveline;
 mod hand;

@@ -12,7 +12,7 @@ fn root() -> PathBuf {
 /// The schema of the version that is written.
 fn schema(of: &str) -> PathBuf {
     let version = match of {
-        "teardown" | "trial" => 1,
+        "teardown" | "trial" | "choose" => 1,
         "measure" => 3,
         _ => 2,
     };
@@ -21,7 +21,9 @@ fn schema(of: &str) -> PathBuf {
 
 #[test]
 fn regress_the_committed_schemas_are_the_schemas() {
-    for of in ["measure", "torque", "plan", "teardown", "audit", "trial"] {
+    for of in [
+        "measure", "torque", "plan", "teardown", "audit", "trial", "choose",
+    ] {
         let committed = std::fs::read_to_string(schema(of)).unwrap();
         let now = Bench::new().answer(&["schema", of]);
         assert!(
@@ -96,7 +98,7 @@ fn outside_json_fits_its_schema() {
     let stopped = example.replace("19 lbf·ft", "190 lbf·ft");
     for job in [EXAMPLE, example, &stopped] {
         bench.write("job.toml", job);
-        for of in ["torque", "plan", "teardown", "audit", "trial"] {
+        for of in ["torque", "plan", "teardown", "audit", "trial", "choose"] {
             fits(
                 &bench,
                 &python,

@@ -24,6 +24,7 @@ async fn browser_fits_a_phone_and_a_finger() {
             "/job/patrol-craft/blank",
             "/job/patrol-craft/record",
             "/job/patrol-craft/sheet",
+            "/job/patrol-craft/choose",
             "/job/patrol-craft/water",
             "/job/patrol-craft/test-card",
         ] {
