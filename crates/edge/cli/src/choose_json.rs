@@ -107,6 +107,10 @@ struct Does {
     top_speed_m_s: Ends,
     /// Change of the time to the speed of the wish.
     start_s: Option<Ends>,
+    /// Change of the engine's speed off the line, at 3 m/s.
+    launch_rpm: Option<Ends>,
+    /// Chance that the engine flares up to its limiter there.
+    flares: Option<f64>,
     /// Chance that it over-revs.
     over: Option<f64>,
     /// Chance that it lugs.
@@ -188,6 +192,11 @@ fn one(option: &OptionSays) -> One {
         engine_rpm: ends(&does.engine, |v| Unit::Rpm.from_si(v)),
         top_speed_m_s: ends(&does.speed, |v| v),
         start_s: does.time.as_ref().map(|band| ends(band, |v| v)),
+        launch_rpm: does
+            .launch
+            .as_ref()
+            .map(|launch| ends(&launch.engine, |v| Unit::Rpm.from_si(v))),
+        flares: does.launch.as_ref().map(|launch| launch.flares),
         over: does.over,
         lugs: does.lugs,
         best: does.best,

@@ -61,6 +61,8 @@ pub struct Does {
     pub speed: Band,
     /// Change of the time to the speed of the wish, `s`; none where launches can't be told.
     pub time: Option<Band>,
+    /// How the engine leaves the line with it; none where launches can't be told.
+    pub launch: Option<Launch>,
     /// Engine speed at full throttle with it, `rad/s`; none without a run of this craft.
     pub turns: Option<Band>,
     /// Chance that the engine is held by its limiter or turns faster than the manual wants.
@@ -73,6 +75,17 @@ pub struct Does {
     scores: Vec<f64>,
     /// Its chance of being the best of all, what is fitted now among them.
     pub best: f64,
+}
+
+/// How the engine leaves the line, at 3 m/s.
+#[derive(Clone, Copy, Debug)]
+pub struct Launch {
+    /// Change of its speed, `rad/s`.
+    pub engine: Band,
+    /// Chance that it flares up to its limiter.
+    pub flares: f64,
+    /// The same as it is fitted now.
+    pub flared: f64,
 }
 
 /// An option with what can be said of it.

@@ -1,7 +1,7 @@
 //! One option: what it does, why, what to mind.
 
 use quantity::Unit;
-use workshop::choose::answer::{Advice, Does, OptionSays, Untold};
+use workshop::choose::answer::{Advice, Does, Launch, OptionSays, Untold};
 
 use super::{View, name, say, unit};
 use crate::page::forms::choose as forms;
@@ -72,6 +72,7 @@ fn told(
         Some(time) => row(start, vec![strong(say::change(time, Unit::Second))], ""),
         None => row(start, vec![soft("cannot say without a logged start")], ""),
     });
+    rows.extend(does.launch.as_ref().map(off_the_line));
     if let Some(turns) = &does.turns {
         rows.push(row(
             "It will turn",
@@ -108,6 +109,23 @@ fn told(
         format!("the best with a chance of {chance}")
     };
     (tone, state, rows, notes)
+}
+
+/// How the engine leaves the line.
+fn off_the_line(launch: &Launch) -> FactRow {
+    let flares = format!(
+        "flares up to its limiter with a chance of {}, as it is {}",
+        say::chance(launch.flares),
+        say::chance(launch.flared)
+    );
+    row(
+        "Engine off the line",
+        vec![
+            plain(say::change(&launch.engine, Unit::Rpm)),
+            soft(format!("; {flares}")),
+        ],
+        "at 3 m/s, without the lag of what turns",
+    )
 }
 
 /// What to mind of it.

@@ -14,7 +14,7 @@ use rayon::prelude::*;
 
 use super::advice::{self, Advice};
 use super::reasons::{Reason, reasons};
-use super::{DRAWS, Does, Now, OptionSays, Untold, real};
+use super::{DRAWS, Does, Launch, Now, OptionSays, Untold, real};
 use crate::choose::craft::{CUP_SPREAD, Setup, blades};
 use crate::choose::{Angles, Fitting, Want};
 use crate::entry::Key;
@@ -233,6 +233,7 @@ impl Asked<'_> {
         Ok(Does {
             speed: told(|seen| seen.top_speed, self.shape(0))?,
             time: time.flatten(),
+            launch: self.launch(&pairs, turns)?,
             turns: self.full.then_some(Band {
                 low: centre + engine.low,
                 middle: centre + engine.middle,
@@ -245,6 +246,32 @@ impl Asked<'_> {
             scores: scores.collect(),
             best: 0.0,
         })
+    }
+
+    /// How the engine leaves the line, where that can be told.
+    fn launch(
+        &self,
+        pairs: &[(&Observed, &Observed)],
+        turns: f64,
+    ) -> Result<Option<Launch>, Untold> {
+        if !self.launches {
+            return Ok(None);
+        }
+        let count = real(pairs.len());
+        let share = |pick: fn(&(&Observed, &Observed)) -> bool| {
+            real(pairs.iter().filter(|pair| pick(pair)).count()) / count
+        };
+        let differences = pairs.iter().map(|(a, b)| b.launch_engine - a.launch_engine);
+        let reach = Reach {
+            size: pairs.iter().map(|(a, _)| a.launch_engine).sum::<f64>() / count,
+            turns,
+        };
+        let engine = band(&differences.collect::<Vec<f64>>(), reach, self.shape(1));
+        Ok(Some(Launch {
+            engine: engine.map_err(|_| Untold::TooFew(pairs.len()))?,
+            flares: share(|(_, with)| with.launch_limited),
+            flared: share(|(now, _)| now.launch_limited),
+        }))
     }
 
     /// Refuses parts that the model does not hold for, with the reason a person can act on.
