@@ -1,13 +1,12 @@
 //! What the hull asks for, drawn up once so that it can be asked for often.
 
 use crate::Error;
+use crate::cubic::{cubic, sloped};
 use crate::error::within;
 
 /// Resistance against speed at one mass, and how it goes with the mass.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Drag {
-    /// Distance between speeds, `m/s`.
-    step: f64,
     /// Resistance and its slope at every speed, `N`, `N s/m`.
     nodes: Vec<[f64; 2]>,
     /// Exponent of the mass at every speed.
@@ -20,6 +19,7 @@ pub struct Drag {
 const APART: f64 = 0.05;
 /// The speeds it is drawn up to, `m/s`.
 pub const FASTEST: f64 = 45.0;
+/// Distance between speeds, `m/s`.
 const STEP: f64 = 0.5;
 const NODES: usize = 91;
 
@@ -60,19 +60,8 @@ impl Drag {
             let exponent = (heavy / light).ln() / ((1.0 + APART) / (1.0 - APART)).ln();
             exponents.push(if exponent.is_finite() { exponent } else { 1.0 });
         }
-        let nodes = (0..NODES).map(|at| {
-            let slope = match at {
-                0 => 2.0 * values[1] - 0.5 * values[2] - 1.5 * values[0],
-                at if at + 1 == NODES => {
-                    1.5 * values[at] - 2.0 * values[at - 1] + 0.5 * values[at - 2]
-                }
-                at => 0.5 * (values[at + 1] - values[at - 1]),
-            };
-            [values[at], slope / STEP]
-        });
         Ok(Self {
-            step: STEP,
-            nodes: nodes.collect(),
+            nodes: sloped(&values, STEP),
             exponents,
             mass,
         })
@@ -89,7 +78,7 @@ impl Drag {
     /// Range: as [`Drag::new`].
     /// Source: definition.
     pub fn at(&self, mass: f64, speed: f64) -> f64 {
-        let place = speed / self.step;
+        let place = speed / STEP;
         #[expect(
             clippy::cast_possible_truncation,
             clippy::cast_sign_loss,
@@ -98,12 +87,7 @@ impl Drag {
         let at = (place as usize).min(self.nodes.len() - 2);
         #[expect(clippy::cast_precision_loss, reason = "a place in a table of ninety")]
         let t = place - at as f64;
-        let ([y0, d0], [y1, d1]) = (self.nodes[at], self.nodes[at + 1]);
-        let (square, cube) = (t * t, t * t * t);
-        let value = (2.0 * cube - 3.0 * square + 1.0) * y0
-            + (cube - 2.0 * square + t) * self.step * d0
-            + (3.0 * square - 2.0 * cube) * y1
-            + (cube - square) * self.step * d1;
+        let value = cubic([self.nodes[at], self.nodes[at + 1]], STEP, t);
         let exponent = (1.0 - t) * self.exponents[at] + t * self.exponents[at + 1];
         value * (exponent * (mass / self.mass).ln()).exp()
     }

@@ -1,6 +1,7 @@
 //! The torque an engine gives at full throttle, and where it is held back.
 
 use crate::Error;
+use crate::cubic::cubic;
 use crate::error::within;
 
 /// How an engine breathes, where nothing but its rated power is known.
@@ -182,7 +183,7 @@ impl Engine {
     pub fn torque(&self, speed: f64) -> f64 {
         match &self.torque {
             Torque::Parabola { most, at, fall } => most * (1.0 - fall * (speed / at - 1.0).powi(2)),
-            Torque::Curve(points) => cubic(points, speed),
+            Torque::Curve(points) => joined(points, speed),
         }
     }
 }
@@ -228,15 +229,9 @@ fn sloped(points: &[[f64; 2]]) -> Vec<[f64; 3]> {
         .collect()
 }
 
-fn cubic(points: &[[f64; 3]], at: f64) -> f64 {
+fn joined(points: &[[f64; 3]], at: f64) -> f64 {
     let next = points.partition_point(|point| point[0] < at);
     let next = next.clamp(1, points.len() - 1);
     let ([x0, y0, d0], [x1, y1, d1]) = (points[next - 1], points[next]);
-    let width = x1 - x0;
-    let t = (at - x0) / width;
-    let (square, cube) = (t * t, t * t * t);
-    (2.0 * cube - 3.0 * square + 1.0) * y0
-        + (cube - 2.0 * square + t) * width * d0
-        + (3.0 * square - 2.0 * cube) * y1
-        + (cube - square) * width * d1
+    cubic([[y0, d0], [y1, d1]], x1 - x0, (at - x0) / (x1 - x0))
 }

@@ -7,6 +7,7 @@ pub mod budget;
 pub mod calibrate;
 pub mod change;
 pub mod craft;
+mod cubic;
 pub mod drag;
 pub mod engine;
 mod error;

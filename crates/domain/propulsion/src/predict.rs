@@ -129,8 +129,6 @@ pub const GAP: f64 = 6.0;
 
 /// The model's error, as a share of what it says changes: `hydro`, common practice, no source.
 pub const MODEL: f64 = 0.25;
-/// Spread of the band by draws, more than they say: tuned on one half of the invented craft, told by the other.
-pub const INFLATION: f64 = 1.0;
 /// Error of top speed, engine speed and time as a share of their size, for every share by which a
 /// change moves the engine's speed: tuned alike.
 pub const SHAPE: [f64; 3] = [0.11, 0.06, 0.9];
@@ -141,7 +139,7 @@ const TENTH: f64 = 1.281_551_565_544_600_4;
 
 /// The band of a difference, the model's own error in it.
 ///
-/// `m ± sqrt[(g (q − m))² + (1.28 · 0.25 m)² + (1.28 c X d)²]`, `q` the deciles of the draws and `m` their median
+/// `m ± sqrt[(q − m)² + (1.28 · 0.25 m)² + (1.28 c X d)²]`, `q` the deciles of the draws and `m` their median
 ///
 /// | here | meaning | unit |
 /// |---|---|---|
@@ -159,9 +157,9 @@ pub fn band(differences: &[f64], reach: Reach, shape: f64) -> Result<Band, Error
     let Band { low, middle, high } = believed(differences)?;
     let model = TENTH * (MODEL * middle).hypot(shape * reach.size * reach.turns);
     Ok(Band {
-        low: middle - (INFLATION * (middle - low)).hypot(model),
+        low: middle - (middle - low).hypot(model),
         middle,
-        high: middle + (INFLATION * (high - middle)).hypot(model),
+        high: middle + (high - middle).hypot(model),
     })
 }
 

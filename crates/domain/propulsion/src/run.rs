@@ -3,6 +3,7 @@
 use crate::Error;
 use crate::breakdown::GRAVITY;
 use crate::craft::{Conditions, Craft};
+use crate::cubic::sloped;
 use crate::drag::FASTEST;
 use crate::matching::{Held, Point, Station, guess};
 
@@ -115,7 +116,7 @@ fn swept(craft: &Craft, day: &Conditions, floor: Option<f64>) -> Result<Run, Err
         .iter()
         .zip(&points)
         .map(|(pace, point)| pace * (top.speed - point.speed));
-    let fades = sloped(&fades.collect::<Vec<f64>>());
+    let fades = sloped(&fades.collect::<Vec<f64>>(), STEP);
     let times = times(&points, &fades, top.speed);
     Ok(Run {
         points,
@@ -162,19 +163,6 @@ fn meeting(
     Ok(low)
 }
 
-/// Each with its slope.
-fn sloped(values: &[f64]) -> Vec<[f64; 2]> {
-    let last = values.len() - 1;
-    let slope = |at: usize| match at {
-        0 => 2.0 * values[1] - 0.5 * values[2] - 1.5 * values[0],
-        at if at == last => 1.5 * values[at] - 2.0 * values[at - 1] + 0.5 * values[at - 2],
-        at => 0.5 * (values[at + 1] - values[at - 1]),
-    };
-    (0..=last)
-        .map(|at| [values[at], slope(at) / STEP])
-        .collect()
-}
-
 /// Seconds from one speed to another of the same panel: the cubic over what is left to the top.
 fn passage([start, end]: [[f64; 2]; 2], left: f64, moved: f64) -> f64 {
     let ([y0, d0], [y1, d1]) = (start, end);
@@ -200,6 +188,12 @@ fn times(points: &[Point], fades: &[[f64; 2]], top: f64) -> Vec<f64> {
         times.push(time);
     }
     times
+}
+
+/// Straight from one speed to the next.
+fn mixed([start, end]: [f64; 2], moved: f64) -> f64 {
+    let t = moved / STEP;
+    (1.0 - t) * start + t * end
 }
 
 impl Run {
@@ -270,10 +264,7 @@ impl Run {
     /// Source: definition.
     pub fn drag_at(&self, speed: f64) -> f64 {
         match self.place(speed) {
-            Some((at, within)) => {
-                let t = within / STEP;
-                (1.0 - t) * self.resistance[at] + t * self.resistance[at + 1]
-            }
+            Some((at, within)) => mixed([self.resistance[at], self.resistance[at + 1]], within),
             None => self.top.thrust,
         }
     }
@@ -289,10 +280,7 @@ impl Run {
     /// Source: definition.
     pub fn between(&self, speed: f64, of: impl Fn(&Point) -> f64) -> f64 {
         match self.place(speed) {
-            Some((at, within)) => {
-                let t = within / STEP;
-                (1.0 - t) * of(&self.points[at]) + t * of(&self.points[at + 1])
-            }
+            Some((at, within)) => mixed([of(&self.points[at]), of(&self.points[at + 1])], within),
             None => of(&self.top),
         }
     }
@@ -327,8 +315,7 @@ impl Run {
             moved += (rest - passage(ends, left, moved)) / pace;
             moved = moved.clamp(0.0, end - start);
         }
-        let share = moved / STEP;
-        let engine = (1.0 - share) * self.points[at].engine + share * self.points[next].engine;
+        let engine = mixed([self.points[at].engine, self.points[next].engine], moved);
         [start + moved, engine]
     }
 

@@ -156,9 +156,7 @@ impl Answer {
             program: crate::PROGRAM.to_owned(),
         })
     }
-}
 
-impl Answer {
     /// What something not on record would do, by fewer beliefs; none where nothing can be said of this
     /// craft. Stamps are taken to be of the maker of what is fitted.
     pub fn tried(&self, job: &Job, option: &Fitting) -> Option<Result<Does, Untold>> {

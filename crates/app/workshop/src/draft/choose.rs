@@ -3,7 +3,7 @@
 use propulsion::engine::Breathing;
 use quantity::{Entered, Unit};
 
-use super::water::SPEED_UNITS;
+use super::water::{SPEED_UNITS, may};
 use super::{Choice, JobDraft, choose, count, length, optional, typed, word};
 use crate::act::Act;
 use crate::choose::{Angles, Choosing, CraftFacts, Fitting, Steady, Want, Wish, speed_unit};
@@ -132,17 +132,6 @@ pub struct ChoicesDraft {
 
 fn said(entered: Option<&Entered>, bare: Unit) -> String {
     entered.map_or_else(String::new, |entered| typed(entered, bare))
-}
-
-fn may<T: Copy>(
-    field: &'static str,
-    text: &str,
-    choices: &[Choice<T>],
-) -> Result<Option<T>, Refusal> {
-    match text.trim() {
-        "" => Ok(None),
-        text => choose(field, text, choices).map(Some),
-    }
 }
 
 fn maybe<T: PartialEq + Copy>(choices: &[Choice<T>], value: Option<T>) -> String {

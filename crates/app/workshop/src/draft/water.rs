@@ -129,7 +129,8 @@ const LONGEST: i64 = 100_000_000;
 /// The speed a start goes to where nothing else is said.
 pub const START_TO: &str = "30 mph";
 
-fn may<T: Copy>(
+/// One of a few, or nothing.
+pub(super) fn may<T: Copy>(
     field: &'static str,
     text: &str,
     choices: &[Choice<T>],

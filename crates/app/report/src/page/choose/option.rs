@@ -54,24 +54,7 @@ fn told(
     says: &OptionSays,
     does: &Does,
 ) -> (Tone, String, Vec<FactRow>, Vec<String>) {
-    let unit = unit(view.job);
-    let mut rows = vec![
-        row(
-            "Engine, full throttle",
-            vec![strong(say::change(&does.engine, Unit::Rpm))],
-            "80 % band, against what is fitted",
-        ),
-        row(
-            "Top speed",
-            vec![strong(say::change(&does.speed, unit))],
-            "",
-        ),
-    ];
-    let start = format!("Rest to {}", water::chosen(view.says.to, unit));
-    rows.push(match &does.time {
-        Some(time) => row(start, vec![strong(say::change(time, Unit::Second))], ""),
-        None => row(start, vec![soft("cannot say without a logged start")], ""),
-    });
+    let mut rows = changes(view, does, "80 % band, against what is fitted");
     rows.extend(does.launch.as_ref().map(off_the_line));
     if let Some(turns) = &does.turns {
         rows.push(row(
@@ -109,6 +92,29 @@ fn told(
         format!("the best with a chance of {chance}")
     };
     (tone, state, rows, notes)
+}
+
+/// What changes: engine, top speed, time from rest.
+pub(super) fn changes(view: &View<'_>, does: &Does, origin: &str) -> Vec<FactRow> {
+    let unit = unit(view.job);
+    let start = format!("Rest to {}", water::chosen(view.says.to, unit));
+    let time = match &does.time {
+        Some(time) => strong(say::change(time, Unit::Second)),
+        None => soft("cannot say without a logged start"),
+    };
+    vec![
+        row(
+            "Engine, full throttle",
+            vec![strong(say::change(&does.engine, Unit::Rpm))],
+            origin,
+        ),
+        row(
+            "Top speed",
+            vec![strong(say::change(&does.speed, unit))],
+            "",
+        ),
+        row(start, vec![time], ""),
+    ]
 }
 
 /// How the engine leaves the line.

@@ -2,12 +2,11 @@
 
 use quantity::{Entered, Unit};
 use workshop::choose::Fitting;
-use workshop::choose::answer::{Does, Untold};
+use workshop::choose::answer::Does;
 use workshop::draft::choose::FittingDraft;
 
-use super::{View, option, say, unit};
-use crate::page::water::say as water;
-use crate::page::{FactRow, Section, Target, plain, row, soft, strong};
+use super::{View, option, say};
+use crate::page::{FactRow, Section, Target, plain, row};
 
 /// Sliders, and what comes of where they stand.
 #[derive(Clone, Debug)]
@@ -206,34 +205,13 @@ fn outcome(view: &View<'_>, sliders: &[Slider], centres: [f64; 4]) -> (Vec<FactR
             Vec::new(),
             "Nothing can be said of this craft yet.".to_owned(),
         ),
-        Some(Err(untold)) => (Vec::new(), why(&untold)),
+        Some(Err(untold)) => (Vec::new(), option::why(&untold)),
         Some(Ok(does)) => told(view, &does),
     }
 }
 
-fn why(untold: &Untold) -> String {
-    option::why(untold)
-}
-
 fn told(view: &View<'_>, does: &Does) -> (Vec<FactRow>, String) {
-    let unit = unit(view.job);
-    let start = format!("Rest to {}", water::chosen(view.says.to, unit));
-    let mut rows = vec![
-        row(
-            "Engine, full throttle",
-            vec![strong(say::change(&does.engine, Unit::Rpm))],
-            "",
-        ),
-        row(
-            "Top speed",
-            vec![strong(say::change(&does.speed, unit))],
-            "",
-        ),
-        match &does.time {
-            Some(time) => row(start, vec![strong(say::change(time, Unit::Second))], ""),
-            None => row(start, vec![soft("cannot say without a logged start")], ""),
-        },
-    ];
+    let mut rows = option::changes(view, does, "");
     if let Some(turns) = &does.turns {
         rows.push(row(
             "It would turn",

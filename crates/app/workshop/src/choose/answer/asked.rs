@@ -5,11 +5,12 @@ use propulsion::budget::budget;
 use propulsion::calibrate::Fit;
 use propulsion::change::Change;
 use propulsion::craft::Craft;
-use propulsion::observe::{Observed, seen};
+use propulsion::observe::{Observed, observe};
 use propulsion::predict::{
     Band, Draw, GAP, Reach, SHAPE, SHAPE_UNLEARNT, SPARE, band, believed, draws,
 };
 use propulsion::run::{Run, run, run_of_planing};
+use propulsion::unknown::Unknowns;
 use rayon::prelude::*;
 
 use super::advice::{self, Advice};
@@ -83,37 +84,39 @@ impl Asked<'_> {
     /// What so many beliefs see. A craft that was run, or is to be, planes: beliefs of one that does not
     /// are passed over.
     fn rows(&self, count: usize, options: &[&Fitting]) -> Vec<(Row, Draw)> {
-        let planes = |draw: &Draw| {
-            let mut craft = self.setup.craft.clone();
-            craft.unknowns = draw.unknowns;
-            run(&craft, &self.setup.day).is_ok()
-        };
-        let mut beliefs: Vec<Draw> = draws(self.fit, MOST * count)
-            .into_par_iter()
-            .filter(planes)
-            .collect();
-        beliefs.truncate(count);
-        beliefs
-            .into_par_iter()
-            .filter_map(|draw| Some((self.row(&draw, options)?, draw)))
-            .collect()
+        let mut rows = Vec::new();
+        for some in draws(self.fit, MOST * count).chunks(count) {
+            let seen = some
+                .par_iter()
+                .filter_map(|draw| Some((self.row(draw, options)?, *draw)));
+            rows.extend(seen.collect::<Vec<_>>());
+            if rows.len() >= count {
+                break;
+            }
+        }
+        rows.truncate(count);
+        rows
+    }
+
+    /// The craft as a belief has it, with changes made to it.
+    fn believed(&self, unknowns: Unknowns, changes: &[Change]) -> Craft {
+        let mut craft = self.setup.craft.clone();
+        craft.unknowns = unknowns;
+        for change in changes {
+            change.apply(&mut craft);
+        }
+        craft
     }
 
     fn row(&self, draw: &Draw, options: &[&Fitting]) -> Option<Row> {
-        let mut craft = self.setup.craft.clone();
-        craft.unknowns = draw.unknowns;
-        let observe = |craft: &Craft| {
-            let run = run(craft, &self.setup.day).ok()?;
-            Some(seen(&run, &[self.to]))
+        let observe = |changes: &[Change]| {
+            let craft = self.believed(draw.unknowns, changes);
+            observe(&craft, &self.setup.day, &[self.to]).ok()
         };
-        let now = observe(&craft)?;
+        let now = observe(&[])?;
         let with = options.iter().map(|option| {
             let changes = changes(&self.setup.craft, (self.fitted, option), draw).ok()?;
-            let mut other = craft.clone();
-            for change in changes {
-                change.apply(&mut other);
-            }
-            observe(&other)
+            observe(&changes)
         });
         Some(Row {
             now,
@@ -143,11 +146,7 @@ impl Asked<'_> {
         let runs: Vec<Run> = draws(self.fit, DRAWN)
             .into_par_iter()
             .filter_map(|draw| {
-                let mut craft = self.setup.craft.clone();
-                craft.unknowns = draw.unknowns;
-                for change in changes {
-                    change.apply(&mut craft);
-                }
+                let craft = self.believed(draw.unknowns, changes);
                 run(&craft, &self.setup.day).ok()
             })
             .collect();
@@ -276,18 +275,13 @@ impl Asked<'_> {
 
     /// Refuses parts that the model does not hold for, with the reason a person can act on.
     fn check(&self, changes: &[Change]) -> Result<(), Untold> {
-        let mut craft = self.setup.craft.clone();
-        craft.unknowns = self.fit.best;
-        for change in changes {
-            change.apply(&mut craft);
-        }
+        let craft = self.believed(self.fit.best, changes);
         craft.check().map_err(Untold::Refused)
     }
 
     /// How far each change alone moves the engine's speed, added up without sign.
     fn turns(&self, changes: &[Change]) -> f64 {
-        let mut craft = self.setup.craft.clone();
-        craft.unknowns = self.fit.best;
+        let craft = self.believed(self.fit.best, &[]);
         let top = |craft: &Craft| Some(run_of_planing(craft, &self.setup.day).ok()?.top.engine);
         let Some(now) = top(&craft) else {
             return 0.0;
@@ -329,12 +323,8 @@ impl Asked<'_> {
     }
 
     fn reasons(&self, changes: &[Change]) -> Vec<Reason> {
-        let mut craft = self.setup.craft.clone();
-        craft.unknowns = self.fit.best;
-        let mut other = craft.clone();
-        for change in changes {
-            change.apply(&mut other);
-        }
+        let craft = self.believed(self.fit.best, &[]);
+        let other = self.believed(self.fit.best, changes);
         let day = &self.setup.day;
         let (now, with) = (run_of_planing(&craft, day), run_of_planing(&other, day));
         let (Ok(now), Ok(with)) = (now, with) else {
