@@ -41,6 +41,16 @@ impl Duct {
         0.5 * ((1.0 + self.nozzle) * jet * jet - self.ram(speed)) + self.sucked(flow, speed)
     }
 
+    /// How [`Duct::head`] rises with the flow, `J s/(kg m³)`.
+    pub(crate) fn rises(&self, flow: f64, speed: f64) -> f64 {
+        let jet = (1.0 + self.nozzle) * flow / (self.jet * self.jet);
+        if flow > speed * self.throat {
+            jet + self.suction * flow / (self.throat * self.throat)
+        } else {
+            jet
+        }
+    }
+
     /// Twice the energy that is left of the water taken in, `m²/s²`.
     pub(crate) fn ram(&self, speed: f64) -> f64 {
         (1.0 - self.intake) * ((1.0 - self.wake) * speed).powi(2)

@@ -101,8 +101,7 @@ impl<'a> Station<'a> {
             } else {
                 high = flow;
             }
-            let jet = self.duct.jet;
-            let asked = (1.0 + self.duct.nozzle) * flow / (jet * jet);
+            let asked = self.duct.rises(flow, self.speed);
             let steep = self.left[0] * (falls * head + left * slope) - asked;
             let mut next = flow - surplus / steep;
             if !(next > low && next < high) {
@@ -189,7 +188,7 @@ impl<'a> Station<'a> {
             }
             // What the pump asks for goes about with the square of the speed.
             let steep = match before {
-                Some([at, was]) if (at - engine).abs() > 1e-9 * engine => {
+                Some([at, was]) if (at - engine).abs() > f64::EPSILON * engine => {
                     (surplus - was) / (engine - at)
                 }
                 _ => -2.0 * asked / engine,

@@ -6,6 +6,7 @@ use crate::craft::{Conditions, Craft};
 use crate::cubic::sloped;
 use crate::drag::FASTEST;
 use crate::matching::{Held, Point, Station, guess};
+use crate::solve::between;
 
 /// A run at full throttle from rest: engine and pump in balance at every speed.
 #[derive(Clone, Debug, PartialEq)]
@@ -25,9 +26,8 @@ pub struct Run {
 
 /// Distance between the speeds passed, `m/s`.
 const STEP: f64 = 0.5;
-/// Thrust and drag are told to meet when they differ by so little of the drag.
+/// How closely the top speed is told, as a share of it.
 const CLOSE: f64 = 1e-10;
-const ROUNDS: usize = 80;
 /// No more than this share of the top speed has a time: beyond, an ant decides it.
 pub const NEARLY: f64 = 0.985;
 
@@ -134,33 +134,25 @@ fn meeting(
     [below, above]: [Point; 2],
     beyond: f64,
 ) -> Result<Point, Error> {
-    let (mut low, mut high) = (below, above);
-    let mut surplus = below.thrust - craft.resistance(day, below.speed);
-    let mut lack = beyond;
-    for round in 0..ROUNDS {
-        if high.speed - low.speed <= CLOSE * high.speed {
-            break;
-        }
-        let share = surplus / (surplus - lack);
-        // Every fourth time the middle, whatever the chord says.
-        let share = if round % 4 == 3 { 0.5 } else { share };
-        let speed = low.speed + share * (high.speed - low.speed);
-        let station = Station::new(craft, day, speed);
-        let point = station.full([low.engine, low.flow])?;
-        let left = point.thrust - craft.resistance(day, speed);
-        if left.abs() <= CLOSE * point.thrust {
-            return Ok(point);
-        }
-        // An end that stays is counted for half, so that both ends close in (Illinois).
-        if left > 0.0 {
-            (low, surplus) = (point, left);
-            lack *= 0.5;
-        } else {
-            (high, lack) = (point, left);
-            surplus *= 0.5;
-        }
-    }
-    Ok(low)
+    let at = |speed: f64| Station::new(craft, day, speed).full([below.engine, below.flow]);
+    let surplus = |speed: f64| {
+        at(speed).map_or(f64::NAN, |point| {
+            point.thrust - craft.resistance(day, speed)
+        })
+    };
+    let ends = [
+        (
+            below.speed,
+            below.thrust - craft.resistance(day, below.speed),
+        ),
+        (above.speed, beyond),
+    ];
+    at(between(
+        "thrust and drag",
+        surplus,
+        ends,
+        CLOSE * above.speed,
+    )?)
 }
 
 /// Seconds from one speed to another of the same panel: the cubic over what is left to the top.

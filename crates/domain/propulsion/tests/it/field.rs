@@ -1,7 +1,8 @@
 //! Craft of the field: what is published of their acceleration.
 
+use propulsion::Error;
 use propulsion::breakdown::GRAVITY;
-use propulsion::calibrate::{Evidence, Plateau, calibrate};
+use propulsion::calibrate::{Evidence, Plateau, calibrate, nothing_learnt};
 use propulsion::craft::{Conditions, Craft, Ills};
 use propulsion::drag::Drag;
 use propulsion::engine::{Breathing, Engine};
@@ -74,4 +75,28 @@ fn published_acceleration_of_craft_learnt_at_the_top_only() {
             "{kilowatts} kW: {peak:?}"
         );
     }
+}
+
+/// Not every belief gets a craft over its hump, but in every one engine and pump find their balance.
+#[test]
+fn regress_no_belief_is_lost_to_the_search_for_its_balance() {
+    let day = Conditions::fresh();
+    let craft = typical(96.0, 410.0, [13.5, 18.5, 0.085]);
+    let mut tops = 0;
+    for draw in draws(&nothing_learnt(), 2000) {
+        match seen_by((&craft, &day), &draw.unknowns, &[], &[]) {
+            Ok(_) => tops += 1,
+            Err(error) => assert!(
+                matches!(
+                    error,
+                    Error::NoBalance {
+                        what: "thrust and drag",
+                        ..
+                    }
+                ),
+                "{error:?}"
+            ),
+        }
+    }
+    assert!(tops > 800, "{tops}");
 }
