@@ -354,27 +354,6 @@ def run(force, mass, v0, times):
     return {"speeds_m_s": found.y[0].tolist(), "ways_m": found.y[1].tolist()}
 
 
-def surges():
-    times = [1.0, 2.0, 5.0, 10.0, 20.0]
-    kinds = [
-        ("a constant thrust", 3000.0, 0.0, 4.0, 0.0),
-        ("a thrust that falls with speed", 6000.0, 100.0, 4.0, 0.0),
-        ("coasting on a parabola", 0.0, 0.0, 4.0, 20.0),
-        ("coasting on a line", 0.0, 140.0, 0.0, 20.0),
-    ]
-    for name, thrust, slope, drag, v0 in kinds:
-        yield case(
-            name,
-            "scipy.integrate.solve_ivp",
-            {
-                "mass_kg": 441.0, "thrust_n": thrust, "slope_n_s_m": slope, "drag_n_s2_m2": drag, "speed_m_s": v0,
-                "times_s": times,
-            },  # fmt: skip
-            run(lambda v: thrust - slope * v - drag * v * v, 441.0, v0, times),
-            within(1e-8, "an integrator"),
-        )
-
-
 def launches():
     times = [1.0, 2.0, 3.0, 5.0, 10.0]
     for name, s_b in [("no breakdown", None), ("with breakdown", 9.0)]:
@@ -405,6 +384,5 @@ PARTS = {
     "suctions": suctions,
     "breakdowns": breakdowns,
     "weather": weather,
-    "surges": surges,
     "launches": launches,
 }

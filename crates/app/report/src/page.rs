@@ -265,6 +265,8 @@ pub struct FactRow {
     pub value: Vec<Run>,
     /// Where it comes from.
     pub origin: String,
+    /// The field on the same page that says it otherwise.
+    pub said_in: Option<(FormName, &'static str)>,
 }
 
 /// A plain table.
@@ -485,6 +487,7 @@ pub(crate) fn row(name: impl Into<String>, value: Vec<Run>, origin: impl Into<St
         name: name.into(),
         value,
         origin: origin.into(),
+        said_in: None,
     }
 }
 

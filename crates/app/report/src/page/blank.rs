@@ -3,7 +3,7 @@
 use workshop::job::{LeafSet, Pump, blade_name, clock_name};
 
 use super::measure::{CAUTION, View};
-use super::{Answer, FactRow, Next, Page, Section, Table, Target, Tone, frame, plain};
+use super::{Answer, Next, Page, Section, Table, Target, Tone, frame, plain, row};
 
 /// The page.
 pub fn page(view: &View<'_>) -> Page {
@@ -65,11 +65,7 @@ fn grid(pump: &Pump) -> Section {
 }
 
 fn about(pump: &Pump, leaves: Option<&LeafSet>) -> Section {
-    let row = |name: &str, value: String| FactRow {
-        name: name.to_owned(),
-        value: vec![plain(value)],
-        origin: String::new(),
-    };
+    let row = |name: &str, value: String| row(name, vec![plain(value)], "");
     let set = leaves.map_or_else(String::new, |leaves| {
         let each = leaves.thicknesses.iter().map(|leaf| leaf.text.trim());
         format!(

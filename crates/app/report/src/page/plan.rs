@@ -13,7 +13,7 @@ use super::forms::plan as forms;
 use super::forms::plan::Drawn;
 use super::forms::things;
 use super::forms::usual::{not_laid, usual};
-use super::{Answer, Card, FactRow, Next, Page, Section, Target, Tone, frame, plain, strong};
+use super::{Answer, Card, FactRow, Next, Page, Section, Target, Tone, frame, plain, row, strong};
 use crate::words::count;
 
 /// The page.
@@ -215,14 +215,16 @@ fn card(view: &View<'_>, drawn: Drawn<'_>, plan: &Plan, step: &Step) -> Card {
     let rules = plan.rules.iter().enumerate();
     let rules = rules.filter(|(_, rule)| rule.names(&step.key));
     let rules: Vec<usize> = rules.map(|(place, _)| place).collect();
-    let asked = rules.iter().map(|place| FactRow {
-        name: if plan.rules[*place].physics {
-            "Must".to_owned()
-        } else {
-            "Rule".to_owned()
-        },
-        value: vec![plain(say::asks(plan, *place, view.now))],
-        origin: plan.rules[*place].why.clone(),
+    let asked = rules.iter().map(|place| {
+        row(
+            if plan.rules[*place].physics {
+                "Must".to_owned()
+            } else {
+                "Rule".to_owned()
+            },
+            vec![plain(say::asks(plan, *place, view.now))],
+            plan.rules[*place].why.clone(),
+        )
     });
     let mut changes = vec![
         forms::step(drawn, plan, step),

@@ -17,7 +17,7 @@ use workshop::refusal::Need;
 use workshop::tools::{Role, Tooling};
 
 use super::measure::{self, CAUTION, View};
-use super::{FactRow, Next, Page, Section, Table, Target, frame, photos, plain, teardown};
+use super::{Next, Page, Section, Table, Target, frame, photos, plain, row, teardown};
 use crate::words;
 
 /// The page. `entries` is the whole journal, for who did what and when.
@@ -69,11 +69,7 @@ fn taken(view: &View<'_>, judgement: &Judgement, entries: &[Entry]) -> Option<Se
         Some(now) => now,
         None => "nothing: there is no usable reading".to_owned(),
     };
-    let row = |name: &str, value: String, origin: &str| FactRow {
-        name: name.to_owned(),
-        value: vec![plain(value)],
-        origin: origin.to_owned(),
-    };
+    let row = |name: &str, value: String, origin: &str| row(name, vec![plain(value)], origin);
     Some(Section::Facts {
         heading: "Result taken".to_owned(),
         rows: vec![

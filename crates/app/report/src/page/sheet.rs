@@ -24,8 +24,8 @@ use workshop::torque::card;
 
 use super::record::{by, find, stamp, told};
 use super::{
-    Answer, FactRow, Next, Page, Section, Table, Target, Tone, assemble, forms, frame, measure,
-    photos, plain, teardown, torque,
+    Answer, Next, Page, Section, Table, Target, Tone, assemble, forms, frame, measure, photos,
+    plain, row, teardown, torque,
 };
 use crate::words;
 
@@ -277,11 +277,7 @@ fn gap(view: &View<'_>) -> Option<Section> {
     let now_words = now
         .clone()
         .unwrap_or_else(|| "nothing: no usable reading".to_owned());
-    let row = |name: &str, value: String, origin: String| FactRow {
-        name: name.to_owned(),
-        value: vec![plain(value)],
-        origin,
-    };
+    let row = |name: &str, value: String, origin: String| row(name, vec![plain(value)], origin);
     let accepted = view.job.accepted.as_ref();
     let entry = accepted.and_then(|fact| find(view.entries, &fact.entry));
     let rows = match (accepted, entry) {

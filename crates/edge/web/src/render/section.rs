@@ -118,7 +118,14 @@ fn facts(rows: &[FactRow]) -> Markup {
         dl { @for row in rows {
             div {
                 dt { (row.name) }
-                dd { span.value { (runs(&row.value)) } " " span.origin { (row.origin) } }
+                dd {
+                    span.value { (runs(&row.value)) } " "
+                    @if let Some((form, field)) = row.said_in {
+                        a.origin href={ "#" (form.key()) "-" (field) } { (row.origin) }
+                    } @else {
+                        span.origin { (row.origin) }
+                    }
+                }
             }
         } }
     }

@@ -6,7 +6,7 @@ use workshop::plan::{Part, Plan, Status, Step, seconds};
 
 use super::{Sight, Target, Tone, blocked, lists, say, time};
 use crate::page::forms::{account, work};
-use crate::page::{Card, FactRow, Form, Section, frame, photos, plain, strong};
+use crate::page::{Card, FactRow, Form, Section, frame, photos, plain, row, strong};
 
 pub(super) fn evidence(sight: &Sight<'_>) -> Vec<Section> {
     let mut sections = Vec::new();
@@ -172,11 +172,7 @@ fn rows(sight: &Sight<'_>, place: usize) -> Vec<FactRow> {
     if matches!(standing.state, State::Done { .. }) {
         return Vec::new();
     }
-    let row = |name: &str, value: String, origin: &str| FactRow {
-        name: name.to_owned(),
-        value: vec![plain(value)],
-        origin: origin.to_owned(),
-    };
+    let row = |name: &str, value: String, origin: &str| row(name, vec![plain(value)], origin);
     let (takes, origin) = takes(sight, step);
     let mut rows = vec![row("Takes", takes, origin)];
     if !step.how.is_empty() {
@@ -321,10 +317,12 @@ fn parts(sight: &Sight<'_>) -> Vec<Section> {
     let cards = away.into_iter().map(|part| missing(sight, part));
     sections.extend(cards.map(Section::Card));
     if !here.is_empty() {
-        let rows = here.iter().map(|part| FactRow {
-            name: part.name.clone(),
-            value: vec![plain("at hand")],
-            origin: "stated".to_owned(),
+        let rows = here.iter().map(|part| {
+            row(
+                part.name.clone(),
+                vec![plain("at hand")],
+                "stated".to_owned(),
+            )
         });
         sections.push(Section::Facts {
             heading: "Parts".to_owned(),
@@ -355,11 +353,11 @@ fn missing(sight: &Sight<'_>, part: &Part) -> Card {
         heading: part.name.clone(),
         tone: Tone::Open,
         state,
-        rows: vec![FactRow {
-            name: "Needed for".to_owned(),
-            value: vec![plain(crate::words::list(&needed, 3))],
-            origin: "the plan".to_owned(),
-        }],
+        rows: vec![row(
+            "Needed for".to_owned(),
+            vec![plain(crate::words::list(&needed, 3))],
+            "the plan".to_owned(),
+        )],
         notes: Vec::new(),
         forms: vec![work::part(part, stated, sight.view.refused)],
     }
@@ -372,11 +370,11 @@ fn levels(sight: &Sight<'_>) -> Section {
         } else {
             ("not yet", blocked(sight.plan, level, sight.view.now))
         };
-        FactRow {
-            name: say::level(level.opens).to_owned(),
-            value: vec![strong(value)],
+        row(
+            say::level(level.opens).to_owned(),
+            vec![strong(value)],
             origin,
-        }
+        )
     });
     Section::Facts {
         heading: "How ready".to_owned(),

@@ -4,7 +4,7 @@ use workshop::assemble::{Because, State, Wait, words};
 use workshop::plan::{Gate, Plan};
 
 use super::{Sight, Target, say};
-use crate::page::{FactRow, Section, plain};
+use crate::page::{Section, plain, row};
 use crate::words::{count, list};
 
 /// Steps named for one thing they wait for; the others are counted.
@@ -85,11 +85,9 @@ pub(super) fn waiting(sight: &Sight<'_>) -> Option<Section> {
     if causes.is_empty() {
         return None;
     }
-    let rows = causes.into_iter().map(|(cause, names)| FactRow {
-        name: cause,
-        value: vec![plain(list(&names, NAMED))],
-        origin: String::new(),
-    });
+    let rows = causes
+        .into_iter()
+        .map(|(cause, names)| row(cause, vec![plain(list(&names, NAMED))], ""));
     Some(Section::Facts {
         heading: "Waiting for".to_owned(),
         rows: rows.collect(),

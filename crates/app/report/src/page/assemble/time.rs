@@ -7,7 +7,7 @@ use workshop::plan::{Opens, Plan, seconds};
 
 use super::{Sight, Target, say};
 use crate::page::forms::work;
-use crate::page::{FactRow, Run, Section, plain, soft, strong};
+use crate::page::{Run, Section, plain, row, soft, strong};
 use crate::words::list;
 
 /// What a person is likely to have.
@@ -214,11 +214,11 @@ fn done(sight: &Sight<'_>, table: &Timetable) -> Section {
     let finish = words::when(table.finish, sight.view.now);
     Section::Facts {
         heading: "After it".to_owned(),
-        rows: vec![FactRow {
-            name: name.to_owned(),
-            value: vec![strong(finish), soft(" at the soonest found")],
-            origin: after.to_owned(),
-        }],
+        rows: vec![row(
+            name.to_owned(),
+            vec![strong(finish), soft(" at the soonest found")],
+            after.to_owned(),
+        )],
     }
 }
 
@@ -240,28 +240,28 @@ pub(super) fn people(sight: &Sight<'_>) -> Vec<Section> {
         return Vec::new();
     }
     let told = sight.view.job.bench.crew.is_some();
-    let mut rows = vec![FactRow {
-        name: "There are".to_owned(),
-        value: vec![strong(say::crew(&sight.view.job.bench.crew()))],
-        origin: if told {
+    let mut rows = vec![row(
+        "There are".to_owned(),
+        vec![strong(say::crew(&sight.view.job.bench.crew()))],
+        if told {
             "stated".to_owned()
         } else {
             "assumed: as many as one step of the plan asks for, until you say otherwise".to_owned()
         },
-    }];
+    )];
     if let Ok(table) = &sight.table {
-        rows.push(FactRow {
-            name: "Not sooner because".to_owned(),
-            value: vec![plain(slowest(sight, &table.slowest))],
-            origin: soonest(sight, table),
-        });
+        rows.push(row(
+            "Not sooner because".to_owned(),
+            vec![plain(slowest(sight, &table.slowest))],
+            soonest(sight, table),
+        ));
     }
     if let Some(tried) = sight.table.as_ref().ok().and_then(|table| table.tried) {
-        rows.push(FactRow {
-            name: "If steps take longer".to_owned(),
-            value: vec![plain(longer(sight, tried))],
-            origin: format!("computed: {TRIES} tries between least and most of each step"),
-        });
+        rows.push(row(
+            "If steps take longer".to_owned(),
+            vec![plain(longer(sight, tried))],
+            format!("computed: {TRIES} tries between least and most of each step"),
+        ));
     }
     let people = Section::Facts {
         heading: "Hands and hours".to_owned(),

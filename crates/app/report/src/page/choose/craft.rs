@@ -10,7 +10,7 @@ use workshop::sourced::Origin;
 use super::{View, say, unit};
 use crate::page::forms::choose as forms;
 use crate::page::water::say as water;
-use crate::page::{FactRow, Section, plain, row, soft, strong};
+use crate::page::{FactRow, FormName, Section, plain, row, soft, strong};
 
 pub(super) fn sections(view: &View<'_>) -> Vec<Section> {
     let mut sections = Vec::new();
@@ -101,12 +101,20 @@ fn known(known: &Known) -> FactRow {
     let decimals = if known.field == "gap" { 2 } else { decimals };
     let value = quantity::format(known.value, unit, decimals);
     let (value, origin) = match &known.origin {
+        Origin::Assumed(_) if known.field.ends_with("temperature") => {
+            (soft(value), "assumed, until the outing says it".to_owned())
+        }
         Origin::Assumed(_) => (soft(value), "assumed, until somebody says it".to_owned()),
         Origin::Manual { page, .. } => (plain(value), format!("craft’s manual, page {page}")),
         Origin::Computed { formula, .. } => (plain(value), (*formula).to_owned()),
         _ => (plain(value), "as stated or measured".to_owned()),
     };
-    row(called(known.field), vec![value], origin)
+    let mut row = row(called(known.field), vec![value], origin);
+    let of_the_outing = known.field.ends_with("temperature");
+    if matches!(known.origin, Origin::Assumed(_)) && !of_the_outing {
+        row.said_in = Some((FormName::Craft, known.field));
+    }
+    row
 }
 
 /// Every unknown with how much the runs said of it.

@@ -9,7 +9,9 @@ use workshop::walk::Progress;
 
 use super::answer::asked;
 use super::{View, change, pictures, unit};
-use crate::page::{Cell, CellMark, FactRow, Grid, Run, Section, Target, forms, frame, plain, soft};
+use crate::page::{
+    Cell, CellMark, FactRow, Grid, Run, Section, Target, forms, frame, plain, row, soft,
+};
 use crate::words;
 
 pub(super) fn evidence(
@@ -162,18 +164,20 @@ fn in_a_cell(reading: Reading, unit: Unit) -> String {
 fn how_sure(view: &View<'_>, judgement: &Judgement) -> Option<Section> {
     let (spot, budget) = judgement.budget.as_ref()?;
     let unit = unit(view);
-    let row = |name: &str, value: f64, origin: &str| FactRow {
-        name: name.to_owned(),
-        value: if value > 0.0 {
-            let beside = words::uncertainty(value, words::other(unit));
-            vec![
-                plain(words::uncertainty(value, unit)),
-                soft(format!(" ({beside})")),
-            ]
-        } else {
-            vec![plain("none")]
-        },
-        origin: origin.to_owned(),
+    let row = |name: &str, value: f64, origin: &str| {
+        row(
+            name.to_owned(),
+            if value > 0.0 {
+                let beside = words::uncertainty(value, words::other(unit));
+                vec![
+                    plain(words::uncertainty(value, unit)),
+                    soft(format!(" ({beside})")),
+                ]
+            } else {
+                vec![plain("none")]
+            },
+            origin.to_owned(),
+        )
     };
     let leaves = view.job.leaves.as_ref().map(|fact| &fact.value);
     let own = |given: Option<bool>| match given {
@@ -337,11 +341,7 @@ fn leaf_rows(leaves: &LeafSet, judgement: &Judgement) -> Vec<FactRow> {
 }
 
 fn fact(name: &str, value: String, origin: &str) -> FactRow {
-    FactRow {
-        name: name.to_owned(),
-        value: vec![Run::Plain(value)],
-        origin: origin.to_owned(),
-    }
+    row(name.to_owned(), vec![Run::Plain(value)], origin.to_owned())
 }
 
 /// `4 blades, 8 clock positions, bore 155 mm, looking forward, turning clockwise`

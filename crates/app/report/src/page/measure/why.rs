@@ -15,7 +15,7 @@ use workshop::job::{blade_name, clock_name};
 use workshop::why::{Explaining, Round, Why, blade_of, clock_of};
 
 use super::{View, unit};
-use crate::page::{FactRow, Section, plain, strong};
+use crate::page::{FactRow, Section, plain, row, strong};
 use crate::words;
 
 pub(super) fn sections(view: &View<'_>, judgement: &Judgement) -> Vec<Section> {
@@ -127,22 +127,24 @@ fn together(view: &View<'_>, causes: &[&Explaining]) -> Vec<String> {
 
 fn causes(view: &View<'_>, why: &Why) -> Vec<FactRow> {
     if why.causes.is_empty() {
-        return vec![FactRow {
-            name: "Nothing stands out".to_owned(),
-            value: vec![strong(words::percent(why.probability))],
-            origin: "ring and blades are as even as they are rough".to_owned(),
-        }];
+        return vec![row(
+            "Nothing stands out".to_owned(),
+            vec![strong(words::percent(why.probability))],
+            "ring and blades are as even as they are rough".to_owned(),
+        )];
     }
-    let row = |one: &Explaining| FactRow {
-        name: capital(&name(view, one)),
-        value: vec![
-            strong(words::percent(one.probability)),
-            plain(format!(" · {}", amount(view, one))),
-        ],
-        origin: match one.cause {
-            Cause::OffCentre => play::off_centre(view, &one.effect),
-            _ => meaning(one).to_owned(),
-        },
+    let row = |one: &Explaining| {
+        row(
+            capital(&name(view, one)),
+            vec![
+                strong(words::percent(one.probability)),
+                plain(format!(" · {}", amount(view, one))),
+            ],
+            match one.cause {
+                Cause::OffCentre => play::off_centre(view, &one.effect),
+                _ => meaning(one).to_owned(),
+            },
+        )
     };
     why.causes.iter().map(row).collect()
 }
@@ -167,9 +169,9 @@ fn name(view: &View<'_>, one: &Explaining) -> String {
 }
 
 fn out_of_round(view: &View<'_>, round: Round) -> FactRow {
-    FactRow {
-        name: "The ring’s form".to_owned(),
-        value: vec![plain(if round.zone > round.grain {
+    row(
+        "The ring’s form".to_owned(),
+        vec![plain(if round.zone > round.grain {
             format!(
                 "out of round by about {} on the radius",
                 words::length(round.zone, unit(view))
@@ -180,13 +182,13 @@ fn out_of_round(view: &View<'_>, round: Round) -> FactRow {
                 words::length(round.grain, unit(view))
             )
         })],
-        origin: format!(
+        format!(
             "blade {} at {} positions, the narrowest zone that holds them; a roundness by the standard \
              takes many more",
             blade_name(round.blade),
             round.positions
         ),
-    }
+    )
 }
 
 /// What a cause speaks of.

@@ -13,7 +13,7 @@ use super::View;
 use crate::drawing::{lips, shaft};
 use crate::page::{
     Answer, Button, Card, FactRow, FormName, Next, Section, Tone, Weight, forms, frame, photos,
-    plain, soft, strong,
+    plain, row, soft, strong,
 };
 use crate::words;
 
@@ -189,19 +189,19 @@ fn rows(card: &FitCard, state: &FitState, done: bool) -> Vec<FactRow> {
         .map(|line| {
             let again = named.replace(line.part) == Some(line.part);
             let name = if again { "" } else { part(line.part) };
-            FactRow {
-                name: name.to_owned(),
-                value: vec![plain(line.words.clone())],
-                origin: origin(&line.origin),
-            }
+            row(
+                name.to_owned(),
+                vec![plain(line.words.clone())],
+                origin(&line.origin),
+            )
         })
         .collect();
     if let Some(reading) = state.reading() {
-        rows.push(FactRow {
-            name: "Read".to_owned(),
-            value: vec![strong(reading.worded()), soft(within(state))],
-            origin: "measured by you".to_owned(),
-        });
+        rows.push(row(
+            "Read".to_owned(),
+            vec![strong(reading.worded()), soft(within(state))],
+            "measured by you".to_owned(),
+        ));
     }
     rows
 }

@@ -77,6 +77,18 @@ async fn option(at: &Worker<'_>) -> Walked {
         .await
 }
 
+/// From what is assumed to the field that says it is one tap.
+async fn replace(at: &Worker<'_>) -> Walked {
+    at.act("//a[@href='#craft-mass']").await?;
+    let field = at.desk.browser.active_element().await?;
+    assert_eq!(field.id().await?.as_deref(), Some("craft-mass"));
+    field.send_keys("310 kg").await?;
+    at.act("//form[.//*[@id='craft-power']]//button[@class='main']")
+        .await?;
+    at.desk.sees("main", "310 kg").await?;
+    at.gone("//a[@href='#craft-mass']").await
+}
+
 /// A slider moved: what comes of it is told beside it, and nothing goes on record.
 async fn slide(at: &Worker<'_>) -> Walked {
     let slider = "//section[@class='try']//input[@name='nozzle']";
@@ -135,6 +147,7 @@ async fn browser_choosing_by_taps() {
         begin(&at).await?;
         describe(&at).await?;
         option(&at).await?;
+        replace(&at).await?;
         let all = "document.querySelectorAll('details').forEach(d => d.open = true)";
         desk.browser.execute(all, vec![]).await?;
         fits(desk, "the page with an option").await?;
@@ -159,6 +172,7 @@ async fn browser_choosing_by_keys() {
             .await?;
         at.answer("Redo").await?;
         at.desk.sees("#answer h2", "Fit “New ring”").await?;
+        replace(&at).await?;
         take(&at).await
     })
     .await;

@@ -6,7 +6,7 @@ use workshop::job::{Limits, Measure};
 use workshop::why::{Cure, Mend, Why, blade_of, clock_of};
 
 use super::{View, blade_by_blade, magnitude, unit};
-use crate::page::{FactRow, Run, plain};
+use crate::page::{FactRow, Run, plain, row};
 use crate::words;
 
 /// From here on a level beyond a limit is spoken of.
@@ -29,8 +29,8 @@ fn cure(view: &View<'_>, cure: &Cure) -> FactRow {
             .collect(),
         None => Vec::new(),
     };
-    FactRow {
-        name: match cure.mend {
+    row(
+        match cure.mend {
             Some(Mend::Feel) => "Feel it again",
             Some(Mend::Centre) => "Bring ring and shaft to one centre",
             Some(Mend::Ring) => "A sound ring, seated true",
@@ -38,9 +38,9 @@ fn cure(view: &View<'_>, cure: &Cure) -> FactRow {
             None => "All of these together",
         }
         .to_owned(),
-        value: vec![plain(leaves_gap(view, &cure.cured))],
-        origin: takes.join("; "),
-    }
+        vec![plain(leaves_gap(view, &cure.cured))],
+        takes.join("; "),
+    )
 }
 
 /// The arithmetic of a remedy.
@@ -163,9 +163,9 @@ fn all_of_it(view: &View<'_>, level: &Level) -> Option<FactRow> {
     let by = level.change.median;
     let unit = unit(view);
     let ring = if by < 0.0 { "smaller" } else { "larger" };
-    Some(FactRow {
-        name: format!("All of it is too {side}"),
-        value: vec![
+    Some(row(
+        format!("All of it is too {side}"),
+        vec![
             plain(format!("{} on one side", words::length(by.abs(), unit))),
             Run::Soft(format!(
                 ": a ring {} {ring} in bore, or an impeller as much {} across",
@@ -173,9 +173,9 @@ fn all_of_it(view: &View<'_>, level: &Level) -> Option<FactRow> {
                 if by < 0.0 { "larger" } else { "smaller" }
             )),
         ],
-        origin: format!(
+        format!(
             "the mean alone is beyond the limit with {}; to the middle of what the manual allows",
             words::percent(probability)
         ),
-    })
+    ))
 }
