@@ -5,6 +5,8 @@
 )]
 
 mod calibrated;
+mod described;
+mod fault_laws;
 mod field;
 mod hull;
 mod laws;
@@ -12,6 +14,7 @@ mod planing;
 mod refused;
 mod swaps_study;
 mod truth;
+mod truth_laws;
 mod water;
 mod worked;
 

@@ -5,12 +5,12 @@ use rand_pcg::rand_core::Rng;
 use std::f64::consts::TAU;
 
 /// One stream of the generator.
-pub(super) struct Chance(Pcg64);
+pub(crate) struct Chance(Pcg64);
 
 impl Chance {
     /// Streams of one seed never meet; where each begins is scattered, since neighbours that begin alike
     /// stay alike for a while.
-    pub(super) fn new(seed: u64, stream: u64) -> Self {
+    pub(crate) fn new(seed: u64, stream: u64) -> Self {
         let begin = scattered(seed ^ scattered(stream));
         let state = u128::from(begin) << 64 | u128::from(scattered(begin));
         Self(Pcg64::new(state, u128::from(stream)))
@@ -23,23 +23,23 @@ impl Chance {
     }
 
     /// Alike anywhere between the two.
-    pub(super) fn within(&mut self, low: f64, high: f64) -> f64 {
+    pub(crate) fn within(&mut self, low: f64, high: f64) -> f64 {
         low + (high - low) * self.share()
     }
 
     /// Of the normal law (Box and Muller).
-    pub(super) fn normal(&mut self, mean: f64, sd: f64) -> f64 {
+    pub(crate) fn normal(&mut self, mean: f64, sd: f64) -> f64 {
         let (u, v) = (self.share(), self.share());
         mean + sd * (-2.0 * u.ln()).sqrt() * (TAU * v).cos()
     }
 
     /// A factor about a median, normal in its logarithm.
-    pub(super) fn about(&mut self, median: f64, spread: f64) -> f64 {
+    pub(crate) fn about(&mut self, median: f64, spread: f64) -> f64 {
         median * self.normal(0.0, spread).exp()
     }
 
     /// True with this chance.
-    pub(super) fn happens(&mut self, chance: f64) -> bool {
+    pub(crate) fn happens(&mut self, chance: f64) -> bool {
         self.share() < chance
     }
 }
@@ -53,7 +53,7 @@ fn scattered(seed: u64) -> u64 {
 }
 
 /// Noise that forgets over `1 / (1 - keep)` samples, and keeps its spread.
-pub(super) struct Wander {
+pub(crate) struct Wander {
     keep: f64,
     sd: f64,
     now: f64,
@@ -61,13 +61,13 @@ pub(super) struct Wander {
 
 impl Wander {
     /// The noise of a mean over many samples is that of `samples` times fewer free ones.
-    pub(super) fn new(chance: &mut Chance, sd: f64, samples: f64) -> Self {
+    pub(crate) fn new(chance: &mut Chance, sd: f64, samples: f64) -> Self {
         let now = chance.normal(0.0, sd);
         let keep = (samples - 1.0) / (samples + 1.0);
         Self { keep, sd, now }
     }
 
-    pub(super) fn next(&mut self, chance: &mut Chance) -> f64 {
+    pub(crate) fn next(&mut self, chance: &mut Chance) -> f64 {
         let now = self.now;
         let fresh = self.sd * (1.0 - self.keep * self.keep).sqrt();
         self.now = self.keep * now + chance.normal(0.0, fresh);
@@ -76,7 +76,7 @@ impl Wander {
 }
 
 /// Where a function that changes sign between two points is nought (Illinois).
-pub(super) fn root(ends: (f64, f64), function: impl Fn(f64) -> f64) -> Option<f64> {
+pub(crate) fn root(ends: (f64, f64), function: impl Fn(f64) -> f64) -> Option<f64> {
     let (mut a, mut b) = ends;
     let (mut at_a, mut at_b) = (function(a), function(b));
     if at_a.is_nan() || at_b.is_nan() || at_a * at_b > 0.0 {

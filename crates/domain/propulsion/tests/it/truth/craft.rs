@@ -1,94 +1,95 @@
 //! Water, intake, hull and engine, and what they settle on.
 
 use super::chance::root;
+use super::faults::Harm;
 use super::pump::{Cut, Pump, Work};
 use std::f64::consts::PI;
 
-pub(super) const GRAVITY: f64 = 9.80665;
+pub(crate) const GRAVITY: f64 = 9.80665;
 const AIR: f64 = 1.2;
 
 /// The water and the air above it.
 #[derive(Clone, Debug)]
-pub(super) struct Surroundings {
-    pub(super) density: f64,
-    pub(super) viscosity: f64,
-    pub(super) vapour: f64,
-    pub(super) air: f64,
+pub(crate) struct Surroundings {
+    pub(crate) density: f64,
+    pub(crate) viscosity: f64,
+    pub(crate) vapour: f64,
+    pub(crate) air: f64,
 }
 
 /// What brings the water to the pump.
 #[derive(Clone, Debug)]
-pub(super) struct Intake {
+pub(crate) struct Intake {
     /// Throat over the annulus of the pump.
-    pub(super) throat: f64,
+    pub(crate) throat: f64,
     /// Losses over `v²/2` of the throat, of what the water slows down by, of what it speeds up by.
-    pub(super) grate: f64,
-    pub(super) slowing: f64,
-    pub(super) lip: f64,
+    pub(crate) grate: f64,
+    pub(crate) slowing: f64,
+    pub(crate) lip: f64,
     /// Boundary layer: hull ahead, width captured, exponent, thickness over that of a flat plate.
-    pub(super) ahead: f64,
-    pub(super) width: f64,
-    pub(super) exponent: f64,
-    pub(super) thickness: f64,
+    pub(crate) ahead: f64,
+    pub(crate) width: f64,
+    pub(crate) exponent: f64,
+    pub(crate) thickness: f64,
     /// Air at rest as a share of the volume; the speed over which it goes; what it loses over the jet's `v²/2`.
-    pub(super) bubbles: f64,
-    pub(super) bubbles_speed: f64,
-    pub(super) bubbles_head: f64,
+    pub(crate) bubbles: f64,
+    pub(crate) bubbles_speed: f64,
+    pub(crate) bubbles_head: f64,
 }
 
 /// Momentum and energy of what is captured over the free stream, and what is lost, `J/kg`.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Captured {
-    pub(super) momentum: f64,
-    pub(super) energy: f64,
-    pub(super) loss: f64,
+pub(crate) struct Captured {
+    pub(crate) momentum: f64,
+    pub(crate) energy: f64,
+    pub(crate) loss: f64,
 }
 
 /// What the hull asks for.
 #[derive(Clone, Debug)]
-pub(super) struct Hull {
-    pub(super) length: f64,
-    pub(super) beam: f64,
+pub(crate) struct Hull {
+    pub(crate) length: f64,
+    pub(crate) beam: f64,
     /// All that moves.
-    pub(super) mass: f64,
+    pub(crate) mass: f64,
     /// Wetted at 15 m/s, afloat over that, the exponent by which it shrinks.
-    pub(super) wetted: f64,
-    pub(super) afloat: f64,
-    pub(super) shrinking: f64,
-    pub(super) roughness: f64,
+    pub(crate) wetted: f64,
+    pub(crate) afloat: f64,
+    pub(crate) shrinking: f64,
+    pub(crate) roughness: f64,
     /// Of the drag of lift, `k W²/(q b²)`, and the Froude number of volume at which lift has come.
-    pub(super) lift: f64,
-    pub(super) lifted: f64,
+    pub(crate) lift: f64,
+    pub(crate) lifted: f64,
     /// Height over the weight, Froude number of volume, width in its logarithm below and above.
-    pub(super) hump: (f64, f64, f64, f64),
+    pub(crate) hump: (f64, f64, f64, f64),
     /// Spray, strakes, plate: area of drag, `m²`.
-    pub(super) spray: f64,
-    pub(super) air: f64,
+    pub(crate) spray: f64,
+    pub(crate) air: f64,
     /// Water that moves along, over the mass: planing, and how much more afloat.
-    pub(super) along: (f64, f64),
+    pub(crate) along: (f64, f64),
     /// Thrust deduction planing, and how much more afloat.
-    pub(super) deduction: (f64, f64),
+    pub(crate) deduction: (f64, f64),
 }
 
 /// Full throttle.
 #[derive(Clone, Debug)]
-pub(super) struct Engine {
+pub(crate) struct Engine {
     /// Torque at rated speed, `N·m`; rated speed and limiter, `rad/s`.
-    pub(super) torque: f64,
-    pub(super) rated: f64,
-    pub(super) limiter: f64,
+    pub(crate) torque: f64,
+    pub(crate) rated: f64,
+    pub(crate) limiter: f64,
     /// Speed over which the limiter takes hold, `rad/s`.
-    pub(super) softness: f64,
+    pub(crate) softness: f64,
     /// Slope, bend, twist about rated speed, of torque over torque, speed over speed.
-    pub(super) bend: (f64, f64, f64),
+    pub(crate) bend: (f64, f64, f64),
     /// Height, waves over the range of speed, phase.
-    pub(super) waves: [(f64, f64, f64); 3],
+    pub(crate) waves: [(f64, f64, f64); 3],
     /// Share of torque lost, and `N·m` lost whatever the torque.
-    pub(super) drive: (f64, f64),
+    pub(crate) drive: (f64, f64),
     /// `kg·m²`.
-    pub(super) inertia: f64,
+    pub(crate) inertia: f64,
     /// Time the throttle takes to open, `s`.
-    pub(super) opening: f64,
+    pub(crate) opening: f64,
 }
 
 impl Engine {
@@ -107,14 +108,9 @@ impl Engine {
     }
 
     /// At the flange, without what the drive loses.
-    pub(super) fn torque(&self, speed: f64) -> f64 {
+    pub(crate) fn torque(&self, speed: f64) -> f64 {
         let cut = 1.0 / (1.0 + ((speed - self.limiter) / self.softness).exp());
         self.torque * self.shape(speed) * cut
-    }
-
-    /// What reaches the impeller.
-    pub(super) fn delivered(&self, speed: f64) -> f64 {
-        self.torque(speed) * (1.0 - self.drive.0) - self.drive.1
     }
 }
 
@@ -129,7 +125,7 @@ impl Hull {
     }
 
     /// Against water and air, with a wind against the course.
-    pub(super) fn resistance(&self, water: &Surroundings, speed: f64, wind: f64) -> f64 {
+    pub(crate) fn resistance(&self, water: &Surroundings, speed: f64, wind: f64) -> f64 {
         let pressure = water.density * speed * speed / 2.0;
         let froude = self.volume_froude(speed, water.density);
         let floating = self.floating(froude);
@@ -206,60 +202,100 @@ impl Intake {
 
 /// The whole craft; `pump` and `nozzle` are what a swap changes.
 #[derive(Clone, Debug)]
-pub(super) struct Craft {
-    pub(super) water: Surroundings,
-    pub(super) pump: Pump,
+pub(crate) struct Craft {
+    pub(crate) water: Surroundings,
+    pub(crate) pump: Pump,
     /// Of the bore, `m`; narrowest jet over it; loss over `v²/2`; share of the jet that points aft.
-    pub(super) nozzle: f64,
-    pub(super) contraction: f64,
-    pub(super) nozzle_loss: f64,
-    pub(super) aft: f64,
+    pub(crate) nozzle: f64,
+    pub(crate) contraction: f64,
+    pub(crate) nozzle_loss: f64,
+    pub(crate) aft: f64,
     /// Of the jet and of the shaft above the water at rest, `m`.
-    pub(super) height: f64,
-    pub(super) intake: Intake,
-    pub(super) hull: Hull,
-    pub(super) engine: Engine,
+    pub(crate) height: f64,
+    pub(crate) intake: Intake,
+    pub(crate) hull: Hull,
+    pub(crate) engine: Engine,
+    pub(crate) harm: Harm,
 }
 
 /// A craft with its pump cut, ready to be solved.
-pub(super) struct Rig<'a> {
-    pub(super) craft: &'a Craft,
+pub(crate) struct Rig<'a> {
+    pub(crate) craft: &'a Craft,
     cut: Cut,
     /// Of a run, `s`.
     step: f64,
+    /// Factor on it once the engine has settled.
+    stretch: f64,
+    /// Against the course, `m/s`.
+    wind: f64,
 }
 
 /// What the jet does at a shaft speed and a speed.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Point {
-    pub(super) flow: f64,
+pub(crate) struct Point {
+    pub(crate) flow: f64,
     /// Of mass, `kg/s`.
-    pub(super) mass_flow: f64,
-    pub(super) stream: f64,
-    pub(super) captured: Captured,
-    pub(super) work: Work,
+    pub(crate) mass_flow: f64,
+    pub(crate) stream: f64,
+    pub(crate) captured: Captured,
+    pub(crate) work: Work,
     /// Taken by air, `J/kg`.
-    pub(super) frothed: f64,
-    pub(super) disc: f64,
-    pub(super) torque: f64,
-    pub(super) thrust: f64,
+    pub(crate) frothed: f64,
+    pub(crate) disc: f64,
+    pub(crate) torque: f64,
+    pub(crate) thrust: f64,
 }
 
 impl Craft {
-    pub(super) fn rig(&self) -> Rig<'_> {
+    pub(crate) fn rig(&self) -> Rig<'_> {
         Rig {
             craft: self,
             cut: self.pump.cut(7),
             step: STEP,
+            stretch: 1.0,
+            wind: 0.0,
         }
+    }
+
+    /// Of the engine, where the shaft of the pump turns at a speed and takes a torque.
+    pub(crate) fn engine_speed(&self, shaft: f64, torque: f64) -> f64 {
+        shaft / (1.0 - self.harm.slip(torque / self.engine.torque))
+    }
+
+    /// What reaches the impeller there.
+    pub(crate) fn delivered(&self, shaft: f64, torque: f64) -> f64 {
+        let engine = &self.engine;
+        let speed = self.engine_speed(shaft, torque);
+        let ratio = speed / engine.rated;
+        let burnt = engine.torque(speed) * self.harm.strength(ratio);
+        burnt * (1.0 - engine.drive.0) - engine.drive.1 - self.harm.rubbing(ratio)
+    }
+}
+
+impl Craft {
+    /// Whether the hull no longer floats to speak of.
+    pub(crate) fn planes(&self, speed: f64) -> bool {
+        let froude = self.hull.volume_froude(speed, self.water.density);
+        self.hull.floating(froude) < 0.15
     }
 }
 
 impl Rig<'_> {
     /// The same with other strips and another step.
-    pub(super) fn finer(mut self, strips: u32, step: f64) -> Self {
+    pub(crate) fn finer(mut self, strips: u32, step: f64) -> Self {
         self.cut = self.craft.pump.cut(strips);
         self.step = step;
+        self
+    }
+
+    /// The same in longer steps once the engine has settled, where a time to a hundredth will do.
+    pub(crate) fn stretched(mut self, stretch: f64) -> Self {
+        self.stretch = stretch;
+        self
+    }
+
+    pub(crate) fn against(mut self, wind: f64) -> Self {
+        self.wind = wind;
         self
     }
 
@@ -274,9 +310,10 @@ impl Rig<'_> {
         let work = self.cut.work(shaft, flow, above);
         let bubbles = intake.bubbles(speed);
         let jet = flow / (craft.contraction * PI * craft.nozzle * craft.nozzle / 4.0);
-        let frothed = intake.bubbles_head * bubbles * jet * jet / 2.0;
+        let drawn = craft.harm.air(speed);
+        let frothed = (intake.bubbles_head * bubbles + craft.harm.frothed(drawn)) * jet * jet / 2.0;
         let asked = (1.0 + craft.nozzle_loss) * jet * jet / 2.0 - ram + GRAVITY * craft.height;
-        let mass_flow = water.density * (1.0 - bubbles) * flow;
+        let mass_flow = water.density * (1.0 - bubbles) * (1.0 - drawn) * flow;
         let radius = craft.pump.diameter / 2.0;
         let disc = craft.pump.hidden.disc * water.density * shaft * shaft * radius.powi(5);
         let floating = craft
@@ -298,7 +335,7 @@ impl Rig<'_> {
     }
 
     /// Where the head of the pump meets that of the jet; from a flow nearby where one is known.
-    pub(super) fn point(&self, shaft: f64, speed: f64, near: Option<f64>) -> Point {
+    pub(crate) fn point(&self, shaft: f64, speed: f64, near: Option<f64>) -> Point {
         let most = 0.8 * self.craft.pump.area() * shaft * self.craft.pump.diameter / 2.0
             * self.craft.pump.trailing.tan()
             * 2.0;
@@ -325,22 +362,27 @@ impl Rig<'_> {
     }
 
     /// Shaft speed at which engine and pump agree, at a speed.
-    pub(super) fn settled(&self, speed: f64) -> Option<f64> {
+    pub(crate) fn settled(&self, speed: f64) -> Option<f64> {
         let engine = &self.craft.engine;
-        let ends = (0.6 * engine.rated, 1.15 * engine.limiter);
-        root(ends, |shaft| {
-            engine.delivered(shaft) - self.point(shaft, speed, None).torque
-        })
+        let left = |shaft: f64| {
+            let torque = self.point(shaft, speed, None).torque;
+            self.craft.delivered(shaft, torque) - torque
+        };
+        let most = 1.15 * engine.limiter;
+        root((0.6 * engine.rated, most), left).or_else(|| root((0.2 * engine.rated, most), left))
     }
 
-    /// What is left of the thrust at a shaft speed, without wind.
-    pub(super) fn excess(&self, shaft: f64, speed: f64) -> f64 {
+    /// What is left of the thrust at a shaft speed.
+    pub(crate) fn excess(&self, shaft: f64, speed: f64) -> f64 {
         self.point(shaft, speed, None).thrust
-            - self.craft.hull.resistance(&self.craft.water, speed, 0.0)
+            - self
+                .craft
+                .hull
+                .resistance(&self.craft.water, speed, self.wind)
     }
 
     /// Top speed and the shaft speed there, sought from a speed nearby.
-    pub(super) fn top(&self, near: f64) -> Option<(f64, f64)> {
+    pub(crate) fn top(&self, near: f64) -> Option<(f64, f64)> {
         let left = |speed: f64| {
             self.settled(speed)
                 .map_or(f64::NAN, |shaft| self.excess(shaft, speed))
@@ -365,36 +407,41 @@ impl Rig<'_> {
 
 /// What a run is at a time after the throttle began to open.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct State {
-    pub(super) time: f64,
-    pub(super) speed: f64,
-    pub(super) shaft: f64,
+pub(crate) struct State {
+    pub(crate) time: f64,
+    pub(crate) speed: f64,
+    pub(crate) shaft: f64,
+    /// Of the engine.
+    pub(crate) engine: f64,
     /// `m/s²`.
-    pub(super) acceleration: f64,
+    pub(crate) acceleration: f64,
 }
 
 /// Step of a run, `s`.
-pub(super) const STEP: f64 = 0.02;
+pub(crate) const STEP: f64 = 0.02;
+/// When an engine has followed its throttle, whatever its inertia, `s`.
+const SETTLED: f64 = 1.6;
 
 impl Rig<'_> {
     /// From idle and rest at full throttle, for so many steps or until told to stop.
-    pub(super) fn run(&self, steps: u32, wind: f64, stop: impl Fn(&State) -> bool) -> Vec<State> {
+    pub(crate) fn run(&self, steps: u32, stop: impl Fn(&State) -> bool) -> Vec<State> {
         let craft = self.craft;
         let engine = &craft.engine;
         let mut state = State {
             time: 0.0,
             speed: 0.0,
             shaft: 0.18 * engine.rated,
+            engine: 0.18 * engine.rated,
             acceleration: 0.0,
         };
         let idle = self.point(state.shaft, 0.0, None);
         let mut flow = idle.flow / state.shaft;
         let mut states = Vec::new();
+        let mut step = self.step;
         for i in 0..=steps {
-            state.time = f64::from(i) * self.step;
             let point = self.point(state.shaft, state.speed, Some(flow * state.shaft));
             flow = point.flow / state.shaft;
-            let resistance = craft.hull.resistance(&craft.water, state.speed, wind);
+            let resistance = craft.hull.resistance(&craft.water, state.speed, self.wind);
             let standing = state.speed <= 0.0 && point.thrust < resistance;
             let now = if standing {
                 0.0
@@ -403,19 +450,30 @@ impl Rig<'_> {
             };
             let before = if i == 0 { now } else { state.acceleration };
             state.acceleration = now;
+            state.engine = craft.engine_speed(state.shaft, point.torque);
             states.push(state);
             if stop(&state) {
                 break;
             }
+            let settled = if state.time >= SETTLED {
+                self.stretch
+            } else {
+                1.0
+            };
+            let half = 0.5 * self.step * settled / step;
+            step = self.step * settled;
             // Two steps of Adams and Bashforth for the speed; the shaft is stiff: two thirds implicit.
-            state.speed = (state.speed + self.step * (1.5 * now - 0.5 * before)).max(0.0);
+            state.speed = (state.speed + step * ((1.0 + half) * now - half * before)).max(0.0);
             let open = (state.time / engine.opening).min(1.0);
-            let given = |shaft: f64| idle.torque + open * (engine.delivered(shaft) - idle.torque);
+            let given = |shaft: f64| {
+                idle.torque + open * (craft.delivered(shaft, point.torque) - idle.torque)
+            };
             let net = given(state.shaft) - point.torque;
             let slope = (given(state.shaft + 0.1) - given(state.shaft - 0.1)) / 0.2
                 - 2.0 * point.torque / state.shaft;
-            let change = self.step * net / (engine.inertia - 0.65 * self.step * slope.min(0.0));
+            let change = step * net / (engine.inertia - 0.65 * step * slope.min(0.0));
             state.shaft = (state.shaft + change).max(0.1 * engine.rated);
+            state.time += step;
         }
         states
     }

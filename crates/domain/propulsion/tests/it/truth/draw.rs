@@ -2,18 +2,19 @@
 
 use super::chance::Chance;
 use super::craft::{Craft, Engine, Hull, Intake, Surroundings};
+use super::faults::Harm;
 use super::pump::{Cavity, Hidden, Pump};
 use super::{Told, Water, turns};
 use std::f64::consts::TAU;
 
 /// What is drawn before the engine is chosen for the pump.
-pub(super) struct Drawing {
-    pub(super) craft: Craft,
-    pub(super) told: Told,
+pub(crate) struct Drawing {
+    pub(crate) craft: Craft,
+    pub(crate) told: Told,
     /// Shaft speed at top speed the maker aimed at, over rated.
-    pub(super) matched: f64,
+    pub(crate) matched: f64,
     /// Power of the engine over what its maker says.
-    pub(super) stronger: f64,
+    pub(crate) stronger: f64,
 }
 
 fn rad(chance: &mut Chance, mean: f64, sd: f64) -> f64 {
@@ -214,7 +215,7 @@ fn told(chance: &mut Chance, pump: &Pump, nozzle: f64, mass: f64) -> Told {
 }
 
 /// Everything but the size of the engine.
-pub(super) fn drawing(chance: &mut Chance) -> Drawing {
+pub(crate) fn drawing(chance: &mut Chance) -> Drawing {
     let size = chance.within(0.0, 1.0);
     let rated = 6500.0 + 1700.0 * (0.6 * size + 0.4 * chance.within(0.0, 1.0));
     let rated = (rated / 50.0).round() * 50.0;
@@ -241,6 +242,7 @@ pub(super) fn drawing(chance: &mut Chance) -> Drawing {
         intake: intake(chance, told.length),
         hull: hull(chance, &told, mass),
         engine: engine(chance, (told.charged, told.rated_speed)),
+        harm: Harm::default(),
     };
     Drawing {
         craft,

@@ -4,100 +4,100 @@ use std::f64::consts::{FRAC_PI_2, PI};
 
 /// What turns and stands in the housing. Angles at the tip from the plane of rotation, `rad`; lengths `m`.
 #[derive(Clone, Debug)]
-pub(super) struct Pump {
-    pub(super) diameter: f64,
+pub(crate) struct Pump {
+    pub(crate) diameter: f64,
     /// Hub over tip.
-    pub(super) hub: f64,
-    pub(super) leading: f64,
-    pub(super) trailing: f64,
+    pub(crate) hub: f64,
+    pub(crate) leading: f64,
+    pub(crate) trailing: f64,
     /// Of the tip: blades times chord over the circumference.
-    pub(super) solidity: f64,
+    pub(crate) solidity: f64,
     /// Radial.
-    pub(super) gap: f64,
-    pub(super) hidden: Hidden,
+    pub(crate) gap: f64,
+    pub(crate) hidden: Hidden,
 }
 
 /// What nobody measures.
 #[derive(Clone, Debug)]
-pub(super) struct Hidden {
+pub(crate) struct Hidden {
     /// Exponent by which the pitch departs from a helix over the radius.
-    pub(super) twist: f64,
+    pub(crate) twist: f64,
     /// How much faster the flow is at the tip than at the hub, before the rotor and behind it.
-    pub(super) skew: (f64, f64),
+    pub(crate) skew: (f64, f64),
     /// Exponent of the slow layers at hub and tip.
-    pub(super) layers: f64,
+    pub(crate) layers: f64,
     /// Turn of the flow that comes, over its axial velocity.
-    pub(super) turn: f64,
+    pub(crate) turn: f64,
     /// Factor on Carter's coefficient, and what the flow misses the blade by besides, `rad`.
-    pub(super) carter: f64,
-    pub(super) miss: f64,
+    pub(crate) carter: f64,
+    pub(crate) miss: f64,
     /// Further deviation for each radian of incidence.
-    pub(super) miss_incidence: f64,
+    pub(crate) miss_incidence: f64,
     /// Loss at three degrees of incidence, over `w²/2`, and its exponent: from the front, from the back.
-    pub(super) shock_front: (f64, f64),
-    pub(super) shock_back: (f64, f64),
+    pub(crate) shock_front: (f64, f64),
+    pub(crate) shock_back: (f64, f64),
     /// Profile loss for solidity one, over the mean `w²/2`, and how fast it grows beyond a diffusion of 0.45.
-    pub(super) profile: f64,
-    pub(super) stall: f64,
+    pub(crate) profile: f64,
+    pub(crate) stall: f64,
     /// Flow angle from the axis the stator was drawn for, `rad`.
-    pub(super) stator: f64,
+    pub(crate) stator: f64,
     /// Loss of the stator over `c²/2`: drawn for, and off it.
-    pub(super) stator_loss: (f64, f64),
+    pub(crate) stator_loss: (f64, f64),
     /// Share of the swirl velocity that passes the stator.
-    pub(super) swirl: f64,
+    pub(crate) swirl: f64,
     /// Tip leakage: loss, its exponent in the gap over the span, in the lift.
-    pub(super) leak: (f64, f64, f64),
+    pub(crate) leak: (f64, f64, f64),
     /// Turning missed at the tip, `rad` at a gap of one hundredth of the span.
-    pub(super) slack: f64,
+    pub(crate) slack: f64,
     /// Friction torque of hub and shroud over `ρ Ω² R⁵`.
-    pub(super) disc: f64,
-    pub(super) cavity: Cavity,
+    pub(crate) disc: f64,
+    pub(crate) cavity: Cavity,
 }
 
 /// Breakdown by what the blade needs above vapour pressure.
 #[derive(Clone, Debug)]
-pub(super) struct Cavity {
+pub(crate) struct Cavity {
     /// Needed over `c²/2` of the axis and over `w²/2` of the tip.
-    pub(super) axial: f64,
-    pub(super) blade: f64,
+    pub(crate) axial: f64,
+    pub(crate) blade: f64,
     /// Need over what there is, where it sets in; the scale on which it grows; the exponent.
-    pub(super) onset: f64,
-    pub(super) scale: f64,
-    pub(super) power: f64,
+    pub(crate) onset: f64,
+    pub(crate) scale: f64,
+    pub(crate) power: f64,
     /// Share of the work and, of what is left, of the head, that a full cavity takes.
-    pub(super) work: f64,
-    pub(super) head: f64,
+    pub(crate) work: f64,
+    pub(crate) head: f64,
 }
 
 /// Per kilogram of water, `J/kg`.
 #[derive(Clone, Copy, Debug, Default)]
-pub(super) struct Losses {
-    pub(super) shock: f64,
-    pub(super) profile: f64,
-    pub(super) leak: f64,
-    pub(super) stator: f64,
-    pub(super) swirl: f64,
-    pub(super) cavity: f64,
+pub(crate) struct Losses {
+    pub(crate) shock: f64,
+    pub(crate) profile: f64,
+    pub(crate) leak: f64,
+    pub(crate) stator: f64,
+    pub(crate) swirl: f64,
+    pub(crate) cavity: f64,
 }
 
 impl Losses {
-    pub(super) fn sum(&self) -> f64 {
+    pub(crate) fn sum(&self) -> f64 {
         self.shock + self.profile + self.leak + self.stator + self.swirl + self.cavity
     }
 }
 
 /// What the pump does to each kilogram.
 #[derive(Clone, Copy, Debug, Default)]
-pub(super) struct Work {
+pub(crate) struct Work {
     /// From the shaft, `J/kg`.
-    pub(super) given: f64,
-    pub(super) losses: Losses,
+    pub(crate) given: f64,
+    pub(crate) losses: Losses,
     /// How far the cavity has grown, 0 to 1.
-    pub(super) grown: f64,
+    pub(crate) grown: f64,
 }
 
 impl Work {
-    pub(super) fn head(&self) -> f64 {
+    pub(crate) fn head(&self) -> f64 {
         self.given - self.losses.sum()
     }
 }
@@ -121,17 +121,17 @@ struct Strip {
 
 /// A pump cut into strips.
 #[derive(Clone, Debug)]
-pub(super) struct Cut {
+pub(crate) struct Cut {
     pump: Pump,
     strips: Vec<Strip>,
 }
 
 impl Pump {
-    pub(super) fn area(&self) -> f64 {
+    pub(crate) fn area(&self) -> f64 {
         PI * self.diameter * self.diameter * (1.0 - self.hub * self.hub) / 4.0
     }
 
-    pub(super) fn span(&self) -> f64 {
+    pub(crate) fn span(&self) -> f64 {
         self.diameter * (1.0 - self.hub) / 2.0
     }
 
@@ -147,7 +147,7 @@ impl Pump {
         self.hidden.carter * (0.216 + 8.75e-4 * stagger + 2.625e-5 * stagger * stagger)
     }
 
-    pub(super) fn cut(&self, count: u32) -> Cut {
+    pub(crate) fn cut(&self, count: u32) -> Cut {
         let inner = self.hub * self.diameter / 2.0;
         let step = self.span() / f64::from(count);
         let profile = |height: f64, skew: f64| {
@@ -190,7 +190,7 @@ impl Pump {
 
 impl Cut {
     /// What a shaft speed does to a flow that comes with so much energy above vapour pressure, `J/kg`.
-    pub(super) fn work(&self, shaft: f64, flow: f64, above: f64) -> Work {
+    pub(crate) fn work(&self, shaft: f64, flow: f64, above: f64) -> Work {
         let axial = flow / self.pump.area();
         let mut sum = Work::default();
         for strip in &self.strips {

@@ -24,9 +24,11 @@
 //! 80 % peak between 0.31 and 0.60 g; 69 % reach 50. Thrown away: 240 of 640, of which 210 for an angle, a
 //! bore or a power out of range, 3 for their speed, 15 for their match, 11 by their launch, 1 fragile.
 
-use super::chance::Chance;
-use super::craft::{GRAVITY, Rig, STEP};
-use super::{Drawn, FIFTY, Outcome, RUN, Swap, THIRTY, Thrown, draw, passed, swapped, turns};
+use crate::truth::chance::Chance;
+use crate::truth::craft::{GRAVITY, Rig, STEP};
+use crate::truth::{
+    Drawn, FIFTY, Outcome, RUN, Swap, THIRTY, Thrown, draw, passed, swapped, turns,
+};
 
 const SEED: u64 = 1;
 /// Craft looked at where each costs a few runs.
@@ -152,7 +154,7 @@ fn accounted(rig: &Rig<'_>, speed: f64) {
         (spent / given - 1.0).abs() < 1e-6,
         "{speed}: {spent} of {given}"
     );
-    let engine = craft.engine.delivered(shaft);
+    let engine = craft.delivered(shaft, point.torque);
     assert!(
         (engine / point.torque - 1.0).abs() < 1e-6,
         "{speed}: {engine}"
@@ -205,7 +207,7 @@ fn law_finer_strips_and_steps_change_little() {
         );
         let time = |swap: Swap, (step, steps): (f64, u32)| {
             let craft = swapped(&drawn.craft, swap);
-            let states = craft.rig().finer(7, step).run(steps, 0.0, |_| false);
+            let states = craft.rig().finer(7, step).run(steps, |_| false);
             passed(&states, THIRTY, |state| state.time).unwrap()
         };
         let times = |step: (f64, u32)| {
