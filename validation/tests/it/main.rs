@@ -8,6 +8,8 @@ mod alignment_values;
 mod around_values;
 mod assembly_values;
 mod clearance_values;
+mod diagnosis_ranker;
+mod diagnosis_values;
 mod jet_values;
 mod joint_values;
 mod planning_study;
