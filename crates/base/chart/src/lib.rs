@@ -9,7 +9,7 @@
 //! | `tint-…`, `wash-…` | a token's colour let through, and hardly there |
 //! | `shade-1` to `shade-5` | ink let through, lighter to darker; words in ink stay readable on each |
 //! | `text-…` | words in a token's colour; `text-card` stands on a filled shape, `text-dark` on `warn` |
-//! | `drawing ring`, `drawing chart`, `strip` | the picture itself: a ring fills its width, a chart keeps its own, a strip fits a phone |
+//! | `drawing ring`, `drawing chart`, `strip`, `ranks` | the picture itself: a ring fills its width, a chart keeps its own, a strip and ranks fit a phone |
 //! | `hair`, `fine`, `bold`, `heavy` | line widths, thin to thick |
 //! | `dash-long`, `dash-short`, `dots` | broken lines |
 //! | `label`, `figure`, `mark` | words beside the drawing, numbers on it, one-letter signs |
@@ -23,6 +23,7 @@ mod bars;
 mod curves;
 mod intervals;
 mod plane;
+mod ranks;
 mod scale;
 mod strip;
 mod trace;
@@ -32,6 +33,7 @@ pub use bars::{Bar, BarPlan, bars};
 pub use curves::{Curve, CurveChart, curves};
 pub use intervals::{Category, Interval, IntervalChart, intervals};
 pub use plane::{Frame, Path, Point, Polar, num, px};
+pub use ranks::{Rank, RankChart, ranks};
 pub use scale::Scale;
 pub use strip::{Strip, StripCell, StripRow, strip};
 pub use trace::{Part, TraceChart, trace};

@@ -5,6 +5,7 @@ mod bars;
 mod curves;
 mod gallery;
 mod plane;
+mod ranks;
 mod scale;
 mod strip;
 mod trace;
