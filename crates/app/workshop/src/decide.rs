@@ -3,6 +3,7 @@
 mod account;
 mod align;
 mod choose;
+mod diagnose;
 mod fits;
 mod inspect;
 mod joints;
@@ -160,6 +161,7 @@ fn check(job: &Job, body: &Body, now: &ZonedDateTime) -> Result<(), Refusal> {
         Body::Photographed(said) => photos::check(job, said),
         Body::Trialled(said) => water::check(job, said, now),
         Body::Chose(said) => choose::check(job, said),
+        Body::Diagnosed(said) => diagnose::check(job, said),
         Body::Withdrawn { entry } => {
             // Undo and Redo choose their own target; a client may not name another's.
             Err(Refusal::NoSuchEntry {

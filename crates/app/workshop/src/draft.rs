@@ -6,6 +6,7 @@
 pub mod bench;
 mod card;
 pub mod choose;
+pub mod diagnose;
 mod fit;
 pub mod inspect;
 mod joint;
@@ -31,6 +32,7 @@ use list::list;
 
 pub use bench::BenchDraft;
 pub use choose::ChoicesDraft;
+pub use diagnose::SearchDraft;
 pub use fit::{
     CARRIES, CHECKS, DRIVES, ENDS, FILLS, FRONTS, FitDraft, HANDS, KINDS, LIPS, PRESSED, RUBBERS,
     TURNS, UNTILS,
@@ -268,6 +270,8 @@ pub struct JobDraft {
     pub trials: Vec<TrialDraft>,
     /// What was said about what to fit.
     pub choices: ChoicesDraft,
+    /// What is wrong, and what was looked at.
+    pub diagnosis: SearchDraft,
 }
 
 impl JobDraft {
@@ -312,6 +316,7 @@ impl JobDraft {
             photos: photos::drafts(job),
             trials: water::drafts(job),
             choices: choose::drafts(job),
+            diagnosis: diagnose::drafts(job),
         }
     }
 
@@ -377,6 +382,7 @@ impl JobDraft {
             job,
             (unit, self.speed_unit(job)),
         )?);
+        acts.extend(diagnose::acts(&self.diagnosis, job)?);
         Ok(acts)
     }
 

@@ -5,6 +5,7 @@ use std::fmt;
 use jiff::{Timestamp, ZonedDateTime};
 
 use crate::choose::Choosing;
+use crate::diagnose::Diagnosing;
 use crate::fits::{Checked, Fit};
 use crate::gap::Shown;
 use crate::inspect::Inspection;
@@ -195,6 +196,8 @@ pub enum Body {
     Trialled(Trialling),
     /// Something about what to fit.
     Chose(Choosing),
+    /// Something about what is wrong.
+    Diagnosed(Diagnosing),
     /// An earlier entry no longer counts. Withdrawing a withdrawal restores.
     Withdrawn {
         /// The entry that no longer counts.

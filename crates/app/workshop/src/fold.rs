@@ -1,6 +1,7 @@
 //! From entries to the job. Total: it never fails; what does not fit becomes an objection.
 
 mod choose;
+mod diagnose;
 mod fits;
 mod inspect;
 mod photos;
@@ -76,6 +77,8 @@ pub enum Misfit {
     NoSuchOption,
     /// An option taken on other grounds than those that count now.
     OptionTakenOnOtherGrounds,
+    /// A cause was taken, and what it rests on has changed.
+    CauseTakenOnOtherGrounds,
     /// Written by a newer program.
     Newer,
     /// A plan that makes no sense.
@@ -273,6 +276,7 @@ impl Folding {
                 let misfit = choose::take(&mut self.job.choices, entry, said);
                 self.object(entry, misfit);
             }
+            Body::Diagnosed(said) => diagnose::take(&mut self.job.diagnosis, entry, said),
             Body::Withdrawn { .. } => {}
             Body::Unknown { kind, version, .. } => {
                 self.job.read_only = Some((kind.clone(), *version));
@@ -343,6 +347,7 @@ impl Folding {
         objections.extend(photos::close(job));
         objections.extend(water::close(job));
         objections.extend(choose::close(job));
+        objections.extend(diagnose::close(job));
         for state in job.joints.values() {
             let Some(fastened) = &state.fastened else {
                 continue;

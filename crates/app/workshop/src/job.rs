@@ -7,6 +7,7 @@ use jiff::ZonedDateTime;
 use quantity::{Entered, Unit};
 
 use crate::choose::Choices;
+use crate::diagnose::Search;
 use crate::entry::{Body, EntryId, Key};
 use crate::fits::FitState;
 use crate::gap::Shown;
@@ -211,6 +212,8 @@ pub struct Job {
     pub trials: Trials,
     /// What could be fitted, and what is wanted.
     pub choices: Choices,
+    /// What is wrong, and what was looked at to find out.
+    pub diagnosis: Search,
     /// The last position folded; 0 for an empty journal.
     pub position: u64,
     /// When the last entry happened, as its author says.

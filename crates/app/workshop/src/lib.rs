@@ -10,6 +10,7 @@ pub mod assemble;
 pub mod audit;
 pub mod choose;
 pub mod decide;
+pub mod diagnose;
 pub mod draft;
 pub mod entry;
 pub mod fits;

@@ -2,6 +2,7 @@
 
 mod blur;
 mod misfitting;
+mod misstep;
 mod obstacle;
 mod seal;
 mod skew;
@@ -19,6 +20,7 @@ use crate::torque::Stop;
 
 pub use blur::Blur;
 pub use misfitting::Misfitting;
+pub use misstep::Misstep;
 pub use obstacle::Obstacle;
 pub use seal::Seal;
 pub use skew::Skew;
@@ -227,6 +229,8 @@ pub enum Refusal {
     Water(Splash),
     /// About what to fit.
     Choice(Misfitting),
+    /// Something about what is wrong.
+    Search(Misstep),
 }
 
 impl Refusal {
@@ -252,6 +256,7 @@ impl Refusal {
             Self::Photo(blur) => Some(blur.field()),
             Self::Water(splash) => Some(splash.field()),
             Self::Choice(misfitting) => Some(misfitting.field()),
+            Self::Search(misstep) => Some(misstep.field()),
             Self::Work(Obstacle::TooManyItems { .. }) => Some("count"),
             Self::Work(Obstacle::NoneMissing { .. }) => Some("reason"),
             _ => None,
@@ -402,6 +407,7 @@ impl fmt::Display for Refusal {
             Self::Photo(blur) => write!(f, "{blur}"),
             Self::Water(splash) => write!(f, "{splash}"),
             Self::Choice(misfitting) => write!(f, "{misfitting}"),
+            Self::Search(misstep) => write!(f, "{misstep}"),
             Self::ReadOnly { kind, version } => write!(
                 f,
                 "A newer program wrote “{kind}” (version {version}) in this job. It can be read \

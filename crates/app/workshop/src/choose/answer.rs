@@ -6,8 +6,10 @@ mod reasons;
 
 use propulsion::Error;
 use propulsion::calibrate::{Evidence, Fit, Poor, calibrate, nothing_learnt};
+use propulsion::change::Change;
+use propulsion::craft::Craft;
 use propulsion::predict::Band;
-use propulsion::unknown::Unknown;
+use propulsion::unknown::{Unknown, Unknowns};
 use quantity::{Unit, parse};
 
 pub use advice::{Advice, Decides, Telling};
@@ -233,16 +235,8 @@ pub fn answer(job: &Job) -> Answer {
     let seen = outing.map(|(key, state)| says(job, key, state));
     let seen = seen_on(job, seen.as_ref());
     let full = !seen.plateaus.is_empty() || !seen.starts.is_empty();
-    let fit = if let Some(share) = throttled(&seen, setup) {
-        Err(Learnt::PartThrottle(share))
-    } else if full {
-        match calibrate(&setup.craft, &setup.day, &seen) {
-            Ok(fit) => match fit.poor() {
-                Some(poor) => Err(Learnt::Poorly(poor)),
-                None => Ok(fit),
-            },
-            Err(error) => Err(Learnt::Refused(error)),
-        }
+    let fit = if full {
+        learn(setup, &seen)
     } else {
         Ok(nothing_learnt())
     };
@@ -275,6 +269,20 @@ pub fn answer(job: &Job) -> Answer {
     answer
 }
 
+/// The craft as its runs have it, or why they teach nothing.
+pub(crate) fn learn(setup: &Setup, seen: &Evidence) -> Result<Fit, Learnt> {
+    if let Some(share) = throttled(seen, setup) {
+        return Err(Learnt::PartThrottle(share));
+    }
+    let fit = calibrate(&setup.craft, &setup.day, seen).map_err(Learnt::Refused)?;
+    fit.poor().map_or(Ok(fit), |poor| Err(Learnt::Poorly(poor)))
+}
+
+/// What an option changes of a craft, its angles as told.
+pub(crate) fn changed(craft: &Craft, fittings: (&Fitting, &Fitting)) -> Result<Vec<Change>, Error> {
+    asked::changes(craft, fittings, &asked::as_told(Unknowns::expected()))
+}
+
 /// Below this share of its rated speed an engine was not run at full throttle, or is not well: common
 /// practice, no source.
 const FULL: f64 = 0.85;
@@ -289,6 +297,6 @@ fn throttled(seen: &Evidence, setup: &Setup) -> Option<f64> {
 
 /// A count as a number to compute with.
 #[expect(clippy::cast_precision_loss, reason = "a few hundred draws")]
-pub(super) fn real(count: usize) -> f64 {
+pub(crate) fn real(count: usize) -> f64 {
     count as f64
 }

@@ -1,7 +1,7 @@
 //! What a job leaves to the next pump of its kind.
 
 use super::bench::{BenchDraft, PartDraft, RULES, RuleKind};
-use super::{ChoicesDraft, FitDraft, JobDraft, LimitsDraft, word};
+use super::{ChoicesDraft, FitDraft, JobDraft, LimitsDraft, SearchDraft, word};
 use crate::job::Job;
 
 impl JobDraft {
@@ -36,6 +36,7 @@ impl JobDraft {
             photos: Vec::new(),
             trials: Vec::new(),
             choices: ChoicesDraft::default(),
+            diagnosis: SearchDraft::default(),
             bench: BenchDraft {
                 rules: (draft.bench.rules.into_iter())
                     .filter(|rule| !dated.contains(&rule.kind.as_str()))

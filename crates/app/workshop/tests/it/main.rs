@@ -8,8 +8,12 @@ mod assemble;
 mod audit;
 mod chosen;
 mod decide;
+#[path = "../../../../domain/propulsion/tests/it/described.rs"]
+mod described;
+mod diagnosed;
 mod draft;
 mod edit;
+mod faults_study;
 mod finding;
 
 mod fits;
@@ -26,6 +30,9 @@ mod timetable;
 mod tools;
 mod torque;
 mod trialled;
+#[path = "../../../../domain/propulsion/tests/it/truth/mod.rs"]
+#[expect(dead_code, reason = "more is drawn than this crate asks")]
+mod truth;
 mod usual;
 mod walk;
 mod water;

@@ -168,10 +168,7 @@ impl Asked<'_> {
         let first = options.first().filter(|_| self.full)?;
         first.does.as_ref().ok()?;
         let option = self.job.choices.options.get(&first.key)?;
-        let still = Draw {
-            unknowns: self.fit.best,
-            spare: [0.0; SPARE],
-        };
+        let still = as_told(self.fit.best);
         let pair = (self.fitted, &option.fitting.value);
         let changes = changes(&self.setup.craft, pair, &still).ok()?;
         Some(self.curve(&changes, Run::thrust_at))
@@ -186,10 +183,7 @@ impl Asked<'_> {
         if !comparable(fitted, option) {
             return Err(Untold::OtherMaker);
         }
-        let still = Draw {
-            unknowns: self.fit.best,
-            spare: [0.0; SPARE],
-        };
+        let still = as_told(self.fit.best);
         let mid = changes(&self.setup.craft, (fitted, option), &still).map_err(Untold::Refused)?;
         self.check(&mid)?;
         let pairs: Vec<(&Observed, &Observed)> = rows
@@ -363,8 +357,16 @@ fn comparable(fitted: &Fitting, option: &Fitting) -> bool {
     }
 }
 
+/// A belief that takes every angle as it was told.
+pub(super) fn as_told(unknowns: Unknowns) -> Draw {
+    Draw {
+        unknowns,
+        spare: [0.0; SPARE],
+    }
+}
+
 /// What an option changes, with a belief's errors of its angles.
-fn changes(
+pub(super) fn changes(
     craft: &Craft,
     (fitted, option): (&Fitting, &Fitting),
     draw: &Draw,

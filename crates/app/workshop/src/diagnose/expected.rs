@@ -1,0 +1,446 @@
+//! What the suspect outing should have shown, and what each fault would have changed of it.
+
+use diagnosis::fault::{Fault, SEVERITIES};
+use diagnosis::signature::{Observable, Seen, Signature, off};
+use diagnosis::weigh::Table;
+use propulsion::calibrate::{Fit, nothing_learnt};
+use propulsion::change::Change;
+use propulsion::craft::{Conditions, Craft};
+use propulsion::observe::{Observed, seen as observed};
+use propulsion::predict::{Draw, draws};
+use propulsion::run::run_of_planing;
+use rayon::prelude::*;
+
+use super::faults::changes;
+use super::seen::{Measured, measured};
+use super::suspect;
+use crate::choose::answer::{changed, learn, real};
+use crate::choose::craft::{NoCraft, setup};
+use crate::choose::seen::{evidence as evidence_of, outing};
+use crate::entry::Key;
+use crate::job::Job;
+use crate::water::OutingState;
+use crate::water::outing::says;
+
+/// How many beliefs are asked of every fault and size.
+const DRAWS: usize = 30;
+/// So many times more are looked through for those that plane.
+const MOST: usize = 6;
+/// Fewer with an answer are none.
+const ENOUGH: usize = 10;
+/// A time that is not reached, `s`: later than any craft that gets there.
+const NEVER: f64 = 40.0;
+/// Where nothing was learnt of the craft, or a quantity was not measured on the run it is held against, so many
+/// times worse is known what a fault does. Assumed, no source.
+const ALONE: f64 = 2.0;
+
+/// From this share of the limiter's speed on it is the limiter that holds an engine: common practice, no source.
+const LIMITED: f64 = 0.99; // not a conversion: a share
+
+/// What a craft that falls short is held against.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Against {
+    /// Another outing of it, taken as well but for what is known to have changed since.
+    Run(Key),
+    /// What a craft of this description should do: the engine's speed alone, for the method that speeds and times rest
+    /// on is off by more than any fault until the hull has been learnt.
+    Description,
+    /// Nothing: it has not been run, or nothing of the run can be held against anything.
+    NotRun,
+    /// Nothing: there is no craft to reckon with.
+    NoCraft(NoCraft),
+    /// Nothing: too few beliefs of the craft plane, or nothing was measured that a description can be held to.
+    Unreckoned,
+}
+
+/// One quantity as it should be and as it was.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Compared {
+    /// What was measured.
+    pub seen: Measured,
+    /// What it was on the run it is held against.
+    pub before: Option<f64>,
+    /// What it should have been.
+    pub expected: f64,
+    /// The same on the scale it is reckoned on: see [`reckoned`].
+    pub on_scale: f64,
+    /// How sure that is: a standard deviation over beliefs and of the run it is held against.
+    pub spread: f64,
+    /// The engine's limiter holds it there when all is well, so that it tells little.
+    pub limited: bool,
+}
+
+/// The table for one job.
+#[derive(Clone, Debug)]
+pub struct Reckoned {
+    /// What it is held against.
+    pub against: Against,
+    /// What should have been, and was.
+    pub compared: Vec<Compared>,
+    /// The gap as measured since, and as it should be, `m`.
+    pub gap: Option<(Measured, f64)>,
+    /// What each fault would have changed; empty where there is nothing to hold against.
+    pub table: Table,
+    /// What was seen, less what should have been.
+    pub seen: Vec<Option<Seen>>,
+}
+
+/// One belief: what each fault shows.
+struct Row {
+    /// On the run it is held against.
+    before: Option<Observed>,
+    /// As it should be.
+    well: Observed,
+    /// With every fault of every size.
+    ill: Vec<Option<Observed>>,
+}
+
+type Outing<'a> = (&'a Key, &'a OutingState);
+
+/// Draws the table up: all that takes long.
+pub fn reckon(job: &Job) -> Reckoned {
+    Case::of(job)
+        .and_then(|case| case.reckoned())
+        .unwrap_or_else(|against| Reckoned {
+            against,
+            compared: Vec::new(),
+            gap: None,
+            table: Table::default(),
+            seen: Vec::new(),
+        })
+}
+
+/// A craft that may fall short, with all that its table is drawn from.
+#[derive(Clone, Debug)]
+pub struct Case {
+    /// The craft on the suspect day, with what is known to have changed.
+    pub craft: Craft,
+    /// That day.
+    pub day: Conditions,
+    /// The craft as it ran on the day it is held against.
+    pub was: Option<(Key, Craft, Conditions)>,
+    /// What was learnt of it on that day, or nothing.
+    pub fit: Fit,
+    /// What was measured on the suspect day.
+    pub seen: Vec<Measured>,
+    /// The mean gap, where it was measured since.
+    pub gap: Option<Measured>,
+    /// What was measured on the day it is held against.
+    pub before: Vec<Measured>,
+}
+
+impl Case {
+    fn of(job: &Job) -> Result<Self, Against> {
+        let now = suspect(job).ok_or(Against::NotRun)?;
+        let here = setup(job, Some(now.1)).map_err(Against::NoCraft)?;
+        let then = reference(job, now.0);
+        let was = then.and_then(|(_, state)| setup(job, Some(state)).ok());
+        let fit = then.zip(was.as_ref()).and_then(|((key, state), was)| {
+            let seen = evidence_of(job, Some(&says(job, key, state)));
+            learn(was, &seen).ok()
+        });
+        let mut seen = measured(job, now);
+        let gap = super::bench::gap(job);
+        if seen.is_empty() && gap.is_none() {
+            return Err(Against::NotRun);
+        }
+        if was.is_none() {
+            seen.retain(|one| one.observable == Observable::TopEngine);
+        }
+        let mut craft = here.craft;
+        let known = then.map_or_else(Vec::new, |then| since(job, (then, now), &craft));
+        for change in known {
+            change.apply(&mut craft);
+        }
+        Ok(Self {
+            craft,
+            day: here.day,
+            was: then
+                .zip(was)
+                .map(|((key, _), was)| (key.clone(), was.craft, was.day)),
+            fit: fit.unwrap_or_else(nothing_learnt),
+            seen,
+            gap,
+            before: then.map_or_else(Vec::new, |then| measured(job, then)),
+        })
+    }
+
+    /// What should have been, and what each fault would have changed.
+    ///
+    /// # Errors
+    /// Nothing was seen; too few beliefs plane.
+    pub fn reckoned(&self) -> Result<Reckoned, Against> {
+        if self.seen.is_empty() && self.gap.is_none() {
+            return Err(Against::Unreckoned);
+        }
+        let rows = self.rows();
+        if rows.len() < ENOUGH {
+            return Err(Against::Unreckoned);
+        }
+        let each = self.seen.iter();
+        let compared: Vec<Compared> = each.map(|one| self.compare(&rows, one)).collect();
+        let gap = self.gap.map(|gap| (gap, self.craft.pump.gap));
+        let water = compared.iter().map(|one| self.difference(one));
+        let bench = gap.iter().map(|(gap, should_be)| Seen {
+            change: gap.value - should_be,
+            uncertainty: gap.uncertainty,
+        });
+        Ok(Reckoned {
+            against: match &self.was {
+                Some((key, ..)) => Against::Run(key.clone()),
+                None => Against::Description,
+            },
+            table: self.table(&rows, &compared),
+            seen: water.chain(bench).map(Some).collect(),
+            compared,
+            gap,
+        })
+    }
+
+    /// Every belief that planes, asked about every fault.
+    fn rows(&self) -> Vec<Row> {
+        let mut rows = Vec::new();
+        for some in self.beliefs().chunks(DRAWS) {
+            let asked = some.par_iter().filter_map(|draw| self.row(draw));
+            rows.extend(asked.collect::<Vec<_>>());
+            if rows.len() >= DRAWS {
+                break;
+            }
+        }
+        rows.truncate(DRAWS);
+        rows
+    }
+
+    /// More beliefs than are asked. Where nothing was learnt from the run that the craft is held against, those come
+    /// first that would have shown on it what was measured.
+    fn beliefs(&self) -> Vec<Draw> {
+        let mut all = draws(&self.fit, MOST * DRAWS);
+        if let Some((_, craft, day)) = self.was.as_ref().filter(|_| self.fit.rounds == 0) {
+            let apart = |draw: &Draw| {
+                let mut craft = craft.clone();
+                craft.unknowns = draw.unknowns;
+                let run = run_of_planing(&craft, day).ok()?;
+                let shown = observed(&run, &self.speeds());
+                let each = self.before.iter().map(|one| {
+                    let (value, _) = reckoned(one);
+                    let apart = self.pick(one.observable, &shown) - value;
+                    (apart / one.observable.base()).powi(2)
+                });
+                Some(each.sum::<f64>())
+            };
+            let apart: Vec<f64> = all
+                .par_iter()
+                .map(|draw| apart(draw).unwrap_or(f64::INFINITY))
+                .collect();
+            let mut order: Vec<usize> = (0..all.len()).collect();
+            order.sort_by(|a, b| apart[*a].total_cmp(&apart[*b]));
+            all = order.into_iter().map(|at| all[at]).collect();
+        }
+        all
+    }
+
+    fn row(&self, draw: &Draw) -> Option<Row> {
+        let speeds = self.speeds();
+        let ask = |craft: &Craft, day: &Conditions, changes: &[Change]| {
+            let mut craft = craft.clone();
+            craft.unknowns = draw.unknowns;
+            for change in changes {
+                change.apply(&mut craft);
+            }
+            // It was timed, so it planes, if slowly.
+            Some(observed(&run_of_planing(&craft, day).ok()?, &speeds))
+        };
+        let before = match &self.was {
+            Some((_, craft, day)) => Some(ask(craft, day, &[])?),
+            None => None,
+        };
+        let well = ask(&self.craft, &self.day, &[])?;
+        let ill = hypotheses().map(|(fault, severity)| {
+            let changes = changes(fault, severity, &self.craft);
+            ask(&self.craft, &self.day, &changes)
+        });
+        Some(Row {
+            before,
+            well,
+            ill: ill.collect(),
+        })
+    }
+
+    fn speeds(&self) -> Vec<f64> {
+        let starts = self.seen.iter().filter_map(|one| match one.observable {
+            Observable::Start(to) => Some(to),
+            _ => None,
+        });
+        starts.collect()
+    }
+
+    /// A quantity of what a belief shows; the gap is no matter of beliefs.
+    fn pick(&self, of: Observable, observed: &Observed) -> f64 {
+        match of {
+            Observable::TopSpeed => observed.top_speed,
+            Observable::TopEngine => observed.top_engine,
+            Observable::LaunchEngine => observed.launch_engine,
+            Observable::Start(to) => {
+                let speeds = self.speeds();
+                let at = speeds.iter().position(|speed| (speed - to).abs() < 1e-9);
+                let time = at.and_then(|at| observed.times[at]);
+                time.unwrap_or(NEVER).min(NEVER).ln()
+            }
+            Observable::Gap => 0.0,
+        }
+    }
+
+    /// What the run it is held against measured of a quantity.
+    fn before(&self, of: Observable) -> Option<&Measured> {
+        self.before.iter().find(|one| one.observable == of)
+    }
+
+    /// What a belief expects: the change it sees, on top of what the other run measured; where that did
+    /// not measure it, the belief's own.
+    fn expected(&self, row: &Row, of: Observable) -> f64 {
+        let well = self.pick(of, &row.well);
+        match (self.before(of), &row.before) {
+            (Some(measured), Some(before)) => reckoned(measured).0 + well - self.pick(of, before),
+            _ => well,
+        }
+    }
+
+    fn compare(&self, rows: &[Row], seen: &Measured) -> Compared {
+        let of = seen.observable;
+        let expected: Vec<f64> = rows.iter().map(|row| self.expected(row, of)).collect();
+        let count = real(expected.len());
+        let mean = expected.iter().sum::<f64>() / count;
+        let square = expected.iter().map(|one| (one - mean).powi(2)).sum::<f64>() / count;
+        let before = self.before(of).map(reckoned);
+        let engine = matches!(of, Observable::TopEngine | Observable::LaunchEngine);
+        let spread = square.sqrt().hypot(before.map_or(0.0, |one| one.1));
+        let time = matches!(of, Observable::Start(_));
+        Compared {
+            seen: *seen,
+            before: self.before(of).map(|one| one.value),
+            expected: if time { mean.exp() } else { mean },
+            on_scale: mean,
+            spread: if time { mean.exp() * spread } else { spread },
+            limited: engine && mean > LIMITED * self.craft.engine.limiter,
+        }
+    }
+
+    fn difference(&self, compared: &Compared) -> Seen {
+        let (value, uncertainty) = reckoned(&compared.seen);
+        let before = self.before(compared.seen.observable).map(reckoned);
+        Seen {
+            change: value - compared.on_scale,
+            uncertainty: uncertainty.hypot(before.map_or(0.0, |one| one.1)),
+        }
+    }
+
+    fn table(&self, rows: &[Row], compared: &[Compared]) -> Table {
+        let mut signatures = Vec::new();
+        let shown = rows.iter().map(|row| (row, &row.well));
+        let nothing = (Fault::Nothing, 0.0);
+        signatures.extend(self.signature(nothing, shown.collect(), compared));
+        for (at, hypothesis) in hypotheses().enumerate() {
+            let shown = rows
+                .iter()
+                .filter_map(|row| Some((row, row.ill[at].as_ref()?)));
+            let shown: Vec<(&Row, &Observed)> = shown.collect();
+            // With what few beliefs get over the hump with, nobody timed anything.
+            if 2 * shown.len() >= rows.len() {
+                signatures.extend(self.signature(hypothesis, shown, compared));
+            }
+        }
+        Table { signatures }
+    }
+
+    /// What a fault of one size shows, less what should be: each belief's, the gap last.
+    fn signature(
+        &self,
+        (fault, severity): (Fault, f64),
+        shown: Vec<(&Row, &Observed)>,
+        compared: &[Compared],
+    ) -> Option<Signature> {
+        let gap = self.gap.map(|_| self.wider(fault, severity));
+        let effects = shown.into_iter().map(|(row, ill)| {
+            let water = compared.iter().map(|one| {
+                let of = one.seen.observable;
+                let shift = self.pick(of, ill) - self.pick(of, &row.well);
+                self.expected(row, of) + shift - one.on_scale
+            });
+            water.chain(gap).collect::<Vec<f64>>()
+        });
+        let effects: Vec<Vec<f64>> = effects.collect();
+        let mean = |at: usize| {
+            effects.iter().map(|effects| effects[at]).sum::<f64>() / real(effects.len())
+        };
+        let water = compared.iter().map(|one| one.seen.observable);
+        let quantities: Vec<Observable> = water.chain(gap.map(|_| Observable::Gap)).collect();
+        let means: Vec<f64> = (0..quantities.len()).map(mean).collect();
+        let mut off = off((fault, severity), &quantities, &means);
+        for (off, one) in off.iter_mut().zip(compared) {
+            let known = one.before.is_some() && self.fit.rounds > 0;
+            *off *= if known { 1.0 } else { ALONE };
+        }
+        Signature::new((fault, severity), &effects, &off).ok()
+    }
+
+    /// By how much a fault opens the gap, `m`.
+    fn wider(&self, fault: Fault, severity: f64) -> f64 {
+        let changes = changes(fault, severity, &self.craft);
+        let wide = changes.into_iter().find_map(|change| match change {
+            Change::Gap(gap) => Some(gap - self.craft.pump.gap),
+            _ => None,
+        });
+        wide.unwrap_or(0.0)
+    }
+}
+
+/// A measured quantity as it is reckoned with, and its uncertainty: times by their logarithms, for what
+/// doubles one doubles it for fast and slow craft.
+pub fn reckoned(measured: &Measured) -> (f64, f64) {
+    match measured.observable {
+        Observable::Start(_) => (measured.value.ln(), measured.uncertainty / measured.value),
+        _ => (measured.value, measured.uncertainty),
+    }
+}
+
+/// Every fault in every size, but for what has none.
+fn hypotheses() -> impl Iterator<Item = (Fault, f64)> {
+    let sized = Fault::ALL.into_iter().filter(|fault| fault.has_severity());
+    sized.flat_map(|fault| SEVERITIES.map(|severity| (fault, severity)))
+}
+
+/// The outing that the suspect one is held against: the one the craft is learnt from, or where that is the suspect itself,
+/// the one before it.
+fn reference<'a>(job: &'a Job, suspect: &Key) -> Option<Outing<'a>> {
+    let learnt = outing(job).filter(|(key, _)| *key != suspect);
+    learnt.or_else(|| {
+        let all = job.trials.in_order(None);
+        let at = all.iter().position(|(key, _)| *key == suspect)?;
+        at.checked_sub(1).map(|before| all[before])
+    })
+}
+
+/// What is known to have changed between two outings: an option that was taken, a gap that was.
+fn since(job: &Job, ((_, then), (_, now)): (Outing<'_>, Outing<'_>), craft: &Craft) -> Vec<Change> {
+    let between = |position: u64| position > then.since && position < now.since;
+    let taken = job.choices.taken.as_ref();
+    let taken = taken.filter(|fact| between(fact.position));
+    let option = taken.and_then(|fact| job.choices.options.get(&fact.value.option));
+    let mut changes = match (option, &job.choices.craft) {
+        (Some(option), Some(facts)) => {
+            let pair = (&facts.value.fitted, &option.fitting.value);
+            changed(craft, pair).unwrap_or_default()
+        }
+        _ => Vec::new(),
+    };
+    let gap = job.accepted.as_ref();
+    let gap = gap.filter(|fact| between(fact.position));
+    let told = changes
+        .iter()
+        .any(|change| matches!(change, Change::Gap(_)));
+    changes.extend(
+        gap.filter(|_| !told)
+            .map(|gap| Change::Gap(gap.value.mean.median)),
+    );
+    changes
+}
