@@ -11,7 +11,7 @@ use workshop::inspect::Inspection;
 use workshop::job::{Job, Spot};
 use workshop::plan::Work;
 use workshop::reading;
-use workshop::refusal::{Obstacle, Refusal};
+use workshop::refusal::{Misstep, Obstacle, Refusal};
 
 use super::JobFile;
 use super::complaint::{Complaint, sentence};
@@ -35,6 +35,7 @@ impl JobFile {
             (Some(Body::Photographed(said)), field) => self.of_photo(said, field),
             (Some(Body::Trialled(said)), _) => self.of_trial(said, &refusal),
             (Some(Body::Chose(said)), _) => self.of_choice(said, &refusal),
+            (Some(Body::Diagnosed(said)), _) => self.of_search(said, &refusal),
             _ if self.in_bench(&refusal).is_some() => self.in_bench(&refusal),
             _ if self.rule(&refusal).is_some() => self.rule(&refusal),
             (Some(Body::Work(Work::ItemTold { item, .. })), _) => self.told_of("account", item),
@@ -67,6 +68,9 @@ impl JobFile {
             }
             (None, _) if self.unreadable_choice(&refusal, job).is_some() => {
                 self.unreadable_choice(&refusal, job)
+            }
+            (None, _) if self.unreadable_search(&refusal).is_some() => {
+                self.unreadable_search(&refusal)
             }
             (None, Some("reading" | "spot")) => self.unreadable_row(&refusal, job),
             (_, Some("thicknesses")) => self.leaf(&refusal).or_else(|| self.named("thicknesses")),
@@ -321,6 +325,7 @@ pub(crate) fn refused(refusal: &Refusal) -> Option<&str> {
         Refusal::Unfit(unfit) => unfit.refused()?,
         Refusal::Photo(blur) => blur.refused()?,
         Refusal::Choice(misfitting) => misfitting.refused()?,
+        Refusal::Search(Misstep::YesAndNo { symptom }) => symptom,
         _ => return None,
     };
     (!text.is_empty()).then_some(text)

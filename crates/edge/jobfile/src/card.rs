@@ -57,6 +57,9 @@ impl JobFile {
         if let Some(at) = self.choices.first() {
             return says(at, "facts of a craft and no options");
         }
+        if let Some(at) = self.search.first() {
+            return says(at, "signs and checks");
+        }
         let mut joints = self.joints.iter().flatten();
         if let Some((_, at)) = joints.find(|(field, _)| *field == "in") {
             return says(at.clone(), "counts");

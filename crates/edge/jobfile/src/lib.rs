@@ -9,6 +9,7 @@ mod blame;
 mod card;
 mod choose;
 mod complaint;
+mod diagnose;
 mod entries;
 mod error;
 mod fits;
@@ -73,6 +74,8 @@ pub struct JobFile {
     trials: Vec<water::TrialPlaces>,
     /// The places of all that is said of what to fit.
     choices: choose::ChoicePlaces,
+    /// The places of all that is said of what is wrong.
+    search: diagnose::SearchPlaces,
     /// Key and value of each reading, in the order of the draft.
     rows: Vec<(Range<usize>, Range<usize>)>,
 }
@@ -138,6 +141,7 @@ impl JobFile {
         let (photos, photographed) = photos::read(std::mem::take(&mut shape.photos).in_order());
         let (trials, tried) = water::read(&source, std::mem::take(&mut shape.outing))?;
         let (choices, chosen) = choose::read(&source, &mut shape)?;
+        let (diagnosis, search) = diagnose::read(&source, &mut shape)?;
         let (id, title, note) = head(&source, shape.job, shape.card, card)?;
         let Shape {
             pump,
@@ -167,6 +171,7 @@ impl JobFile {
             photos,
             trials,
             choices,
+            diagnosis,
         };
         draft.bench = bench.bench(tables);
         let scales;
@@ -193,6 +198,7 @@ impl JobFile {
             photos: photographed,
             trials: tried,
             choices: chosen,
+            search,
             rows,
         })
     }

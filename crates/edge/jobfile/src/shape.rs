@@ -2,6 +2,7 @@
 
 pub(crate) mod bench;
 pub(crate) mod choose;
+pub(crate) mod diagnose;
 pub(crate) mod inspect;
 pub(crate) mod photos;
 pub(crate) mod tools;
@@ -101,6 +102,9 @@ pub(crate) struct Shape {
     pub(crate) wish: Option<choose::Wish>,
     #[serde(default)]
     pub(crate) steady: Vec<choose::Steady>,
+    pub(crate) diagnosis: Option<Spanned<diagnose::Search>>,
+    #[serde(default)]
+    pub(crate) check: Vec<diagnose::Looked>,
 }
 
 #[derive(Deserialize)]

@@ -57,6 +57,7 @@ impl Page {
         draft.photos.iter().for_each(|photo| self.photo(photo));
         draft.trials.iter().for_each(|trial| self.trial(trial));
         self.choices(&draft.choices);
+        self.search(&draft.diagnosis);
         if !draft.readings.is_empty() {
             self.table("readings");
         }

@@ -8,6 +8,7 @@
 mod account;
 mod choose;
 mod crew;
+mod diagnose;
 mod fits;
 mod found;
 mod inspect;
@@ -69,7 +70,7 @@ impl From<serde_json::Error> for Fault {
 }
 
 /// Every kind this program knows, with the version it writes.
-pub const KINDS: [(&str, u32); 60] = [
+pub const KINDS: [(&str, u32); 65] = [
     ("job-opened", 1),
     ("pump-described", 1),
     ("leaves-described", 2),
@@ -130,6 +131,11 @@ pub const KINDS: [(&str, u32); 60] = [
     ("wish-stated", 1),
     ("steadies-read", 1),
     ("option-taken", 1),
+    ("outing-suspected", 1),
+    ("symptoms-told", 1),
+    ("check-done", 1),
+    ("craft-stilled", 1),
+    ("cause-taken", 1),
 ];
 
 /// Writes a body in the version of today; one of a newer program as it came.
@@ -172,6 +178,7 @@ pub fn encode(body: &Body) -> Result<Encoded, Fault> {
         Body::Photographed(said) => photos::encode(said),
         Body::Trialled(said) => water::encode(said),
         Body::Chose(said) => choose::encode(said),
+        Body::Diagnosed(said) => diagnose::encode(said),
         Body::Unknown {
             kind,
             version,
@@ -218,6 +225,7 @@ pub fn decode(kind: &str, version: u32, json: &str) -> Result<Body, Fault> {
             .or_else(|| photos::decode(kind, version, json))
             .or_else(|| water::decode(kind, version, json))
             .or_else(|| choose::decode(kind, version, json))
+            .or_else(|| diagnose::decode(kind, version, json))
             .unwrap_or(Err(Fault::NoSuchVersion(version))),
     }
 }

@@ -13,6 +13,7 @@ use workshop::job::{Fact, Job};
 
 use crate::bench::bench;
 use crate::choose::{choices, run_on};
+use crate::diagnose::{searches, suspecting};
 use crate::joints::{fits, joints, tools};
 use crate::photos::photos;
 use crate::water::trials;
@@ -83,6 +84,7 @@ fn said(job: &Job) -> impl PartialEq + std::fmt::Debug + use<> {
             JobDraft::of(job).photos,
             JobDraft::of(job).trials,
             JobDraft::of(job).choices,
+            JobDraft::of(job).diagnosis,
         ),
     )
 }
@@ -338,7 +340,13 @@ fn job() -> impl Strategy<Value = JobDraft> {
             pump(),
             leaves(unit),
             stated,
-            (readings(unit), inspections(), trials(), choices()),
+            (
+                readings(unit),
+                inspections(),
+                trials(),
+                choices(),
+                searches(),
+            ),
         )
             .prop_map(
                 move |(
@@ -347,7 +355,7 @@ fn job() -> impl Strategy<Value = JobDraft> {
                     pump,
                     leaves,
                     (limits, walk),
-                    (readings, inspections, trials, choices),
+                    (readings, inspections, trials, choices, search),
                 )| {
                     JobDraft {
                         title,
@@ -363,6 +371,7 @@ fn job() -> impl Strategy<Value = JobDraft> {
                         inspections,
                         photos: photos(),
                         choices: run_on(choices, &trials),
+                        diagnosis: suspecting(search, &trials),
                         trials,
                         readings,
                     }

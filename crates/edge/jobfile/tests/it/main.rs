@@ -4,6 +4,7 @@
 mod bench;
 mod card;
 mod choose;
+mod diagnose;
 mod joints;
 mod laws;
 mod photos;

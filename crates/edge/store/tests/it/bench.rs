@@ -1,6 +1,6 @@
 //! A store in a folder of its own, and a job with an entry of every kind. All data are invented.
 
-use crate::{choose, fits, inspect, photos, seals, tools, water, work};
+use crate::{choose, diagnose, fits, inspect, photos, seals, tools, water, work};
 use ::store::Store;
 use clearance::Answer;
 use jiff::{Timestamp, ZonedDateTime};
@@ -191,6 +191,7 @@ pub(crate) async fn every_kind(store: &Store, id: &JobId) {
     }
     Box::pin(on_the_water(store, id)).await;
     Box::pin(what_to_fit(store, id)).await;
+    Box::pin(what_is_wrong(store, id)).await;
 }
 
 async fn on_the_water(store: &Store, id: &JobId) {
@@ -215,6 +216,18 @@ async fn what_to_fit(store: &Store, id: &JobId) {
     let taken = Act::Record(Body::Chose(choose::taken(&folded)));
     let stamp = stamp(&format!("{id}-option-taken"));
     store.act(id, taken, stamp, later(105)).await.unwrap();
+}
+
+async fn what_is_wrong(store: &Store, id: &JobId) {
+    for (n, said) in diagnose::every_kind().into_iter().enumerate() {
+        let stamp = stamp(&format!("{id}-diagnose-{n}"));
+        let act = Act::Record(Body::Diagnosed(said));
+        store.act(id, act, stamp, later(106)).await.unwrap();
+    }
+    let folded = fold(&store.entries(id).await.unwrap()).0;
+    let taken = Act::Record(Body::Diagnosed(diagnose::taken(&folded)));
+    let stamp = stamp(&format!("{id}-cause-taken"));
+    store.act(id, taken, stamp, later(107)).await.unwrap();
 }
 
 /// A joint that is described, gone round in passes, and half torqued.

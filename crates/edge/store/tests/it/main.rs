@@ -3,6 +3,7 @@
 
 mod bench;
 mod choose;
+mod diagnose;
 mod fits;
 mod fixtures;
 mod inspect;
