@@ -8,6 +8,7 @@ pub mod assemble;
 pub mod audit;
 pub mod blank;
 pub mod choose;
+pub mod diagnose;
 pub mod forms;
 pub(crate) mod frame;
 pub mod jobs;
@@ -17,6 +18,7 @@ pub mod plan;
 pub mod problem;
 pub mod record;
 pub mod sheet;
+mod target;
 pub mod teardown;
 mod telling;
 pub mod torque;
@@ -24,9 +26,8 @@ pub mod water;
 
 pub use acts::FormName;
 use maud::Markup;
-use workshop::entry::{JobId, Key};
-use workshop::job::Spot;
-use workshop::photos::PhotoHash;
+pub use target::Target;
+use workshop::entry::JobId;
 
 use self::choose::Try;
 use self::photos::{Shot, Strip};
@@ -91,55 +92,6 @@ pub struct Stage {
     pub target: Target,
     /// Whether this page is it.
     pub here: bool,
-}
-
-/// Where a link leads.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Target {
-    /// All jobs.
-    Jobs,
-    /// A job's teardown.
-    Teardown(JobId),
-    /// A job's Measure page.
-    Measure(JobId),
-    /// A job's Measure page, asking for this spot.
-    Spot(JobId, Spot),
-    /// A job's blank card, for pencil.
-    Blank(JobId),
-    /// A job's measuring record.
-    Record(JobId),
-    /// A job's plan.
-    Assemble(JobId),
-    /// A job's plan, asking for this step.
-    Step(JobId, Key),
-    /// A job's plan, for a person who has so many minutes.
-    Have(JobId, i64),
-    /// A job's account.
-    Audit(JobId),
-    /// A job's account, asking for this thing.
-    Item(JobId, Key),
-    /// A job's account, asking for this tool.
-    Tool(JobId, Key),
-    /// A job's plan, to change it.
-    Plan(JobId),
-    /// A job's plan, to change this step of it.
-    PlanStep(JobId, Key),
-    /// The card of a job's pump, as a file.
-    Card(JobId),
-    /// A job as a file.
-    File(JobId),
-    /// A job's joints.
-    Torque(JobId),
-    /// A job's build sheet.
-    Sheet(JobId),
-    /// A job's water tests.
-    Water(JobId),
-    /// What to fit on a job's craft.
-    Choose(JobId),
-    /// A job's test card, to print.
-    TestCard(JobId),
-    /// A photo of a job, large.
-    Photo(JobId, PhotoHash),
 }
 
 /// How an answer stands; each has its own colour and its own shape.
@@ -225,6 +177,8 @@ pub enum Section {
         /// Target, words, and words in softer ink.
         links: Vec<(Target, String, String)>,
     },
+    /// What to do now, with all it takes.
+    Step(Step),
     /// One thing of many, such as a joint: how it stands, its values, what to mind.
     Card(Card),
     /// Something to fill in, folded away unless it is what comes next.
@@ -253,6 +207,25 @@ pub struct Card {
     /// What to mind, most pressing first.
     pub notes: Vec<String>,
     /// What may be changed about it.
+    pub forms: Vec<Form>,
+}
+
+/// What to do now, with all it takes; the question with its answers stands under [`Next`].
+#[derive(Clone, Debug)]
+pub struct Step {
+    /// What to do.
+    pub heading: String,
+    /// What it takes.
+    pub state: String,
+    /// What to mind, most pressing first.
+    pub notes: Vec<String>,
+    /// How, and what comes of it.
+    pub rows: Vec<FactRow>,
+    /// Where its readings are taken.
+    pub links: Vec<(Target, String)>,
+    /// What may be said besides the answers.
+    pub buttons: Vec<Button>,
+    /// What may be told with more words.
     pub forms: Vec<Form>,
 }
 
@@ -445,6 +418,10 @@ pub enum FieldKind {
     /// Any of a few: value and label. What stands in the field is the values chosen, with spaces
     /// between.
     Many(Vec<(String, String)>),
+    /// One of two or three, all in sight: value and label.
+    Pick(Vec<(String, String)>),
+    /// No field: a heading over those that follow.
+    Group,
     /// Yes or no.
     Tick,
     /// Photos, from the camera or from what is kept.

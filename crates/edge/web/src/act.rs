@@ -34,6 +34,7 @@ pub(crate) struct Now {
     pub(crate) judgement: Option<Arc<Judgement>>,
     pub(crate) trial: Option<Arc<Answer>>,
     pub(crate) choice: Option<Arc<workshop::choose::answer::Answer>>,
+    pub(crate) cause: Option<workshop::diagnose::answer::Answer>,
 }
 
 /// The fields of a form as sent.
@@ -194,6 +195,13 @@ impl Sent {
             | FormName::Wish
             | FormName::Steadies
             | FormName::TakeOption => Body::Chose(self.chosen(form, job, now.choice.as_deref())?),
+            FormName::Suspect
+            | FormName::Symptoms
+            | FormName::Checked
+            | FormName::Safe
+            | FormName::TakeCause => {
+                Body::Diagnosed(self.diagnosed(form, job, now.cause.as_ref())?)
+            }
             FormName::Accept => self.accepted(now.judgement.as_deref())?,
         };
         Ok(Act::Record(body))

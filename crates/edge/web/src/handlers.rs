@@ -79,6 +79,7 @@ impl Bench {
                 now.trial = Some(self.shown(job).await?);
             }
             FormName::TakeOption => now.choice = Some(self.chosen(job).await?),
+            FormName::TakeCause => now.cause = Some(self.diagnosed(job).await?),
             _ => {}
         }
         Ok(now)
@@ -338,6 +339,7 @@ pub(crate) async fn redrawn(
             Target::Photo(_, photo) => opened.photo(id, photo, Some(why)),
             Target::Water(_) => bench.water(&opened, id, Some(why)).await?,
             Target::Choose(_) => bench.choose(&opened, id, Some(why)).await?,
+            Target::Diagnose(_) => bench.diagnose(&opened, id, Some(why)).await?,
             _ => {
                 let seen = bench.look(id).await?;
                 let at = pointed(&why.typed, &seen.opened.job);

@@ -10,6 +10,7 @@ mod answers;
 mod assets;
 mod begin;
 mod choose;
+mod diagnose;
 mod files;
 mod guard;
 mod handlers;
@@ -51,6 +52,7 @@ struct Bench {
     darkroom: photo::Darkroom,
     trials: Arc<answers::Kept<workshop::water::answer::Answer>>,
     choices: Arc<answers::Kept<workshop::choose::answer::Answer>>,
+    signatures: Arc<answers::Kept<workshop::diagnose::expected::Reckoned>>,
 }
 
 /// The whole table of addresses. Guards run before any handler: first the host, then the origin.
@@ -62,6 +64,7 @@ fn router(store: Store) -> Router {
         darkroom: photo::Darkroom::default(),
         trials: Arc::default(),
         choices: Arc::default(),
+        signatures: Arc::default(),
     };
     Router::new()
         .route("/", get(handlers::jobs))
@@ -77,6 +80,7 @@ fn router(store: Store) -> Router {
         .route("/job/{job}/water", get(water::page))
         .route("/job/{job}/test-card", get(water::card))
         .route("/job/{job}/choose", get(choose::page))
+        .route("/job/{job}/wrong", get(diagnose::page))
         .route("/job/{job}/choose/try", get(choose::piece))
         .route("/job/{job}/blank", get(paper::blank))
         .route("/job/{job}/record", get(paper::record))

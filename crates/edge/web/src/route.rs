@@ -44,6 +44,7 @@ pub(crate) fn link(target: &Target) -> String {
         Target::Sheet(job) => format!("/job/{job}/sheet"),
         Target::Water(job) => format!("/job/{job}/water"),
         Target::Choose(job) => format!("/job/{job}/choose"),
+        Target::Diagnose(job) => format!("/job/{job}/wrong"),
         Target::TestCard(job) => format!("/job/{job}/test-card"),
         Target::Photo(job, photo) => format!("/job/{job}/photo/{photo}"),
     }
@@ -74,6 +75,7 @@ pub(crate) fn back(job: &JobId, from: &str) -> Target {
         Target::Record,
         Target::Water,
         Target::Choose,
+        Target::Diagnose,
     ];
     let photo = from.split_once("/photo/").map(|(_, photo)| photo);
     let photo = photo.and_then(|photo| PhotoHash::new(photo).ok());

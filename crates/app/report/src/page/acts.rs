@@ -165,6 +165,16 @@ pub enum FormName {
     Steadies,
     /// Put on record that an option is fitted.
     TakeOption,
+    /// Say which outing falls short.
+    Suspect,
+    /// Say what was heard and seen.
+    Symptoms,
+    /// Say what a check showed.
+    Checked,
+    /// Say that the craft can't start, or that it may again.
+    Safe,
+    /// Take a cause as found.
+    TakeCause,
     /// Undo.
     Undo,
     /// Redo.
@@ -173,7 +183,7 @@ pub enum FormName {
 
 impl FormName {
     /// All of them, with the word for each in addresses.
-    pub const ALL: [(Self, &'static str); 82] = [
+    pub const ALL: [(Self, &'static str); 87] = [
         (Self::Open, "open"),
         (Self::Pump, "pump"),
         (Self::Leaves, "leaves"),
@@ -254,6 +264,11 @@ impl FormName {
         (Self::Wish, "wish"),
         (Self::Steadies, "steadies"),
         (Self::TakeOption, "take-option"),
+        (Self::Suspect, "suspect"),
+        (Self::Symptoms, "symptoms"),
+        (Self::Checked, "checked"),
+        (Self::Safe, "safe"),
+        (Self::TakeCause, "take-cause"),
         (Self::Undo, "undo"),
         (Self::Redo, "redo"),
     ];

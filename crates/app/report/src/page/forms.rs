@@ -3,6 +3,7 @@
 pub(crate) mod account;
 pub(crate) mod align;
 pub(crate) mod choose;
+pub(crate) mod diagnose;
 pub(crate) mod finding;
 pub(crate) mod fit;
 pub(crate) mod found;

@@ -6,7 +6,7 @@ use workshop::job::Job;
 use workshop::plan::Step;
 use workshop::walk::progress;
 
-use super::{Button, FormName, Heading, Stage, Target, Weight, choose, teardown, water};
+use super::{Button, FormName, Heading, Stage, Target, Weight, choose, diagnose, teardown, water};
 
 pub(crate) fn heading(id: &JobId, job: &Job) -> Heading {
     let touched = job.touched.as_ref();
@@ -61,6 +61,11 @@ pub(crate) fn stages(id: &JobId, job: &Job, here: &Target) -> Vec<Stage> {
         stage("Torque and seal", torque, Target::Torque(id.clone())),
         stage("Assemble", assemble, Target::Assemble(id.clone())),
         stage("Water test", water::stage(job), Target::Water(id.clone())),
+        stage(
+            "What is wrong",
+            diagnose::stage(job),
+            Target::Diagnose(id.clone()),
+        ),
         stage(
             "Measuring record",
             record.to_owned(),
@@ -161,6 +166,9 @@ pub(crate) fn objections(objections: &[Objection]) -> impl Iterator<Item = Strin
             Misfit::NoSuchOption => "is about an option that is not here any more; name it again",
             Misfit::OptionTakenOnOtherGrounds => {
                 "took an option on grounds that have changed since; look at Choose again and take it anew"
+            }
+            Misfit::CauseTakenOnOtherGrounds => {
+                "takes a cause on other grounds than there are now; look at it again"
             }
             Misfit::Newer => {
                 "was written by a newer program, so this job can be read here but not changed"

@@ -1,6 +1,7 @@
 //! The measuring record: what was measured, by whom, with what, and what was concluded.
 
 mod choose;
+mod diagnose;
 mod water;
 
 use clearance::{Estimate, Verdict};
@@ -215,6 +216,7 @@ fn what(view: &View<'_>, body: &Body, entries: &[Entry]) -> Option<String> {
         Body::Photographed(said) => of_photo(said),
         Body::Trialled(said) => water::of_water(said, entries),
         Body::Chose(said) => choose::of_choosing(said),
+        Body::Diagnosed(said) => diagnose::of_diagnosing(said, entries),
         Body::Withdrawn { entry } => undone(view, entry, entries),
         Body::Unknown { kind, .. } => format!("newer entry: {kind}"),
     })

@@ -5,6 +5,7 @@
 
 mod account;
 mod choose;
+mod diagnose;
 mod fits;
 mod trial;
 
@@ -74,6 +75,7 @@ pub fn page(view: &View<'_>) -> Page {
     evidence.extend(fits::fits(view));
     evidence.extend(choose::choose(view));
     evidence.extend(trial::trial(view));
+    evidence.extend(diagnose::diagnose(view));
     if let (Some(plan), Some(assembly)) = (view.job.bench.plan(), assembly.as_ref()) {
         evidence.extend(work(view, plan, assembly));
     }

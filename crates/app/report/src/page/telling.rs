@@ -22,6 +22,7 @@ impl Page {
 fn forms(section: &Section) -> Vec<&Form> {
     match section {
         Section::Card(card) => card.forms.iter().collect(),
+        Section::Step(step) => step.forms.iter().collect(),
         Section::Form(form) => vec![form],
         Section::Photos(strip) => strip.take.iter().collect(),
         _ => Vec::new(),

@@ -31,10 +31,10 @@ fn whole(value: f64) -> u32 {
 }
 
 #[derive(Default)]
-struct Journal(Vec<Entry>);
+pub(crate) struct Journal(pub(crate) Vec<Entry>);
 
 impl Journal {
-    fn open() -> Self {
+    pub(crate) fn open() -> Self {
         let mut journal = Self::default();
         journal.act(Body::JobOpened {
             title: "Two-seat craft, new impeller".into(),
@@ -43,7 +43,7 @@ impl Journal {
         journal
     }
 
-    fn act(&mut self, body: Body) {
+    pub(crate) fn act(&mut self, body: Body) {
         let stamp = Stamp {
             id: EntryId::new(&format!("e-{}", self.0.len() + 1)).unwrap(),
             now: "2026-05-09T14:30:00+02:00[Europe/Berlin]".parse().unwrap(),
@@ -63,7 +63,7 @@ impl Journal {
         self.act(Body::Chose(said));
     }
 
-    fn craft(&mut self) {
+    pub(crate) fn craft(&mut self) {
         let draft = CraftDraft {
             power: "96 kW".into(),
             rated: "7000 rpm".into(),
@@ -118,13 +118,18 @@ impl Journal {
 
     /// Three figures read off: both ways, and the engine.
     fn read_off(&mut self, speeds: [&str; 2], engine: &str) {
+        self.ran("before", speeds, engine);
+    }
+
+    /// The same of the outing of a side.
+    pub(crate) fn ran(&mut self, side: &str, speeds: [&str; 2], engine: &str) {
         let draft = OutingDraft {
-            name: "Before".into(),
-            side: "before".into(),
+            name: if side == "before" { "Before" } else { "After" }.into(),
+            side: side.into(),
             unit: "mph".into(),
             ..OutingDraft::default()
         };
-        let outing = Key::new("before").unwrap();
+        let outing = Key::new(side).unwrap();
         self.act(Body::Trialled(Trialling::Outing {
             key: outing.clone(),
             outing: draft.read().unwrap(),

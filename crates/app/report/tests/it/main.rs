@@ -4,6 +4,7 @@
 
 mod assemble;
 mod choose;
+mod diagnose;
 mod drawing;
 mod photos;
 mod seal;

@@ -1,6 +1,6 @@
 //! A page in plain lines, so that a change of what it says can be read.
 
-use report::page::{Button, Card, FactRow, Form, Next, Page, Section, flat};
+use report::page::{Button, Card, FactRow, Form, Next, Page, Section, Step, flat};
 
 pub(crate) fn text(page: &Page) -> String {
     let mut lines = vec![page.title.clone()];
@@ -48,6 +48,7 @@ fn section(lines: &mut Vec<String>, section: &Section) {
             lines.extend(links.iter().map(|(_, name, more)| format!("{name} {more}")));
         }
         Section::Card(card) => self::card(lines, card),
+        Section::Step(step) => self::step(lines, step),
         Section::Form(form) => self::form(lines, form),
         Section::Photos(strip) => {
             lines.push(format!("## {} (photos)", strip.heading));
@@ -77,6 +78,17 @@ fn card(lines: &mut Vec<String>, card: &Card) {
     lines.extend(card.notes.iter().map(|note| format!("- {note}")));
     facts(lines, &card.rows);
     for one in &card.forms {
+        form(lines, one);
+    }
+}
+
+fn step(lines: &mut Vec<String>, step: &Step) {
+    lines.push(format!("## {} ({})", step.heading, step.state));
+    lines.extend(step.notes.iter().map(|note| format!("! {note}")));
+    facts(lines, &step.rows);
+    lines.extend(step.links.iter().map(|(_, words)| format!("> {words}")));
+    lines.extend(step.buttons.iter().map(button));
+    for one in &step.forms {
         form(lines, one);
     }
 }

@@ -67,7 +67,7 @@ impl Sender<'_> {
             @let prefix = prefix(form);
             form.fields method="post" action=(self.action(form.name)) enctype=[sends_files(form).then_some("multipart/form-data")] data-live novalidate {
                 h3 { (form.heading) }
-                p.intro { (form.intro) }
+                @if !form.intro.is_empty() { p.intro { (form.intro) } }
                 (problem(form.refusal.as_deref()))
                 (self.hidden(&form.values))
                 @for one in &form.fields { (field(&prefix, one)) }
@@ -94,6 +94,12 @@ fn field(prefix: &str, field: &Field) -> Markup {
     }
     if let FieldKind::Log = field.kind {
         return log(prefix, field);
+    }
+    if let FieldKind::Group = field.kind {
+        return html! { h4 { (field.label) } };
+    }
+    if let FieldKind::Pick(choices) = &field.kind {
+        return pick(field, choices);
     }
     if let FieldKind::Many(choices) = &field.kind {
         return ticks(field, choices);
@@ -193,6 +199,25 @@ fn ticks(field: &Field, choices: &[(String, String)]) -> Markup {
                 label.tick {
                     input type="checkbox" name=(field.key) value=(value) checked[chosen(value)];
                     span { (label) }
+                }
+            }
+            (problem(field.refusal.as_deref()))
+            (hint(field))
+        }
+    }
+}
+
+/// One of two or three, all in sight.
+fn pick(field: &Field, choices: &[(String, String)]) -> Markup {
+    html! {
+        fieldset.field.few {
+            legend { (field.label) }
+            div.row {
+                @for (value, label) in choices {
+                    label {
+                        input type="radio" name=(field.key) value=(value) checked[*value == field.value];
+                        span { (label) }
+                    }
                 }
             }
             (problem(field.refusal.as_deref()))

@@ -2,7 +2,7 @@
 
 use maud::{Markup, html};
 use report::page::choose::Try;
-use report::page::{Card, Cell, CellMark, FactRow, Form, Grid, Section, Table, Tone};
+use report::page::{Card, Cell, CellMark, FactRow, Form, Grid, Section, Step, Table, Tone};
 
 use super::form::Sender;
 use super::{photo, runs, whole};
@@ -79,6 +79,7 @@ fn section(section: &Section, sender: Sender<'_>) -> Markup {
             }
         },
         Section::Card(card) => self::card(card, sender),
+        Section::Step(step) => self::step(step, sender),
         Section::Table(table) => self::table(table),
         Section::Notes { heading, notes } => html! {
             section.notes {
@@ -155,6 +156,25 @@ fn card(card: &Card, sender: Sender<'_>) -> Markup {
                 (facts(&card.rows))
             }
             @for form in &card.forms { (folded(form, sender)) }
+        }
+    }
+}
+
+fn step(step: &Step, sender: Sender<'_>) -> Markup {
+    html! {
+        section.step.facts {
+            h3 { (step.heading) " " span.soft { (step.state) } }
+            @if !step.notes.is_empty() {
+                ul.mind { @for note in &step.notes { li { (whole(note)) } } }
+            }
+            (facts(&step.rows))
+            @if !step.links.is_empty() || !step.buttons.is_empty() {
+                div.buttons {
+                    @for (target, words) in &step.links { a.button href=(link(target)) { (words) } }
+                    @for button in &step.buttons { (sender.button(button)) }
+                }
+            }
+            @for form in &step.forms { (folded(form, sender)) }
         }
     }
 }

@@ -6,6 +6,7 @@
 )]
 
 mod bench;
+mod diagnose;
 mod driveline;
 mod journey;
 mod lay;

@@ -53,7 +53,7 @@ fn what_came(log: &Logged) -> String {
 }
 
 /// The outing as it was called last, else its key.
-fn named(key: &Key, entries: &[Entry]) -> String {
+pub(super) fn named(key: &Key, entries: &[Entry]) -> String {
     let name = entries
         .iter()
         .rev()
