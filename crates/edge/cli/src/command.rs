@@ -2,6 +2,7 @@
 
 mod audit;
 mod choose;
+mod diagnose;
 mod export;
 mod import;
 mod measure;
@@ -44,6 +45,8 @@ enum Command {
     Audit(audit::Audit),
     /// Say whether the rebuild worked: runs found in logs, free of current, before and after
     Trial(trial::Trial),
+    /// Say what is likely wrong with a craft that falls short, and which check tells most
+    Diagnose(diagnose::Diagnose),
     /// Print the build sheet: what was done, by whom, with what, and what is open
     Sheet(sheet::Sheet),
     /// Bring a job file into the store
@@ -66,6 +69,7 @@ pub(crate) async fn run(arguments: Arguments) -> Result<(), Error> {
         Command::Plan(plan) => plan.run().await,
         Command::Audit(audit) => audit.run().await,
         Command::Trial(trial) => Box::pin(trial.run()).await,
+        Command::Diagnose(diagnose) => diagnose.run().await,
         Command::Sheet(sheet) => sheet.run().await,
         Command::Import(import) => import.run().await,
         Command::Export(export) => export.run().await,

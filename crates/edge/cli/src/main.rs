@@ -6,6 +6,7 @@
 mod audit_json;
 mod choose_json;
 mod command;
+mod diagnose_json;
 mod document;
 mod error;
 mod file;

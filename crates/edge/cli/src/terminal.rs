@@ -5,7 +5,9 @@
 
 mod grid;
 
-use report::page::{FactRow, Form, Next, Page, Run, Section, Table, Target, Tone, flat};
+use report::page::{
+    Card, FactRow, Form, Next, Page, Run, Section, Step, Table, Target, Tone, flat,
+};
 
 /// Columns of a line.
 const WIDTH: usize = 80;
@@ -185,23 +187,8 @@ impl Sheet {
                 self.heading(heading);
                 self.links(links);
             }
-            Section::Card(card) => {
-                let sign = sign(card.tone);
-                self.gap();
-                self.paragraph(
-                    "",
-                    &[
-                        strong(&format!("{sign}{}", card.heading)),
-                        soft(&format!(" · {}", card.state)),
-                    ],
-                );
-                for note in &card.notes {
-                    self.hanging("  ! ", "    ", &[plain(note)]);
-                }
-                for row in &card.rows {
-                    self.fact(row);
-                }
-            }
+            Section::Card(card) => self.card(card),
+            Section::Step(step) => self.step(step),
             Section::Form(form) if form.open => {
                 self.heading(&form.heading);
                 self.paragraph("  ", &[plain(&form.intro)]);
@@ -220,6 +207,39 @@ impl Sheet {
             Section::Photo(shot) => self.paragraph("  ", &[plain(&shot.alt)]),
             // What is folded away on the page is changed there, or in the job file.
             Section::Form(_) | Section::Try(_) | Section::Picture { .. } => {}
+        }
+    }
+
+    fn card(&mut self, card: &Card) {
+        let sign = sign(card.tone);
+        self.gap();
+        self.paragraph(
+            "",
+            &[
+                strong(&format!("{sign}{}", card.heading)),
+                soft(&format!(" · {}", card.state)),
+            ],
+        );
+        self.minds(&card.notes);
+        for row in &card.rows {
+            self.fact(row);
+        }
+    }
+
+    fn step(&mut self, step: &Step) {
+        self.heading(&step.heading);
+        self.minds(&step.notes);
+        if !step.state.is_empty() {
+            self.paragraph("  ", &[soft(&step.state)]);
+        }
+        for row in &step.rows {
+            self.fact(row);
+        }
+    }
+
+    fn minds(&mut self, notes: &[String]) {
+        for note in notes {
+            self.hanging("  ! ", "    ", &[plain(note)]);
         }
     }
 

@@ -4,7 +4,8 @@ use clap::{Args, ValueEnum};
 
 use crate::error::Error;
 use crate::{
-    audit_json, choose_json, measure_json, plan_json, say, teardown_json, torque_json, trial_json,
+    audit_json, choose_json, diagnose_json, measure_json, plan_json, say, teardown_json,
+    torque_json, trial_json,
 };
 
 #[derive(Args, Debug)]
@@ -23,6 +24,7 @@ enum Of {
     Audit,
     Trial,
     Choose,
+    Diagnose,
 }
 
 impl Schema {
@@ -35,6 +37,7 @@ impl Schema {
             Of::Audit => audit_json::schema(),
             Of::Trial => trial_json::schema(),
             Of::Choose => choose_json::schema(),
+            Of::Diagnose => diagnose_json::schema(),
         })
     }
 }

@@ -5,6 +5,7 @@
 mod account;
 mod choose;
 mod desk;
+mod diagnose;
 mod driveline;
 mod hand;
 mod measure;

@@ -12,7 +12,7 @@ fn root() -> PathBuf {
 /// The schema of the version that is written.
 fn schema(of: &str) -> PathBuf {
     let version = match of {
-        "teardown" | "trial" | "choose" => 1,
+        "teardown" | "trial" | "choose" | "diagnose" => 1,
         "measure" => 3,
         _ => 2,
     };
@@ -22,7 +22,7 @@ fn schema(of: &str) -> PathBuf {
 #[test]
 fn regress_the_committed_schemas_are_the_schemas() {
     for of in [
-        "measure", "torque", "plan", "teardown", "audit", "trial", "choose",
+        "measure", "torque", "plan", "teardown", "audit", "trial", "choose", "diagnose",
     ] {
         let committed = std::fs::read_to_string(schema(of)).unwrap();
         let now = Bench::new().answer(&["schema", of]);
@@ -98,7 +98,9 @@ fn outside_json_fits_its_schema() {
     let stopped = example.replace("19 lbf·ft", "190 lbf·ft");
     for job in [EXAMPLE, example, &stopped] {
         bench.write("job.toml", job);
-        for of in ["torque", "plan", "teardown", "audit", "trial", "choose"] {
+        for of in [
+            "torque", "plan", "teardown", "audit", "trial", "choose", "diagnose",
+        ] {
             fits(
                 &bench,
                 &python,

@@ -8,6 +8,7 @@
 mod answers;
 mod bench;
 mod browser;
+mod diagnose;
 mod document;
 mod fits;
 mod inspect;

@@ -25,6 +25,7 @@ async fn browser_fits_a_phone_and_a_finger() {
             "/job/patrol-craft/record",
             "/job/patrol-craft/sheet",
             "/job/patrol-craft/choose",
+            "/job/patrol-craft/wrong",
             "/job/patrol-craft/water",
             "/job/patrol-craft/test-card",
         ] {
@@ -68,7 +69,7 @@ const ASTRAY: &str = "return [...document.querySelectorAll('.stages a,.whole')].
     .map(([e]) => e.textContent)";
 
 /// Visible controls under 48 px either way, links in running text apart.
-const SMALL: &str = "return [...document.querySelectorAll('button,select,summary,input:not([type=hidden]):not([type=checkbox]),.grid a,.stages a,.links a')]\
+const SMALL: &str = "return [...document.querySelectorAll('button,select,summary,input:not([type=hidden]):not([type=checkbox]):not([type=radio]),.few label,.grid a,.stages a,.links a')]\
     .filter(e => e.checkVisibility()).map(e => [e, e.getBoundingClientRect()])\
     .filter(([e, r]) => r.height < 48 || r.width < 44)\
     .map(([e, r]) => e.tagName + ' ' + e.textContent.slice(0, 20) + ' ' + r.width + 'x' + r.height)";
