@@ -1,4 +1,5 @@
-//! How long choosing takes: one balance, one run, learning from a log, and two dozen options.
+//! How long choosing takes: one balance, one run, learning from a log, and two dozen options; and how long it takes to say
+//! what is wrong.
 //!
 //!     cargo run --release -p validation --example choosing
 #![expect(
@@ -18,17 +19,19 @@ use propulsion::matching::{full_throttle, full_throttle_near};
 use propulsion::run::run;
 use propulsion::surge::{Launch, surge};
 use propulsion::unknown::Unknown;
-use quantity::Unit;
+use quantity::{Unit, parse};
 use workshop::act::{Act, Stamp};
 use workshop::choose::Choosing;
 use workshop::choose::answer::{DRAWS, answer, inputs};
 use workshop::choose::craft::setup;
 use workshop::decide::decide;
+use workshop::diagnose::answer as diagnose;
+use workshop::diagnose::expected::reckon;
 use workshop::draft::choose::{CraftDraft, FittingDraft};
 use workshop::draft::water::OutingDraft;
 use workshop::entry::{Body, Entry, EntryId, Key};
 use workshop::fold::fold;
-use workshop::water::{Columns, Format, Logged, Trialling};
+use workshop::water::{Columns, Figure, Format, Logged, Read, Trialling, Way, What};
 
 fn main() {
     let mut journal = journal();
@@ -62,7 +65,7 @@ fn main() {
     println!("24 options, {DRAWS} beliefs, nothing learnt: {alone:?}");
     let log = log(&craft, &day);
     let samples = log.stretches[0].time_ms.len();
-    read(&mut journal, log);
+    read(&mut journal, ("before", "a"), log.clone());
     let whole = inputs(&fold(&journal).0);
     let learnt = timed(3, |_| {
         black_box(answer(&whole));
@@ -70,6 +73,22 @@ fn main() {
     println!(
         "the same with a log of {samples} samples, runs found and craft learnt anew: {learnt:?}"
     );
+    let mut typed = journal.clone();
+    outing(&mut typed, "after");
+    figures(&mut typed, "after");
+    read(&mut journal, ("after", "b"), log);
+    for (what, journal) in [("three figures", &typed), ("another such log", &journal)] {
+        let job = diagnose::inputs(&fold(journal).0);
+        let told = timed(3, |_| {
+            black_box(diagnose::answer(&job));
+        });
+        println!("what is wrong, {what} against that log, craft learnt anew: {told:?}");
+        let reckoned = reckon(&job);
+        let again = timed(20, |_| {
+            black_box(diagnose::answer_by(&job, &reckoned));
+        });
+        println!("  a sign or a check more: {again:?}");
+    }
 }
 
 /// The least of three rounds, for one.
@@ -192,23 +211,44 @@ fn log(craft: &propulsion::craft::Craft, day: &Conditions) -> Logged {
     }
 }
 
-fn read(journal: &mut Vec<Entry>, log: Logged) {
+fn outing(journal: &mut Vec<Entry>, name: &str) {
     let draft = OutingDraft {
-        name: "Before".into(),
-        side: "before".into(),
+        name: name.into(),
+        side: name.into(),
         unit: "mph".into(),
         receiver: "own".into(),
         ..OutingDraft::default()
     };
-    let outing = Key::new("before").unwrap();
     let said = Trialling::Outing {
-        key: outing.clone(),
+        key: Key::new(name).unwrap(),
         outing: draft.read().unwrap(),
     };
     push(journal, Body::Trialled(said));
+}
+
+fn figures(journal: &mut Vec<Entry>, name: &str) {
+    let figure = |what, text: &str, unit| Figure {
+        what,
+        value: parse(text, unit).unwrap(),
+        read: Read::Receiver,
+    };
+    let to = parse("30", Unit::MilePerHour).unwrap();
+    let said = Trialling::Figures {
+        outing: Key::new(name).unwrap(),
+        figures: vec![
+            figure(What::TopSpeed(Way::There), "50", Unit::MilePerHour),
+            figure(What::EngineSpeed, "6900", Unit::Rpm),
+            figure(What::Start { to }, "3.1", Unit::Second),
+        ],
+    };
+    push(journal, Body::Trialled(said));
+}
+
+fn read(journal: &mut Vec<Entry>, (name, digest): (&str, &str), log: Logged) {
+    outing(journal, name);
     let said = Trialling::Log {
-        outing,
-        digest: Key::new(&"a".repeat(64)).unwrap(),
+        outing: Key::new(name).unwrap(),
+        digest: Key::new(&digest.repeat(64)).unwrap(),
         log: Arc::new(log),
     };
     push(journal, Body::Trialled(said));
