@@ -8,6 +8,7 @@ use std::time::{Duration, Instant};
 use serde_json::{Value, json};
 use tempfile::TempDir;
 use thirtyfour::common::print::PrintParameters;
+use thirtyfour::error::WebDriverErrorInner;
 use thirtyfour::prelude::*;
 use thirtyfour::{ChromeCapabilities, TypingData};
 
@@ -29,6 +30,24 @@ impl Drop for Desk {
             let _ = child.wait();
         }
     }
+}
+
+/// The same once more where a new page came between finding an element and asking it.
+pub(super) async fn fresh<T>(once: impl AsyncFn() -> WebDriverResult<T>) -> WebDriverResult<T> {
+    for _ in 0..20 {
+        let done = once().await;
+        let stale = |error: &WebDriverError| {
+            matches!(
+                error.as_inner(),
+                WebDriverErrorInner::StaleElementReference(_)
+            )
+        };
+        if !done.as_ref().is_err_and(stale) {
+            return done;
+        }
+        tokio::time::sleep(Duration::from_millis(30)).await;
+    }
+    once().await
 }
 
 impl Desk {
@@ -72,7 +91,7 @@ impl Desk {
     }
 
     pub(super) async fn text(&self, css: &str) -> WebDriverResult<String> {
-        self.browser.find(By::Css(css)).await?.text().await
+        fresh(async || self.browser.find(By::Css(css)).await?.text().await).await
     }
 
     /// Waits until the text of an element holds the words.

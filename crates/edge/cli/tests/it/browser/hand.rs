@@ -5,7 +5,7 @@ use std::time::{Duration, Instant};
 use thirtyfour::prelude::*;
 
 use super::Walked;
-use super::desk::Desk;
+use super::desk::{Desk, fresh};
 
 /// How the bench is worked.
 #[derive(Clone, Copy, Debug)]
@@ -55,7 +55,7 @@ impl Worker<'_> {
         match self.hand {
             Hand::Taps => self.tap(&path).await?,
             Hand::Keys => {
-                let key = self.find(&path).await?.attr("data-key").await?;
+                let key = fresh(async || self.find(&path).await?.attr("data-key").await).await?;
                 self.desk.keys(key.unwrap_or_default()).await?;
             }
         }
@@ -130,11 +130,14 @@ impl Worker<'_> {
     }
 
     async fn tap(&self, path: &str) -> Walked {
-        let found = self.find(path).await?;
         let centre = "arguments[0].scrollIntoView({block: 'center'})";
         let browser = &self.desk.browser;
-        browser.execute(centre, vec![found.to_json()?]).await?;
-        found.click().await
+        fresh(async || {
+            let found = self.find(path).await?;
+            browser.execute(centre, vec![found.to_json()?]).await?;
+            found.click().await
+        })
+        .await
     }
 
     /// Waits until something is there.
@@ -154,7 +157,7 @@ impl Worker<'_> {
 
     /// Sees that a field holds a value.
     pub(super) async fn holds(&self, path: &str, value: &str) -> Walked {
-        let held = self.find(path).await?.prop("value").await?;
+        let held = fresh(async || self.find(path).await?.prop("value").await).await?;
         if held.as_deref() == Some(value) {
             return Ok(());
         }
