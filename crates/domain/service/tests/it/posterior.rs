@@ -1,0 +1,44 @@
+use service::posterior::{KnownShape, Posterior, Prior};
+use service::records::Record::{Failed, Good};
+
+use crate::{close, near};
+
+pub(crate) const PRIOR: Prior = Prior {
+    shape: 2.2,
+    shape_spread: 0.25,
+    scale: 120.0,
+    scale_spread: 0.5,
+};
+
+/// By scipy; made-up hours.
+#[test]
+fn computed_known_shape() {
+    let guess = KnownShape::guess(2.2, 3.0, 120.0).unwrap();
+    close(guess.sum, 112_543.390_86, 1e-10);
+    near(guess.through(0.0, 50.0).unwrap(), 0.867_364, 5.1e-7);
+    near(guess.through(0.0, 100.0).unwrap(), 0.546_406, 5.1e-7);
+    near(guess.through(0.0, 150.0).unwrap(), 0.271_362, 5.1e-7);
+    let seen = [Failed(95.0), Failed(140.0), Good(60.0)];
+    let now = seen.into_iter().try_fold(guess, KnownShape::with).unwrap();
+    near(now.count, 5.0, 0.0);
+    close(now.sum, 195_806.452_47, 1e-10);
+    near(now.through(0.0, 50.0).unwrap(), 0.871_374, 5.1e-7);
+    near(now.through(0.0, 100.0).unwrap(), 0.546_900, 5.1e-7);
+    near(now.through(0.0, 150.0).unwrap(), 0.256_237, 5.1e-7);
+    near(now.through(60.0, 50.0).unwrap(), 0.588_530, 5.1e-7);
+}
+
+/// By scipy on a grid of four standard deviations either way; made-up hours.
+#[test]
+fn computed_both_unknown() {
+    let before = Posterior::new(&PRIOR, &[]).unwrap();
+    near(before.survival(50.0).unwrap(), 0.800_538, 5.1e-7);
+    near(before.survival(100.0).unwrap(), 0.485_683, 5.1e-7);
+    let seen = [Failed(95.0), Failed(140.0), Good(60.0)];
+    let now = Posterior::new(&PRIOR, &seen).unwrap();
+    near(now.mean(|one| one.scale), 135.8206, 5.1e-5);
+    near(now.mean(|one| one.shape), 2.4371, 5.1e-5);
+    near(now.survival(50.0).unwrap(), 0.882_702, 5.1e-7);
+    near(now.survival(100.0).unwrap(), 0.569_334, 5.1e-7);
+    near(now.through(60.0, 50.0).unwrap(), 0.601_541, 5.1e-7);
+}
