@@ -10,14 +10,14 @@
 //! Every formula holds in any unit of time and of money, the same throughout; nothing here knows a clock
 //! or a currency. Running time may be weighted by exposure before it comes here.
 
-//pub mod compare;
+pub mod compare;
 pub mod cost;
 mod error;
 pub mod life;
 pub mod posterior;
 pub mod records;
 mod search;
-//pub mod wear;
+pub mod wear;
 
 pub use error::Error;
 

@@ -103,8 +103,9 @@ fn law_the_prior_stands_until_moved() {
     let before = Posterior::new(&PRIOR, &[]).unwrap();
     close(before.quantile(|one| one.scale, 0.5).unwrap(), 120.0, 1e-6);
     close(before.quantile(|one| one.shape, 0.5).unwrap(), 2.2, 1e-6);
+    // Between points of the grid a quantile is good to the square of its step, 0.0375, times the slope there.
     let upper = before.quantile(|one| one.scale, 0.975).unwrap();
-    close(upper, 120.0 * (0.5 * 1.959_964_f64).exp(), 1e-4);
+    close(upper, 120.0 * (0.5 * 1.959_964_f64).exp(), 2e-3);
     let good = Posterior::new(&PRIOR, &[Good(150.0), Good(90.0)]).unwrap();
     assert!(good.quantile(|one| one.scale, 0.5).unwrap() > 120.0);
 }

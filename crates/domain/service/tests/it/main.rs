@@ -4,12 +4,14 @@
     reason = "a check that cannot compute its value has failed"
 )]
 
+mod compare;
 mod cost;
 mod laws;
 mod life;
 mod posterior;
 mod records;
 mod refused;
+mod wear;
 
 fn near(a: f64, b: f64, within: f64) {
     assert!((a - b).abs() <= within, "{a} is not {b} within {within}");
