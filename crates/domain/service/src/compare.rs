@@ -206,7 +206,7 @@ impl Comparison {
     /// | `returns` | the choice to run; first and second | |
     ///
     /// Range: season above 0.
-    /// Source: as [`Comparison::season`].
+    /// Source: definition.
     ///
     /// # Errors
     /// [`Error::NotPositive`].

@@ -86,6 +86,9 @@ impl Record {
             Self::Good(age) => -spent(age),
             Self::Between(good, worn) => {
                 let (first, last) = (spent(good), spent(worn));
+                if first.is_infinite() {
+                    return f64::NEG_INFINITY;
+                }
                 -first + (-(first - last).exp_m1()).ln()
             }
         }

@@ -1,5 +1,5 @@
 use service::posterior::{KnownShape, Posterior, Prior};
-use service::records::Record::{Failed, Good};
+use service::records::Record::{Between, Failed, Good};
 
 use crate::{close, near};
 
@@ -45,4 +45,19 @@ fn computed_both_unknown() {
     near(now.through(60.0, 50.0).unwrap(), 0.585_396_158, 2e-9);
     let another = now.survival(110.0).unwrap() / now.survival(60.0).unwrap();
     near(another, 0.601_541, 2e-5);
+}
+
+/// A wide prior reaches lives under which an interval cannot be; they weigh nothing and spoil nothing.
+#[test]
+fn law_a_wide_prior_bears_an_interval() {
+    let wide = Prior {
+        shape: 10.0,
+        shape_spread: 1.0,
+        scale_spread: 3.0,
+        ..PRIOR
+    };
+    let now = Posterior::new(&wide, &[Between(60.0, 90.0), Good(40.0)]).unwrap();
+    close(now.mean(|_| 1.0), 1.0, 1e-9);
+    let scale = now.quantile(|one| one.scale, 0.5).unwrap();
+    assert!((60.0..120.0).contains(&scale), "{scale}");
 }
