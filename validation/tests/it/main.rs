@@ -16,4 +16,5 @@ mod planning_study;
 mod propulsion_values;
 mod readers_values;
 mod record;
+mod service_values;
 mod trial_values;
