@@ -1,12 +1,11 @@
 //! What an outing showed of the craft, as the model learns from it.
 
 use propulsion::calibrate::{Evidence, Plateau, Pull, Reading, Start, Steady, Timed};
-use trial::figure::Figure;
 
 use super::Choices;
 use crate::entry::Key;
 use crate::job::Job;
-use crate::water::outing::{LogSays, OutingSays, Top};
+use crate::water::outing::{LogSays, OutingSays};
 use crate::water::{OutingState, Side};
 
 /// The outing a craft is learnt from: the one named, or else the latest before the rebuild, or else the
@@ -24,8 +23,6 @@ pub fn outing(job: &Job) -> Option<(&Key, &OutingState)> {
 const LONGEST: f64 = 25.0;
 /// Readings of a start that are enough.
 const ENOUGH: usize = 250;
-/// A standard uncertainty of an engine speed read once, `rad/s`. Assumed, no source.
-const ENGINE: f64 = 5.0;
 
 /// What an outing and the steady readings say.
 pub fn evidence(job: &Job, says: Option<&OutingSays>) -> Evidence {
@@ -70,20 +67,10 @@ fn steady(choices: &Choices, evidence: &mut Evidence) {
 
 /// The mean speed through the water, and the mean engine speed.
 fn plateau(says: &OutingSays) -> Option<Plateau> {
-    let speed = match &says.top {
-        Top::None => None,
-        Top::OneWay(figure) | Top::Headings(figure, _) => Some(figure.clone()),
-        Top::Reduced(all) => {
-            let speeds: Vec<&Figure> = all.iter().map(|one| &one.speed).collect();
-            crate::water::outing::mean(&speeds)
-        }
-    };
-    let engines: Vec<&Figure> = says.engine.iter().collect();
-    let engine = crate::water::outing::mean(&engines);
-    let with = |figure: Figure, least: f64| [figure.value, figure.uncertainty().max(least)];
+    let speed = says.top_speed();
     let plateau = Plateau {
-        speed: speed.map(|figure| with(figure, 0.0)),
-        engine: engine.map(|figure| with(figure, ENGINE)),
+        speed: speed.map(|figure| [figure.value, figure.uncertainty()]),
+        engine: says.top_engine(),
     };
     (plateau.speed.is_some() || plateau.engine.is_some()).then_some(plateau)
 }

@@ -108,10 +108,9 @@ impl Answer {
     }
 }
 
-/// The part of a job that the answer is drawn from.
+/// The part of a job that the table is drawn up from.
 pub fn inputs(job: &Job) -> Job {
     Job {
-        inspected: job.inspected.clone(),
         diagnosis: job.diagnosis.clone(),
         ..crate::choose::answer::inputs(job)
     }

@@ -135,11 +135,11 @@ impl Case {
         let here = setup(job, Some(now.1)).map_err(Against::NoCraft)?;
         let then = reference(job, now.0);
         let was = then.and_then(|(_, state)| setup(job, Some(state)).ok());
-        let fit = then.zip(was.as_ref()).and_then(|((key, state), was)| {
-            let seen = evidence_of(job, Some(&says(job, key, state)));
-            learn(was, &seen).ok()
-        });
-        let mut seen = measured(job, now);
+        let shown = then.map(|(key, state)| says(job, key, state));
+        let fit = was
+            .as_ref()
+            .and_then(|was| learn(was, &evidence_of(job, shown.as_ref())).ok());
+        let mut seen = measured(job, &says(job, now.0, now.1));
         let gap = super::bench::gap(job);
         if seen.is_empty() && gap.is_none() {
             return Err(Against::NotRun);
@@ -161,7 +161,7 @@ impl Case {
             fit: fit.unwrap_or_else(nothing_learnt),
             seen,
             gap,
-            before: then.map_or_else(Vec::new, |then| measured(job, then)),
+            before: shown.map_or_else(Vec::new, |shown| measured(job, &shown)),
         })
     }
 
@@ -217,10 +217,7 @@ impl Case {
         let mut all = draws(&self.fit, MOST * DRAWS);
         if let Some((_, craft, day)) = self.was.as_ref().filter(|_| self.fit.rounds == 0) {
             let apart = |draw: &Draw| {
-                let mut craft = craft.clone();
-                craft.unknowns = draw.unknowns;
-                let run = run_of_planing(&craft, day).ok()?;
-                let shown = observed(&run, &self.speeds());
+                let shown = self.shown(draw, (craft, day), &[])?;
                 let each = self.before.iter().map(|one| {
                     let (value, _) = reckoned(one);
                     let apart = self.pick(one.observable, &shown) - value;
@@ -240,30 +237,37 @@ impl Case {
     }
 
     fn row(&self, draw: &Draw) -> Option<Row> {
-        let speeds = self.speeds();
-        let ask = |craft: &Craft, day: &Conditions, changes: &[Change]| {
-            let mut craft = craft.clone();
-            craft.unknowns = draw.unknowns;
-            for change in changes {
-                change.apply(&mut craft);
-            }
-            // It was timed, so it planes, if slowly.
-            Some(observed(&run_of_planing(&craft, day).ok()?, &speeds))
-        };
         let before = match &self.was {
-            Some((_, craft, day)) => Some(ask(craft, day, &[])?),
+            Some((_, craft, day)) => Some(self.shown(draw, (craft, day), &[])?),
             None => None,
         };
-        let well = ask(&self.craft, &self.day, &[])?;
+        let here = (&self.craft, &self.day);
+        let well = self.shown(draw, here, &[])?;
         let ill = hypotheses().map(|(fault, severity)| {
-            let changes = changes(fault, severity, &self.craft);
-            ask(&self.craft, &self.day, &changes)
+            self.shown(draw, here, &changes(fault, severity, &self.craft))
         });
         Some(Row {
             before,
             well,
             ill: ill.collect(),
         })
+    }
+
+    /// What a belief sees of a craft with changes made to it.
+    fn shown(
+        &self,
+        draw: &Draw,
+        (craft, day): (&Craft, &Conditions),
+        changes: &[Change],
+    ) -> Option<Observed> {
+        let mut craft = craft.clone();
+        craft.unknowns = draw.unknowns;
+        for change in changes {
+            change.apply(&mut craft);
+        }
+        // It was timed, so it planes, if slowly.
+        let run = run_of_planing(&craft, day).ok()?;
+        Some(observed(&run, &self.speeds()))
     }
 
     fn speeds(&self) -> Vec<f64> {

@@ -4,10 +4,8 @@ use diagnosis::signature::Observable;
 use propulsion::observe::LAUNCH;
 use trial::figure::Figure;
 
-use crate::entry::Key;
 use crate::job::Job;
-use crate::water::OutingState;
-use crate::water::outing::{LogSays, OutingSays, Top, mean, says};
+use crate::water::outing::{LogSays, OutingSays, mean};
 
 /// A quantity as it was measured.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -20,47 +18,34 @@ pub struct Measured {
     pub uncertainty: f64,
 }
 
-/// An engine speed read once, and one read as it flares, `rad/s`. Assumed, no source.
-const ENGINE: f64 = 5.0;
+/// A standard uncertainty of an engine speed read as it flares, `rad/s`. Assumed, no source.
 const FLARING: f64 = 8.0;
 
 /// All that an outing shows.
-pub(super) fn measured(job: &Job, (key, state): (&Key, &OutingState)) -> Vec<Measured> {
-    let says = says(job, key, state);
-    let mut all = Vec::new();
-    let mut tell = |observable, figure: Option<Figure>, least: f64| {
-        all.extend(figure.map(|figure| Measured {
-            observable,
-            value: figure.value,
-            uncertainty: figure.uncertainty().max(least),
-        }));
+pub(super) fn measured(job: &Job, says: &OutingSays) -> Vec<Measured> {
+    let of = |observable, [value, uncertainty]: [f64; 2]| Measured {
+        observable,
+        value,
+        uncertainty,
     };
-    tell(Observable::TopSpeed, top(&says), 0.0);
-    let engines: Vec<&Figure> = says.engine.iter().collect();
-    tell(Observable::TopEngine, mean(&engines), ENGINE);
-    for times in &says.starts {
+    let figure = |observable, figure: Figure| of(observable, [figure.value, figure.uncertainty()]);
+    let speed = says.top_speed();
+    let speed = speed.map(|speed| figure(Observable::TopSpeed, speed));
+    let engine = says.top_engine();
+    let engine = engine.map(|engine| of(Observable::TopEngine, engine));
+    let starts = says.starts.iter().filter_map(|times| {
         let each: Vec<&Figure> = times.each.iter().collect();
-        tell(Observable::Start(times.to), mean(&each), 0.0);
-    }
+        Some(figure(Observable::Start(times.to), mean(&each)?))
+    });
+    let mut all: Vec<Measured> = speed.into_iter().chain(engine).chain(starts).collect();
     let logs = says.logs.iter();
     let launches: Vec<f64> = logs.flat_map(|log| launches(job, log)).collect();
     if !launches.is_empty() {
         let count = crate::choose::answer::real(launches.len());
-        all.push(Measured {
-            observable: Observable::LaunchEngine,
-            value: launches.iter().sum::<f64>() / count,
-            uncertainty: FLARING / count.sqrt(),
-        });
+        let mean = launches.iter().sum::<f64>() / count;
+        all.push(of(Observable::LaunchEngine, [mean, FLARING / count.sqrt()]));
     }
     all
-}
-
-fn top(says: &OutingSays) -> Option<Figure> {
-    match &says.top {
-        Top::None => None,
-        Top::OneWay(figure) | Top::Headings(figure, _) => Some(figure.clone()),
-        Top::Reduced(all) => mean(&all.iter().map(|one| &one.speed).collect::<Vec<_>>()),
-    }
 }
 
 /// Engine speed as each start of a log passes the speed at which a launch is told.

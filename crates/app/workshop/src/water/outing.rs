@@ -91,6 +91,26 @@ pub struct OutingSays {
     pub air: Option<Result<Factor, trial::Error>>,
 }
 
+/// A standard uncertainty of an engine speed read once, `rad/s`. Assumed, no source.
+const READ: f64 = 5.0;
+
+impl OutingSays {
+    /// The mean speed at full throttle.
+    pub(crate) fn top_speed(&self) -> Option<Figure> {
+        match &self.top {
+            Top::None => None,
+            Top::OneWay(figure) | Top::Headings(figure, _) => Some(figure.clone()),
+            Top::Reduced(all) => mean(&all.iter().map(|one| &one.speed).collect::<Vec<_>>()),
+        }
+    }
+
+    /// The mean engine speed there, with its standard uncertainty.
+    pub(crate) fn top_engine(&self) -> Option<[f64; 2]> {
+        let mean = mean(&self.engine.iter().collect::<Vec<_>>())?;
+        Some([mean.value, mean.uncertainty().max(READ)])
+    }
+}
+
 /// Two logs without a date share no clock, so their runs are kept apart by more than a pair may be.
 const APART: f64 = 1.0e7;
 
