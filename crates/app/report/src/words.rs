@@ -92,3 +92,11 @@ pub fn list(words: &[String], most: usize) -> String {
         ),
     }
 }
+
+/// The same with a great first letter.
+pub(crate) fn upper(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| {
+        first.to_uppercase().chain(letters).collect()
+    })
+}

@@ -11,6 +11,7 @@ use workshop::job::Job;
 use super::{View, say, unit};
 use crate::page::water::say as water;
 use crate::page::{Answer, Run, Tone, plain, soft, strong};
+use crate::words::upper;
 
 pub(super) fn answer(view: &View<'_>) -> Answer {
     let (tone, headline, detail) = told(view.job, view.says);
@@ -127,13 +128,6 @@ fn decides(advice: &Advice) -> Option<&Decides> {
 
 fn who(job: &Job, option: Option<&Key>) -> String {
     option.map_or_else(|| "what is fitted now".to_owned(), |key| called(job, key))
-}
-
-fn upper(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| {
-        first.to_uppercase().chain(letters).collect()
-    })
 }
 
 fn called(job: &Job, key: &Key) -> String {

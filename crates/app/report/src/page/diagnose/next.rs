@@ -14,6 +14,7 @@ use crate::page::forms::diagnose as forms;
 use crate::page::{
     Button, FactRow, FormName, Next, Section, Step, Target, Weight, frame, plain, row, strong,
 };
+use crate::words::{count, upper};
 
 /// What makes a craft safe to reach into.
 const SAFE: &str = "First make sure it can’t start: engine stopped, lanyard out, battery off, craft \
@@ -33,7 +34,7 @@ pub(super) fn step(view: &View<'_>) -> Option<Step> {
                 vec![plain(format!(
                     "{}: how, and what its answers are, is told as soon as somebody says that it can’t \
                      start.",
-                    say::upper(words.name)
+                    upper(words.name)
                 ))],
                 takes(offer.check),
             )],
@@ -79,9 +80,8 @@ pub(super) fn step(view: &View<'_>) -> Option<Step> {
 
 /// `1 minute`
 pub(super) fn minutes(check: Check) -> String {
-    let number = format!("{:.0}", check.minutes());
-    let unit = if number == "1" { "minute" } else { "minutes" };
-    format!("{number}\u{a0}{unit}")
+    let told = count(usize::from(check.minutes()), "minute", "minutes");
+    told.replace(' ', "\u{a0}")
 }
 
 fn takes(check: Check) -> String {

@@ -6,6 +6,7 @@ use diagnosis::next::Offer;
 use super::check::words;
 use super::{View, answer, next, say};
 use crate::page::{Section, Table, plain, row, soft, strong};
+use crate::words::upper;
 
 /// What was looked at, and what it showed.
 pub(super) fn done(view: &View<'_>) -> Option<Section> {
@@ -27,7 +28,7 @@ pub(super) fn done(view: &View<'_>) -> Option<Section> {
             None => "by what Teardown or Measure say",
         };
         row(
-            say::upper(words(found.check).name),
+            upper(words(found.check).name),
             vec![strong(what), plain(note)],
             origin,
         )
@@ -38,7 +39,7 @@ pub(super) fn done(view: &View<'_>) -> Option<Section> {
     let counts = |check| view.says.known.found.iter().any(|one| one.check == check);
     rows.extend(old.filter(|check| !counts(**check)).map(|check| {
         row(
-            say::upper(words(*check).name),
+            upper(words(*check).name),
             vec![soft("looked at on another occasion: it ran since")],
             "counts no more",
         )
@@ -56,8 +57,8 @@ pub(super) fn table(view: &View<'_>) -> Option<Section> {
         .map(|offer| {
             let waits = answer::waits(view.job, offer.check);
             vec![
-                say::upper(words(offer.check).name),
-                format!("{:.0}", offer.check.minutes()),
+                upper(words(offer.check).name),
+                offer.check.minutes().to_string(),
                 say::hundredths(next::settles(view, offer)),
                 points(view, offer).to_owned(),
                 if waits { WAITS } else { "nothing" }.to_owned(),

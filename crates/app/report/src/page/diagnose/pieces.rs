@@ -9,6 +9,7 @@ use workshop::job::Job;
 use super::check::words;
 use super::{View, say, sign};
 use crate::page::{FactRow, Section, plain, row, soft, strong};
+use crate::words::upper;
 
 /// Causes below this chance are added up.
 const SHOWN: f64 = 0.01;
@@ -31,7 +32,7 @@ pub(super) fn causes(view: &View<'_>) -> Section {
     let shown = causes.iter().filter(|cause| cause.chance >= SHOWN);
     let rest: Vec<&Cause> = causes.iter().filter(|cause| cause.chance < SHOWN).collect();
     let rows = shown.enumerate().map(|(place, cause)| Rank {
-        label: say::upper(say::fault(cause.fault)),
+        label: upper(say::fault(cause.fault)),
         note: size(cause).to_owned(),
         share: cause.chance,
         text: say::hundredths(cause.chance),
@@ -170,7 +171,7 @@ pub(super) fn carried(view: &View<'_>) -> Option<Section> {
         .map(|(words, weight)| {
             let side = if weight > 0.0 { first } else { second };
             let told = vec![plain(format!("for {side}, ")), strong(say::times(weight))];
-            row(say::upper(&words), told, "")
+            row(upper(&words), told, "")
         })
         .collect();
     if !silent.is_empty() {

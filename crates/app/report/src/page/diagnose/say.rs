@@ -152,11 +152,3 @@ pub(super) fn times(weight: f64) -> String {
     let decimals = usize::from(times < 9.95);
     format!("{times:.decimals$} times")
 }
-
-/// The same with a great first letter.
-pub(crate) fn upper(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| {
-        first.to_uppercase().chain(letters).collect()
-    })
-}

@@ -10,8 +10,9 @@ use workshop::job::Job;
 use super::{Blank, about, choice, choice_of, field, line};
 use crate::page::diagnose::answer::waits;
 use crate::page::diagnose::next::safe;
-use crate::page::diagnose::{check, say, sign};
+use crate::page::diagnose::{check, sign};
 use crate::page::{Field, FieldKind, Form, FormName, Refused, Weight};
+use crate::words::upper;
 
 /// Yes, no, or nobody looked.
 const ANSWERS: [(&str, &str); 3] = [("yes", "yes"), ("no", "no"), ("", "did not look")];
@@ -80,7 +81,7 @@ pub(crate) fn checked(
     let checks = Check::ALL.into_iter();
     let checks = checks.filter(|check| !waits(job, *check));
     let checks = checks.map(|one| {
-        let name = say::upper(check::words(one).name);
+        let name = upper(check::words(one).name);
         (word(&CHECKS, one).to_owned(), name)
     });
     let blank = Blank {

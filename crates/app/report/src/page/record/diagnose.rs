@@ -5,6 +5,7 @@ use workshop::entry::Entry;
 
 use super::water::named;
 use crate::page::diagnose::{check, say};
+use crate::words::upper;
 
 pub(super) fn of_diagnosing(said: &Diagnosing, entries: &[Entry]) -> String {
     match said {
@@ -18,7 +19,7 @@ pub(super) fn of_diagnosing(said: &Diagnosing, entries: &[Entry]) -> String {
             format!("heard and seen: {yes} so, {no} not so")
         }
         Diagnosing::Checked { check, found, note } => {
-            let name = say::upper(check::words(*check).name);
+            let name = upper(check::words(*check).name);
             let what = match found {
                 Some(true) => "something found",
                 Some(false) => "nothing found",

@@ -5,6 +5,7 @@ use workshop::diagnose::evidence;
 use super::{View, by, find, when};
 use crate::page::diagnose::{check, say, sign};
 use crate::page::{FactRow, Section, plain, row};
+use crate::words::upper;
 
 /// Nothing while nothing was told.
 pub(super) fn diagnose(view: &View<'_>) -> Option<Section> {
@@ -31,7 +32,7 @@ fn taken(view: &View<'_>) -> Vec<FactRow> {
     let mut rows = vec![
         row(
             "Cause taken",
-            vec![plain(say::upper(say::fault(taken.value.fault)))],
+            vec![plain(upper(say::fault(taken.value.fault)))],
             "",
         ),
         row(
@@ -71,7 +72,7 @@ fn checks<'a>(view: &View<'a>) -> impl Iterator<Item = FactRow> + use<'a> {
             note => format!(": {note}"),
         };
         row(
-            say::upper(check::words(*one).name),
+            upper(check::words(*one).name),
             vec![plain(format!("{what}{note}"))],
             find(entries, &fact.entry).map_or_else(String::new, by),
         )
