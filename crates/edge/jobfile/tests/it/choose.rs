@@ -1,12 +1,13 @@
 //! What to fit, in a job file. All data are invented.
 
-use jobfile::{By, JobFile, parse, stored, write};
+use jobfile::{parse, stored, write};
 use proptest::prelude::*;
 use proptest::sample::{select, subsequence};
 use workshop::draft::choose::{CraftDraft, FittingDraft, SteadyDraft, WishDraft};
 use workshop::draft::{ChoicesDraft, JobDraft, TrialDraft};
-use workshop::entry::JobId;
 use workshop::fold::fold;
+
+use crate::blamed::{by, check, id, of};
 
 fn words(text: &str) -> String {
     text.to_owned()
@@ -122,50 +123,10 @@ pub(crate) fn run_on(mut choices: ChoicesDraft, trials: &[TrialDraft]) -> Choice
     choices
 }
 
-const HEAD: &str = "format = \"pumpwright job\"\nversion = 1\n[job]\nid = \"a\"\ntitle = \"A\"\n";
 const OUTING: &str =
     "[[outing]]\nkey = \"lake\"\nname = \"Lake\"\nside = \"before\"\nunit = \"kn\"\n";
 const CRAFT: &str = "[craft]\nimpeller = \"140\"\nrated = \"7500\"\n[craft.fitted]\nhub = \"60\"\n";
 const OPTION: &str = "[[option]]\nkey = \"steeper\"\nname = \"Steeper\"\n";
-
-fn id() -> JobId {
-    JobId::new("a").unwrap()
-}
-
-fn by() -> By {
-    By {
-        now: "2026-05-09T14:30:00+02:00[Europe/Berlin]".parse().unwrap(),
-        device: "test".to_owned(),
-        who: String::new(),
-    }
-}
-
-fn of(body: &str) -> Result<JobFile, String> {
-    parse("job.toml", &format!("{HEAD}{body}")).map_err(|complaint| complaint.to_string())
-}
-
-fn refused(body: &str) -> String {
-    let file = match of(body) {
-        Ok(file) => file,
-        Err(complaint) => return complaint,
-    };
-    let new = file.entries(&id(), &[], &by());
-    new.unwrap_err().to_string()
-}
-
-/// The body, the place that is blamed, and what is said of it.
-type Case = (String, &'static str, &'static str);
-
-fn check(cases: impl IntoIterator<Item = Case>) {
-    let mut wrong = Vec::new();
-    for (body, at, words) in cases {
-        let said = refused(&body);
-        if !said.contains(at) || !said.contains(words) {
-            wrong.push(format!("{at}, {words}:\n{said}"));
-        }
-    }
-    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
-}
 
 /// The first line of a body is line 6 of its file.
 #[test]

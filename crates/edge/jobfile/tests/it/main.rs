@@ -2,6 +2,7 @@
 #![expect(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
 mod bench;
+mod blamed;
 mod card;
 mod choose;
 mod diagnose;

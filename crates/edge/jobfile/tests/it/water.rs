@@ -2,14 +2,15 @@
 
 use std::sync::Arc;
 
-use jobfile::{By, JobFile, parse, stored, write};
+use jobfile::{parse, stored, write};
 use proptest::prelude::*;
 use proptest::sample::{select, subsequence};
 use workshop::draft::water::{FigureDraft, LogDraft, OutingDraft, WindowDraft};
 use workshop::draft::{JobDraft, TrialDraft};
-use workshop::entry::JobId;
 use workshop::fold::fold;
 use workshop::water::{Columns, Format, Logged, Rejected};
+
+use crate::blamed::{by, check, id, of, refused};
 
 fn outing(key: &str, side: &str) -> TrialDraft {
     let words = |text: &str| text.to_owned();
@@ -166,34 +167,8 @@ pub(crate) fn trials() -> impl Strategy<Value = Vec<TrialDraft>> {
     })
 }
 
-const HEAD: &str = "format = \"pumpwright job\"\nversion = 1\n[job]\nid = \"a\"\ntitle = \"A\"\n";
 const OUTING: &str =
     "[[outing]]\nkey = \"lake\"\nname = \"Lake\"\nside = \"before\"\nunit = \"mph\"\n";
-
-fn id() -> JobId {
-    JobId::new("a").unwrap()
-}
-
-fn by() -> By {
-    By {
-        now: "2026-05-09T14:30:00+02:00[Europe/Berlin]".parse().unwrap(),
-        device: "test".to_owned(),
-        who: String::new(),
-    }
-}
-
-fn of(outings: &str) -> Result<JobFile, String> {
-    parse("job.toml", &format!("{HEAD}{outings}")).map_err(|complaint| complaint.to_string())
-}
-
-fn refused(outings: &str) -> String {
-    let file = match of(outings) {
-        Ok(file) => file,
-        Err(complaint) => return complaint,
-    };
-    let new = file.entries(&id(), &[], &by());
-    new.unwrap_err().to_string()
-}
 
 /// A log of two stretches of three samples each, ten seconds apart, after `more` of its own.
 fn log_of(more: &str) -> String {
@@ -205,20 +180,6 @@ fn log_of(more: &str) -> String {
     };
     let (one, two) = (stretch("0, 200, 400"), stretch("10_000, 10_200, 10_400"));
     format!("{OUTING}[[outing.log]]\ndigest = \"{digest}\"\n{head}{more}{one}{two}")
-}
-
-/// Outings, the place that is blamed, and what is said of it.
-type Case = (String, &'static str, &'static str);
-
-fn check(cases: impl IntoIterator<Item = Case>) {
-    let mut wrong = Vec::new();
-    for (outings, at, words) in cases {
-        let said = refused(&outings);
-        if !said.contains(at) || !said.contains(words) {
-            wrong.push(format!("{at}, {words}:\n{said}"));
-        }
-    }
-    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
 }
 
 #[test]
