@@ -32,17 +32,19 @@ impl Drop for Desk {
     }
 }
 
-/// The same once more where a new page came between finding an element and asking it.
+/// The same once more where a new page came between finding an element and asking it, or where the page still moved
+/// under the finger. What truly lies under something else stays refused.
 pub(super) async fn fresh<T>(once: impl AsyncFn() -> WebDriverResult<T>) -> WebDriverResult<T> {
     for _ in 0..20 {
         let done = once().await;
-        let stale = |error: &WebDriverError| {
+        let moved = |error: &WebDriverError| {
+            use WebDriverErrorInner::{ElementClickIntercepted, StaleElementReference};
             matches!(
                 error.as_inner(),
-                WebDriverErrorInner::StaleElementReference(_)
+                StaleElementReference(_) | ElementClickIntercepted(_)
             )
         };
-        if !done.as_ref().is_err_and(stale) {
+        if !done.as_ref().is_err_and(moved) {
             return done;
         }
         tokio::time::sleep(Duration::from_millis(30)).await;
@@ -65,6 +67,8 @@ impl Desk {
             "--disable-background-networking",
             "--disable-component-update",
             "--disable-sync",
+            // A page that glides after a key is not where it was when the next tap is aimed.
+            "--disable-smooth-scrolling",
             &format!("--window-size={width},{height}"),
             &format!(
                 "--user-data-dir={}",
@@ -111,10 +115,21 @@ impl Desk {
         }
     }
 
+    /// Taps an element where nothing at the head or foot of the page lies over it.
+    pub(super) async fn tap(&self, by: By) -> Walked {
+        let centre = "arguments[0].scrollIntoView({block: 'center', behavior: 'instant'})";
+        fresh(async || {
+            let found = self.browser.find(by.clone()).await?;
+            self.browser.execute(centre, vec![found.to_json()?]).await?;
+            found.click().await
+        })
+        .await
+    }
+
     pub(super) async fn press(&self, label: &str) -> Walked {
         let xpath =
             format!("//section[@id='next']//button[starts-with(normalize-space(.), '{label}')]");
-        self.browser.find(By::XPath(&xpath)).await?.click().await
+        self.tap(By::XPath(&xpath)).await
     }
 
     pub(super) async fn keys(&self, keys: impl Into<TypingData>) -> Walked {

@@ -130,14 +130,8 @@ impl Worker<'_> {
     }
 
     async fn tap(&self, path: &str) -> Walked {
-        let centre = "arguments[0].scrollIntoView({block: 'center'})";
-        let browser = &self.desk.browser;
-        fresh(async || {
-            let found = self.find(path).await?;
-            browser.execute(centre, vec![found.to_json()?]).await?;
-            found.click().await
-        })
-        .await
+        self.find(path).await?;
+        self.desk.tap(By::XPath(path)).await
     }
 
     /// Waits until something is there.

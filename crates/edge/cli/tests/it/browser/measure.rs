@@ -35,11 +35,7 @@ async fn browser_enter_undo_reload_and_print() {
         desk.press("Take it").await?;
         desk.sees(".question", "This result is taken.").await?;
 
-        desk.browser
-            .find(By::LinkText("All jobs"))
-            .await?
-            .click()
-            .await?;
+        desk.tap(By::LinkText("All jobs")).await?;
         desk.sees("#answer h2", "1 job on the bench.").await?;
         desk.browser
             .goto(format!("{}/job/patrol-craft/record", desk.base))
@@ -144,14 +140,10 @@ async fn browser_a_page_turner_answers_and_the_question_is_spoken() {
         desk.keys(Key::Home).await?;
         let heard = "scrollTo({ top: 0, behavior: 'instant' }); speechSynthesis.speak = (said) => document.body.dataset.said = said.text;";
         desk.browser.execute(heard, vec![]).await?;
-        desk.browser
-            .find(By::Css(".who summary"))
-            .await?
-            .click()
-            .await?;
+        desk.tap(By::Css(".who summary")).await?;
         for setting in ["aloud", "turner"] {
             let button = By::Css(format!("[data-setting={setting}]"));
-            desk.browser.find(button).await?.click().await?;
+            desk.tap(button).await?;
         }
         let said = "return document.body.dataset.said";
         let said = desk

@@ -8,11 +8,7 @@ use super::walk;
 #[ignore = "needs Chromium: cargo xtask check runs it"]
 async fn browser_joints_by_taps_and_by_keys() {
     walk(820, 1180, async |desk| {
-        desk.browser
-            .find(By::PartialLinkText("Torque and seal"))
-            .await?
-            .click()
-            .await?;
+        desk.tap(By::PartialLinkText("Torque and seal")).await?;
         desk.sees("#answer h2", "1 of 4 joints torqued and marked.")
             .await?;
         desk.sees(".question", "Bearing cover to stator. Pass 3 of 3 at 71")
@@ -81,11 +77,7 @@ async fn browser_joints_by_taps_and_by_keys() {
 #[ignore = "needs Chromium: cargo xtask check runs it"]
 async fn browser_the_water_is_said_and_every_card_follows() {
     walk(390, 844, async |desk| {
-        desk.browser
-            .find(By::PartialLinkText("Torque and seal"))
-            .await?
-            .click()
-            .await?;
+        desk.tap(By::PartialLinkText("Torque and seal")).await?;
         desk.sees(
             "section.card.open .mind",
             "These must not meet: grease and polyurethane",

@@ -411,10 +411,7 @@ async fn plain(desk: &Desk) -> Walked {
         .await?;
     desk.press("Begin").await?;
     desk.sees("h1", "Rescue sled 4").await?;
-    desk.browser
-        .find(By::XPath("//nav[@class='stages']/a[span='Water test']"))
-        .await?
-        .click()
+    desk.tap(By::XPath("//nav[@class='stages']/a[span='Water test']"))
         .await?;
     desk.sees("#answer h2", "Nothing run yet.").await?;
     desk.fill("outing-name", "Before").await?;
