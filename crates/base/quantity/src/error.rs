@@ -32,6 +32,8 @@ pub enum Reason {
     },
     /// Something else stands where a number, or the rest of one, should be.
     NotANumber,
+    /// Something stands behind a number that has no unit.
+    MoreThanANumber,
     /// More than one decimal mark, so one of them may be meant to group thousands.
     AmbiguousSeparators,
     /// More digits than are read exactly.
@@ -77,6 +79,10 @@ impl fmt::Display for ParseError {
                 f,
                 "“{text}” is not a number at column {column}: write it in plain digits, such as \
                  0.33, 5/16 or 5-5/16, with the unit after it"
+            ),
+            Reason::MoreThanANumber => write!(
+                f,
+                "“{text}” has something behind its number at column {column}: write the number alone"
             ),
             Reason::AmbiguousSeparators => write!(
                 f,

@@ -46,5 +46,5 @@ mod unit;
 
 pub use error::{ParseError, Reason};
 pub use format::{format, number};
-pub use parse::{Entered, parse};
+pub use parse::{Entered, Plain, parse, plain};
 pub use unit::{Kind, Unit};

@@ -57,29 +57,48 @@ pub fn parse(text: &str, bare: Unit) -> Result<Entered, ParseError> {
     })
 }
 
+/// A plain number as a person entered it: a price, a share, how many of something.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Plain {
+    /// The text exactly as it was typed.
+    pub text: String,
+    /// The number.
+    pub value: f64,
+}
+
+/// Reads one number that has no unit, written as for [`parse`]: `45`, `45,50`, `2 1/2`.
+///
+/// # Errors
+///
+/// A [`ParseError`] that says at which character the trouble starts; a unit or a sign of money is
+/// refused.
+pub fn plain(text: &str) -> Result<Plain, ParseError> {
+    let read = |typed: &[char]| {
+        let mut cursor = Cursor::begin(typed)?;
+        let number = cursor.signed()?;
+        match cursor.peek() {
+            None => Ok(number.nearest()),
+            Some(_) => cursor.fault(Reason::MoreThanANumber),
+        }
+    };
+    let typed: Vec<char> = text.chars().collect();
+    let value = read(&typed).map_err(|(column, reason)| ParseError {
+        text: text.to_owned(),
+        column,
+        reason,
+    })?;
+    Ok(Plain {
+        text: text.to_owned(),
+        value,
+    })
+}
+
 /// Where and why.
 type Fault = (usize, Reason);
 
 fn read(text: &str, bare: Unit) -> Result<Entered, Fault> {
     let typed: Vec<char> = text.chars().collect();
-    let mut cursor = Cursor {
-        typed: &typed,
-        at: 0,
-        digits: 0,
-    };
-    if typed.len() > LONGEST {
-        return Err((
-            LONGEST + 1,
-            Reason::TooLong {
-                length: typed.len(),
-                limit: LONGEST,
-            },
-        ));
-    }
-    cursor.skip_space();
-    if cursor.peek().is_none() {
-        return Err((1, Reason::Empty));
-    }
+    let mut cursor = Cursor::begin(&typed)?;
     let number = cursor.signed()?;
     let unit = cursor.unit(bare)?;
     Ok(Entered {
@@ -98,7 +117,25 @@ struct Cursor<'a> {
     digits: u32,
 }
 
-impl Cursor<'_> {
+impl<'a> Cursor<'a> {
+    /// At the first character that is no space.
+    fn begin(typed: &'a [char]) -> Result<Self, Fault> {
+        let (length, limit) = (typed.len(), LONGEST);
+        if length > limit {
+            return Err((limit + 1, Reason::TooLong { length, limit }));
+        }
+        let mut cursor = Self {
+            typed,
+            at: 0,
+            digits: 0,
+        };
+        cursor.skip_space();
+        if cursor.peek().is_none() {
+            return Err((1, Reason::Empty));
+        }
+        Ok(cursor)
+    }
+
     fn ahead(&self, by: usize) -> Option<char> {
         self.typed.get(self.at + by).copied()
     }

@@ -189,3 +189,20 @@ fn law_a_step_of_temperature_is_not_a_temperature() {
         260.372_222_222_222_2_f64.to_bits()
     );
 }
+
+#[test]
+fn practice_prices_and_shares_have_no_unit() {
+    for (text, value) in [
+        ("45", 45.0),
+        (" 45,50 ", 45.5),
+        (".5", 0.5),
+        ("2 1/2", 2.5),
+        ("2½", 2.5),
+        ("0", 0.0),
+        ("-3", -3.0),
+    ] {
+        let plain = quantity::plain(text).unwrap_or_else(|error| panic!("{error}"));
+        assert_eq!(plain.text, text);
+        assert_eq!(plain.value.to_bits(), f64::to_bits(value), "{text}");
+    }
+}

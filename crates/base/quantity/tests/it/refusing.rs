@@ -163,3 +163,31 @@ fn law_capitals_matter_where_a_prefix_could_be_misread() {
     assert_eq!(Unit::from_symbol("kN"), Some(Unit::Kilonewton));
     assert_eq!(Unit::from_symbol(""), None);
 }
+
+#[test]
+fn law_a_plain_number_is_refused_with_anything_behind_it() {
+    let check = |text: &str, expected: &str| {
+        let error = quantity::plain(text).expect_err(text);
+        assert_eq!(error.to_string(), expected);
+    };
+    check(
+        "45 €",
+        "“45 €” has something behind its number at column 4: write the number alone",
+    );
+    check(
+        "3 mm",
+        "“3 mm” has something behind its number at column 3: write the number alone",
+    );
+    check(
+        "1,250.00",
+        &format!("“1,250.00” has a second decimal mark at column 6: {MARK}"),
+    );
+    check(
+        "€ 45",
+        &format!("“€ 45” is not a number at column 1: {NUMBER}"),
+    );
+    check(
+        "",
+        "nothing is written, from column 1 on: write a number, and its unit if it is not the one shown",
+    );
+}
