@@ -3,6 +3,7 @@
 use crate::Error;
 use crate::cost::{Cost, rate, run_to_failure};
 use crate::error::positive;
+use crate::horizon::{Kept, within};
 use crate::life::Life;
 use crate::posterior::Posterior;
 
@@ -15,6 +16,15 @@ pub struct Choice<'a> {
     pub cost: Cost,
     /// The age it would be replaced at; none to run it to failure.
     pub at: Option<f64>,
+}
+
+/// Over which time a choice is priced.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Over {
+    /// The long run, for a craft that is never sold.
+    Always,
+    /// So much running time until the craft is sold or laid up, the fitting of the first part included.
+    Hours(f64),
 }
 
 /// The two choices.
@@ -63,13 +73,17 @@ struct Priced {
 
 impl Choice<'_> {
     /// Its lives, the cheapest first.
-    fn priced(&self) -> Result<Vec<Priced>, Error> {
+    fn priced(&self, over: Over) -> Result<Vec<Priced>, Error> {
         let mut all = Vec::new();
         for point in self.lives.points() {
             let life = point.life;
-            let rate = match self.at {
-                Some(at) => rate(&life, &self.cost, at)?,
-                None => run_to_failure(&life, &self.cost),
+            let rate = match (over, self.at) {
+                (Over::Always, Some(at)) => rate(&life, &self.cost, at)?,
+                (Over::Always, None) => run_to_failure(&life, &self.cost),
+                (Over::Hours(hours), at) => {
+                    let kept = Kept { age: 0.0, hours };
+                    (self.cost.planned + within(&life, &self.cost, at, kept)?) / hours
+                }
             };
             all.push(Priced {
                 weight: point.weight,
@@ -106,7 +120,7 @@ fn cheaper(first: &[Priced], second: &[Priced], weights: [&dyn Fn(&Priced) -> f6
 }
 
 impl Comparison {
-    /// Works out what both cost, life by life.
+    /// Works out what both cost in the long run, life by life.
     ///
     /// Range: ages of replacement above 0; the lives of the two are independent.
     /// Source: definition.
@@ -114,9 +128,31 @@ impl Comparison {
     /// # Errors
     /// [`Error::NotPositive`].
     pub fn new(first: &Choice, second: &Choice) -> Result<Self, Error> {
+        Self::over(first, second, Over::Always)
+    }
+
+    /// Works out what both cost over a time, life by life.
+    ///
+    /// Over so many hours it is `[c_p + V(H)] / H`, the part fitted first and what follows it, for every hour run.
+    ///
+    /// | here | symbol | meaning | unit |
+    /// |------|--------|---------|------|
+    /// | `first` | | choice | |
+    /// | `second` | | choice | |
+    /// | `over` | H | time | unit of time |
+    ///
+    /// Range: ages of replacement and time above 0; the lives of the two are independent.
+    /// Source: definition.
+    ///
+    /// # Errors
+    /// [`Error::NotPositive`].
+    pub fn over(first: &Choice, second: &Choice, over: Over) -> Result<Self, Error> {
+        if let Over::Hours(hours) = over {
+            positive("time to run", hours)?;
+        }
         Ok(Self {
-            first: first.priced()?,
-            second: second.priced()?,
+            first: first.priced(over)?,
+            second: second.priced(over)?,
         })
     }
 

@@ -57,9 +57,9 @@ pub struct Fade {
 /// | `fading` | g | growth of the cost of running it worn | unit of money over time squared |
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Cost {
-    planned: f64,
-    failed: f64,
-    fading: f64,
+    pub(crate) planned: f64,
+    pub(crate) failed: f64,
+    pub(crate) fading: f64,
 }
 
 /// The cheapest policy.
@@ -137,14 +137,28 @@ impl Cost {
     }
 
     /// Mean cost of a cycle that ends at an age at the latest.
-    fn cycle(&self, life: &Life, age: f64) -> f64 {
-        let left = life.left(age);
-        let worn = if self.fading > 0.0 {
-            self.fading * life.moment(age)
+    pub(crate) fn cycle(&self, life: &Life, age: f64) -> f64 {
+        let moment = if self.fading > 0.0 {
+            life.moment(age)
         } else {
             0.0
         };
-        self.planned * left + self.failed * (1.0 - left) + worn
+        self.ends(life.left(age), moment)
+    }
+
+    /// The same from what is left at that age and `∫ t R` up to it.
+    fn ends(&self, left: f64, moment: f64) -> f64 {
+        self.planned * left + self.failed * (1.0 - left) + self.fading * moment
+    }
+
+    /// Cost over time from what is left, `∫ R` and `∫ t R`.
+    pub(crate) fn rate_of(&self, left: f64, run: f64, moment: f64) -> f64 {
+        self.ends(left, moment) / run
+    }
+
+    /// Whether letting a part run costs more as it ages: where it does not, replacing early never pays.
+    pub(crate) fn grows(&self, life: &Life) -> bool {
+        life.shape() > 1.0 && self.failed > self.planned || self.fading > 0.0
     }
 
     /// What letting it run a moment longer at an age costs, for that moment.
@@ -206,8 +220,7 @@ pub fn best(life: &Life, cost: &Cost) -> Best {
     let to_failure = run_to_failure(life, cost);
     let short = |age: f64| cost.marginal(life, age) * life.run(age) - cost.cycle(life, age);
     let end = life.end();
-    let wears = life.shape() > 1.0 && cost.failed > cost.planned || cost.fading > 0.0;
-    if !wears || short(end) <= 0.0 {
+    if !cost.grows(life) || short(end) <= 0.0 {
         return Best {
             at: None,
             rate: to_failure,

@@ -35,6 +35,19 @@ pub enum Error {
         /// Found worn.
         worn: f64,
     },
+    /// An opinion of two ages fits no life: the tenth has to come first, and not too near nor too far before.
+    Opinion {
+        /// Age by which half are said to be worn out.
+        half: f64,
+        /// Age by which one in ten is said to be.
+        tenth: f64,
+        /// The shape they make; below nought where the half comes first, without bound where both are one.
+        shape: f64,
+        /// The least shape accepted.
+        low: f64,
+        /// The greatest accepted.
+        high: f64,
+    },
     /// There is no record at all.
     NoRecord,
     /// No part has failed: the records alone bound a life from below and tell no more.

@@ -90,9 +90,40 @@ impl Life {
         })
     }
 
+    /// Rate of strikes that ruin the part.
+    ///
+    /// | here | symbol | meaning | unit |
+    /// |------|--------|---------|------|
+    /// | `returns` | λ p | strikes that ruin it | unit of one over time |
+    ///
+    /// Range: any life.
+    /// Source: definition.
+    pub fn ruin(&self) -> f64 {
+        self.ruin
+    }
+
+    /// A life of another wear, struck as this one is.
+    pub(crate) fn worn_as(&self, shape: f64, scale: f64) -> Result<Self, Error> {
+        let ruin = self.ruin;
+        Ok(Self {
+            ruin,
+            ..Self::new(shape, scale)?
+        })
+    }
+
     /// The shape β.
     pub(crate) fn shape(&self) -> f64 {
         self.shape
+    }
+
+    /// One over a time that no life lasts much longer than.
+    pub(crate) fn pace(&self) -> f64 {
+        1.0 / self.scale + self.ruin
+    }
+
+    /// One over the width within which survival bends; a steep life is the smoother on either side of it.
+    pub(crate) fn bend(&self) -> f64 {
+        self.shape.max(1.0).powf(0.75) / self.scale + self.ruin
     }
 
     /// Sum of the hazard up to an age that was checked.
@@ -113,6 +144,11 @@ impl Life {
     /// The age at which nothing is left.
     pub(crate) fn end(&self) -> f64 {
         self.reach(SPENT)
+    }
+
+    /// An age at which nothing is left, strikes not looked at: quick, and no less than [`Self::end`].
+    pub(crate) fn bound(&self) -> f64 {
+        self.scale * SPENT.powf(1.0 / self.shape)
     }
 
     /// The age at which the hazard has summed up to that much.

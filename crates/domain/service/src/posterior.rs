@@ -7,9 +7,11 @@ use crate::Error;
 use crate::error::{not_negative, positive, within};
 use crate::life::Life;
 use crate::records::{Record, sum};
+use crate::search::root;
 
-/// Points of the grid along either axis.
+/// Points of the grid along either axis, and of those that only look for where it lies.
 const POINTS: usize = 161;
+const LOOKING: usize = 61;
 /// Standard deviations of the prior a first, coarse grid reaches on either side.
 const REACH: f64 = 6.0;
 /// Weight beside the heaviest, as a logarithm, below which a point is left out.
@@ -17,7 +19,9 @@ const NOTHING: f64 = -30.0;
 /// Times the box is drawn closer; each pass cuts off what weighs nothing.
 const PASSES: usize = 4;
 /// Least and greatest shape, as a life accepts it.
-const SHAPES: (f64, f64) = (0.05, 50.0);
+pub(crate) const SHAPES: (f64, f64) = (0.05, 50.0);
+/// Least and greatest shape thought of beforehand.
+const THOUGHT: (f64, f64) = (0.2, 20.0);
 
 /// What is thought of a life before any record: ln β and ln η normal and independent.
 ///
@@ -61,12 +65,58 @@ pub struct Point {
 /// Lives by weight.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Posterior {
-    points: Vec<Point>,
+    pub(crate) points: Vec<Point>,
 }
 
 impl Prior {
+    /// What somebody thinks who says by when half of such parts are worn out, and by when one in ten already is.
+    ///
+    /// `β = ln(ln 2 / −ln 0.9) / ln(H_50 / H_10)`, `η = H_50 / (ln 2)^(1/β)`, both as medians
+    ///
+    /// | here | symbol | meaning | unit |
+    /// |------|--------|---------|------|
+    /// | `half` | `H_50` | age by which half are worn out | unit of time |
+    /// | `tenth` | `H_10` | age by which one in ten is | unit of time |
+    /// | `shape_spread` | | standard deviation of ln β: how unsure of the form | `1` |
+    /// | `scale_spread` | | standard deviation of ln η: how unsure of the age | `1` |
+    ///
+    /// Range: ages above 0, the tenth first, for a shape of 0.2 to 20; spreads 0.001 to 1 and 0.001 to 3.
+    /// Source: `weibull-1951`, solved for two ages.
+    ///
+    /// # Errors
+    /// [`Error::NotPositive`], [`Error::Opinion`], [`Error::Outside`].
+    pub fn of_ages(
+        half: f64,
+        tenth: f64,
+        shape_spread: f64,
+        scale_spread: f64,
+    ) -> Result<Self, Error> {
+        let half = positive("age by which half are worn out", half)?;
+        let tenth = positive("age by which one in ten is worn out", tenth)?;
+        let of_half = std::f64::consts::LN_2;
+        let of_tenth = -(-0.1_f64).ln_1p();
+        let shape = (of_half / of_tenth).ln() / (half / tenth).ln();
+        if !(THOUGHT.0..=THOUGHT.1).contains(&shape) {
+            return Err(Error::Opinion {
+                half,
+                tenth,
+                shape,
+                low: THOUGHT.0,
+                high: THOUGHT.1,
+            });
+        }
+        let prior = Self {
+            shape,
+            shape_spread,
+            scale: half / of_half.powf(1.0 / shape),
+            scale_spread,
+        };
+        prior.check()?;
+        Ok(prior)
+    }
+
     fn check(&self) -> Result<(), Error> {
-        within("shape thought of", self.shape, 0.2, 20.0)?;
+        within("shape thought of", self.shape, THOUGHT.0, THOUGHT.1)?;
         within("spread of the shape", self.shape_spread, 0.001, 1.0)?;
         positive("scale thought of", self.scale)?;
         within("spread of the scale", self.scale_spread, 0.001, 3.0)?;
@@ -89,20 +139,21 @@ impl Prior {
 struct Window {
     x: (f64, f64),
     y: (f64, f64),
+    points: usize,
 }
 
 impl Window {
     fn cells(&self) -> impl Iterator<Item = (f64, f64)> {
-        let step = |(low, high): (f64, f64), at: usize| {
-            low + (high - low) * crate::real(at) / crate::real(POINTS - 1)
+        let (x, y, points) = (self.x, self.y, self.points);
+        let step = move |(low, high): (f64, f64), at: usize| {
+            low + (high - low) * crate::real(at) / crate::real(points - 1)
         };
-        let (x, y) = (self.x, self.y);
-        (0..POINTS * POINTS).map(move |at| (step(x, at / POINTS), step(y, at % POINTS)))
+        (0..points * points).map(move |at| (step(x, at / points), step(y, at % points)))
     }
 
     /// Round the cells that weigh anything, and one cell more.
     fn closer(&self, logs: &[f64], top: f64) -> Self {
-        let margin = |(low, high): (f64, f64)| (high - low) / crate::real(POINTS - 1);
+        let margin = |(low, high): (f64, f64)| (high - low) / crate::real(self.points - 1);
         let none = (f64::INFINITY, f64::NEG_INFINITY);
         let (mut x, mut y) = (none, none);
         for ((i, j), log) in self.cells().zip(logs) {
@@ -115,6 +166,7 @@ impl Window {
         Self {
             x: (x.0 - dx, x.1 + dx),
             y: (y.0 - dy, y.1 + dy),
+            ..*self
         }
     }
 }
@@ -138,11 +190,13 @@ impl Posterior {
         let mut window = Window {
             x: (-REACH, REACH),
             y: (-REACH, REACH),
+            points: LOOKING,
         };
         for _ in 1..PASSES {
             let (logs, top) = weigh(prior, records, window)?;
             window = window.closer(&logs, top);
         }
+        window.points = POINTS;
         let (logs, top) = weigh(prior, records, window)?;
         let all: f64 = logs.iter().map(|log| (log - top).exp()).sum();
         let mut points = Vec::new();
@@ -258,6 +312,31 @@ impl Posterior {
         Ok(self.mean(|one| one.life.left(age)))
     }
 
+    /// The age by which a share of new parts is gone, over all that is not known of their life.
+    ///
+    /// `sum w R(t) = 1 − q`
+    ///
+    /// | here | symbol | meaning | unit |
+    /// |------|--------|---------|------|
+    /// | `share` | q | gone | `1` |
+    /// | `returns` | t | age | unit of time |
+    ///
+    /// Range: share 0.0001 to 0.9999.
+    /// Source: definition.
+    ///
+    /// # Errors
+    /// [`Error::Outside`].
+    pub fn gone(&self, share: f64) -> Result<f64, Error> {
+        let share = within("share gone", share, 0.000_1, 0.999_9)?; // not a conversion: shares
+        let ends = self.points.iter().map(|one| one.life.bound());
+        let end = ends.fold(0.0, f64::max);
+        Ok(root(
+            |age| 1.0 - share - self.mean(|one| one.life.left(age)),
+            0.0,
+            end,
+        ))
+    }
+
     /// Chance that a part of some age, which is among the records as still good, gets through more.
     ///
     /// `sum w R(a + s) / R(a)`
@@ -289,102 +368,5 @@ fn weigh(prior: &Prior, records: &[Record], window: Window) -> Result<(Vec<f64>,
         Ok((logs, top))
     } else {
         Err(Error::Contradiction)
-    }
-}
-
-/// The scale's law where the shape is known: `η^(−β)` has a gamma law.
-///
-/// | here | symbol | meaning | unit |
-/// |------|--------|---------|------|
-/// | `shape` | β | known | `1` |
-/// | `count` | a | failures it stands for | `1` |
-/// | `sum` | b | sum of `t^β` it stands for | unit of time to the shape |
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct KnownShape {
-    /// The shape, known.
-    pub shape: f64,
-    /// Failures it stands for.
-    pub count: f64,
-    /// Sum of `t^β` it stands for.
-    pub sum: f64,
-}
-
-impl KnownShape {
-    /// A guess that weighs as much as some failures at one age.
-    ///
-    /// `a = n`, `b = n t^β`
-    ///
-    /// | here | symbol | meaning | unit |
-    /// |------|--------|---------|------|
-    /// | `shape` | β | known | `1` |
-    /// | `count` | n | failures it weighs as much as | `1` |
-    /// | `age` | t | their age | unit of time |
-    ///
-    /// Range: shape 0.05 to 50; count and age above 0.
-    /// Source: `gelman-2013`.
-    ///
-    /// # Errors
-    /// [`Error::Outside`], [`Error::NotPositive`].
-    pub fn guess(shape: f64, count: f64, age: f64) -> Result<Self, Error> {
-        let shape = within("shape of the life", shape, SHAPES.0, SHAPES.1)?;
-        let count = positive("failures the guess weighs", count)?;
-        let age = positive("age of the guess", age)?;
-        Ok(Self {
-            shape,
-            count,
-            sum: count * age.powf(shape),
-        })
-    }
-
-    /// With one record more.
-    ///
-    /// `a + 1` for a failure, `b + t^β` for either
-    ///
-    /// Range: ages above 0.
-    /// Source: `gelman-2013`.
-    ///
-    /// # Errors
-    /// [`Error::NotPositive`]; [`Error::Outside`] for an interval, which has no such law.
-    pub fn with(self, record: Record) -> Result<Self, Error> {
-        record.check()?;
-        let (more, age) = match record {
-            Record::Failed(age) => (1.0, age),
-            Record::Good(age) => (0.0, age),
-            Record::Between(good, worn) => {
-                return Err(Error::Outside {
-                    what: "width of the interval",
-                    value: worn - good,
-                    low: 0.0,
-                    high: 0.0,
-                });
-            }
-        };
-        Ok(Self {
-            count: self.count + more,
-            sum: self.sum + age.powf(self.shape),
-            ..self
-        })
-    }
-
-    /// Chance that a part of some age gets through more.
-    ///
-    /// `[(b + s^β) / (b + (s + u)^β)]^a`
-    ///
-    /// | here | symbol | meaning | unit |
-    /// |------|--------|---------|------|
-    /// | `age` | s | it has run | unit of time |
-    /// | `more` | u | it is to run | unit of time |
-    /// | `returns` | | chance | `1` |
-    ///
-    /// Range: both 0 or above. The age is evidence of its own and is not to be among the records.
-    /// Source: `gelman-2013`.
-    ///
-    /// # Errors
-    /// [`Error::Negative`].
-    pub fn through(&self, age: f64, more: f64) -> Result<f64, Error> {
-        let age = not_negative("age", age)?;
-        let more = not_negative("time to run", more)?;
-        let until = |t: f64| self.sum + t.powf(self.shape);
-        Ok((until(age) / until(age + more)).powf(self.count))
     }
 }

@@ -2,6 +2,8 @@
 
 use std::f64::consts::PI;
 
+use statrs::function::gamma::gamma_lr;
+
 /// Halvings of a bracket; 200 leave neighbouring numbers of any start.
 const HALVINGS: usize = 200;
 /// Nodes of the rule on either side of its middle.
@@ -34,4 +36,14 @@ pub(crate) fn root(f: impl Fn(f64) -> f64, mut low: f64, mut high: f64) -> f64 {
         }
     }
     0.5 * (low + high)
+}
+
+/// What a gamma law of rate one stays below with some chance.
+pub(crate) fn gamma_quantile(shape: f64, share: f64) -> f64 {
+    let over = |value: f64| gamma_lr(shape, value) - share;
+    let mut high = shape + 1.0;
+    while over(high) < 0.0 {
+        high *= 2.0;
+    }
+    root(over, 0.0, high)
 }

@@ -2,10 +2,11 @@
 
 use proptest::prelude::*;
 use service::cost::{Cost, best, rate, run_to_failure};
+use service::known::KnownShape;
 use service::life::Life;
-use service::posterior::{KnownShape, Posterior};
-use service::records::Record::{Failed, Good};
-use service::records::fit;
+use service::posterior::{Posterior, Prior};
+use service::records::Record::{Between, Failed, Good};
+use service::records::{fit, log_likelihood};
 
 use crate::close;
 use crate::posterior::PRIOR;
@@ -84,6 +85,35 @@ proptest! {
         let failed = guess.with(Failed(at)).unwrap().through(0.0, age).unwrap();
         prop_assert!(failed <= good);
         prop_assert!(good >= guess.through(0.0, age).unwrap());
+    }
+}
+
+proptest! {
+    // Each case draws a grid or two.
+    #![proptest_config(ProptestConfig::with_cases(24))]
+
+    /// Sums in another order differ by rounding, which a root and a grid carry on.
+    #[test]
+    fn law_order_of_records_does_not_matter(a in 10.0..90.0_f64, b in 100.0..200.0_f64, c in 20.0..150.0_f64, turn in 1_usize..5) {
+        let records = [Failed(a), Failed(b), Good(c), Between(a, b), Between(0.0, c)];
+        let mut turned = records;
+        turned.rotate_left(turn);
+        turned.swap(0, 3);
+        close(log_likelihood(&turned, 2.0, 100.0).unwrap(), log_likelihood(&records, 2.0, 100.0).unwrap(), 1e-13);
+        let (one, other) = (fit(&records).unwrap(), fit(&turned).unwrap());
+        close(other.shape, one.shape, 1e-9);
+        close(other.scale, one.scale, 1e-9);
+        let (one, other) = (Posterior::new(&PRIOR, &records).unwrap(), Posterior::new(&PRIOR, &turned).unwrap());
+        close(other.survival(100.0).unwrap(), one.survival(100.0).unwrap(), 1e-9);
+    }
+
+    /// Of the grid, where the shape is all but known, as of the closed form below.
+    #[test]
+    fn law_a_failure_never_raises_survival_of_the_grid(shape in 0.8..5.0_f64, at in 10.0..300.0_f64, age in 1.0..300.0_f64) {
+        let prior = Prior { shape, shape_spread: 0.001, ..PRIOR };
+        let good = Posterior::new(&prior, &[Failed(95.0), Good(at)]).unwrap();
+        let failed = Posterior::new(&prior, &[Failed(95.0), Failed(at)]).unwrap();
+        prop_assert!(failed.survival(age).unwrap() <= good.survival(age).unwrap() * (1.0 + 1e-12));
     }
 }
 

@@ -4,13 +4,16 @@
     reason = "a check that cannot compute its value has failed"
 )]
 
+mod basin;
 mod compare;
 mod cost;
+mod horizon;
 mod laws;
 mod life;
 mod posterior;
 mod records;
 mod refused;
+mod strikes;
 mod wear;
 
 fn near(a: f64, b: f64, within: f64) {

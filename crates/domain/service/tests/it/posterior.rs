@@ -1,4 +1,8 @@
-use service::posterior::{KnownShape, Posterior, Prior};
+use proptest::prelude::*;
+use service::Error;
+use service::known::KnownShape;
+use service::life::Life;
+use service::posterior::{Posterior, Prior};
 use service::records::Record::{Between, Failed, Good};
 
 use crate::{close, near};
@@ -60,4 +64,62 @@ fn law_a_wide_prior_bears_an_interval() {
     close(now.mean(|_| 1.0), 1.0, 1e-9);
     let scale = now.quantile(|one| one.scale, 0.5).unwrap();
     assert!((60.0..120.0).contains(&scale), "{scale}");
+}
+
+/// The handbook's way of 50 and 95 in 100: a mean life above 600 hours with even odds, above 250 nearly for sure. Its
+/// own code, as a later copy quotes it, prints 2.863055 and 1522.506.
+#[test]
+fn published_guess_by_two_chances() {
+    let guess = KnownShape::of_chances(1.0, 600.0, 250.0).unwrap();
+    near(guess.count, 2.863_055, 5.1e-7);
+    near(guess.sum, 1522.506, 5.1e-4);
+    // More digits by scipy.stats.gamma and scipy.optimize.brentq.
+    close(guess.count, 2.863_055_306_2, 1e-10);
+    close(guess.sum, 1_522.505_622_06, 1e-10);
+}
+
+#[test]
+fn law_opinions_refused() {
+    for (half, tenth) in [(50.0, 50.0), (50.0, 60.0), (100.0, 99.0), (1e6, 1.0)] {
+        match Prior::of_ages(half, tenth, 0.25, 0.5) {
+            Err(Error::Opinion {
+                half: h, tenth: t, ..
+            }) => {
+                near(h, half, 0.0);
+                near(t, tenth, 0.0);
+            }
+            other => panic!("{other:?}"),
+        }
+    }
+    assert!(matches!(
+        Prior::of_ages(0.0, 1.0, 0.25, 0.5),
+        Err(Error::NotPositive { .. })
+    ));
+    assert!(matches!(
+        Prior::of_ages(80.0, 40.0, 0.0, 0.5),
+        Err(Error::Outside { .. })
+    ));
+    assert!(matches!(
+        Prior::of_ages(80.0, 40.0, 0.25, 9.0),
+        Err(Error::Outside { .. })
+    ));
+    assert!(matches!(
+        KnownShape::of_chances(1.0, 600.0, 600.0),
+        Err(Error::Outside { .. })
+    ));
+    assert!(matches!(
+        KnownShape::of_chances(1.0, 600.0, 0.0),
+        Err(Error::NotPositive { .. })
+    ));
+}
+
+proptest! {
+    /// The life in the middle of what was said has lost what was said by when it was said.
+    #[test]
+    fn law_an_opinion_is_kept(half in 1.0..5000.0_f64, share in 0.01..0.9_f64) {
+        let prior = Prior::of_ages(half, half * share, 0.25, 0.5).unwrap();
+        let life = Life::new(prior.shape, prior.scale).unwrap();
+        close(life.survival(half).unwrap(), 0.5, 1e-12);
+        close(life.survival(half * share).unwrap(), 0.9, 1e-12);
+    }
 }

@@ -1,7 +1,8 @@
 use service::Error;
 use service::cost::{Bill, Cost, Fade, flat, rate};
+use service::known::KnownShape;
 use service::life::Life;
-use service::posterior::{KnownShape, Posterior, Prior};
+use service::posterior::{Posterior, Prior};
 use service::records::Record::{Between, Failed, Good};
 use service::records::{at_least, fit, log_likelihood};
 
