@@ -20,18 +20,25 @@
 
 mod axes;
 mod bars;
+mod basin;
 mod curves;
+mod history;
 mod intervals;
+mod lasting;
 mod plane;
 mod ranks;
 mod scale;
 mod strip;
 mod trace;
 mod trend;
+mod words;
 
 pub use bars::{Bar, BarPlan, bars};
+pub use basin::{Basin, BasinChart, basin};
 pub use curves::{Curve, CurveChart, curves};
+pub use history::{Found, Happening, HistoryChart, Look, Piece, When, history};
 pub use intervals::{Category, Interval, IntervalChart, intervals};
+pub use lasting::{Ahead, Lasting, LastingChart, lasting};
 pub use plane::{Frame, Path, Point, Polar, num, px};
 pub use ranks::{Rank, RankChart, ranks};
 pub use scale::Scale;

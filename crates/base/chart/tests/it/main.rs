@@ -2,8 +2,12 @@
 #![expect(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
 mod bars;
+mod basin;
 mod curves;
 mod gallery;
+mod history;
+mod lasting;
+mod paper;
 mod plane;
 mod ranks;
 mod scale;
