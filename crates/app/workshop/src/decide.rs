@@ -9,7 +9,9 @@ mod inspect;
 mod joints;
 mod photos;
 mod seals;
+mod span;
 mod tools;
+mod upkeep;
 mod water;
 mod work;
 
@@ -26,6 +28,7 @@ use crate::torque;
 
 pub use choose::{MOST_OPTIONS, MOST_POINTS, MOST_STEADIES};
 pub use photos::{LONGEST_EDGE, MOST_PHOTOS};
+pub use upkeep::{MOST_PARTS, MOST_PIECES, MOST_RULES};
 pub use water::{MOST_RUNS, MOST_SAMPLES, may_float};
 pub use work::MOST_STEPS;
 pub(crate) use work::check_plan;
@@ -162,6 +165,7 @@ fn check(job: &Job, body: &Body, now: &ZonedDateTime) -> Result<(), Refusal> {
         Body::Trialled(said) => water::check(job, said, now),
         Body::Chose(said) => choose::check(job, said),
         Body::Diagnosed(said) => diagnose::check(job, said),
+        Body::Serviced(said) => upkeep::check(job, said, now),
         Body::Withdrawn { entry } => {
             // Undo and Redo choose their own target; a client may not name another's.
             Err(Refusal::NoSuchEntry {

@@ -15,6 +15,7 @@ mod list;
 pub mod photos;
 pub mod tools;
 mod tries;
+pub mod upkeep;
 mod walk;
 pub mod water;
 
@@ -42,6 +43,7 @@ pub use joint::{CLASSES, CONDITIONS, FACES, FastenedDraft, HEADS, HOLES, JointDr
 pub use layout::LogForm;
 pub use photos::PhotoDraft;
 pub use tools::ToolsDraft;
+pub use upkeep::UpkeepDraft;
 pub use walk::{ORDERS, WalkDraft};
 pub use water::TrialDraft;
 
@@ -272,6 +274,8 @@ pub struct JobDraft {
     pub choices: ChoicesDraft,
     /// What is wrong, and what was looked at.
     pub diagnosis: SearchDraft,
+    /// Service.
+    pub upkeep: UpkeepDraft,
 }
 
 impl JobDraft {
@@ -317,6 +321,7 @@ impl JobDraft {
             trials: water::drafts(job),
             choices: choose::drafts(job),
             diagnosis: diagnose::drafts(job),
+            upkeep: upkeep::drafts(job),
         }
     }
 
@@ -383,6 +388,7 @@ impl JobDraft {
             (unit, self.speed_unit(job)),
         )?);
         acts.extend(diagnose::acts(&self.diagnosis, job)?);
+        acts.extend(upkeep::acts(&self.upkeep, job)?);
         Ok(acts)
     }
 

@@ -15,6 +15,7 @@ use crate::photos::Photography;
 use crate::plan::Work;
 use crate::refusal::Refusal;
 use crate::tools::Tooling;
+use crate::upkeep::Servicing;
 use crate::water::Trialling;
 
 /// Names a job in the store and in its file: lower-case letters, digits and hyphens, 1 to 64.
@@ -198,6 +199,8 @@ pub enum Body {
     Chose(Choosing),
     /// Something about what is wrong.
     Diagnosed(Diagnosing),
+    /// Something about service.
+    Serviced(Servicing),
     /// An earlier entry no longer counts. Withdrawing a withdrawal restores.
     Withdrawn {
         /// The entry that no longer counts.

@@ -7,6 +7,7 @@ mod inspect;
 mod photos;
 mod seals;
 mod tools;
+mod upkeep;
 mod water;
 mod work;
 
@@ -79,6 +80,12 @@ pub enum Misfit {
     OptionTakenOnOtherGrounds,
     /// A cause was taken, and what it rests on has changed.
     CauseTakenOnOtherGrounds,
+    /// Said of a sort of part or a piece that is not here any more.
+    NoSuchSort,
+    /// A task that nobody knows any more.
+    NoSuchTask,
+    /// A job closed on a recheck that has changed since.
+    ClosedOnOtherGrounds,
     /// Written by a newer program.
     Newer,
     /// A plan that makes no sense.
@@ -229,14 +236,10 @@ impl Folding {
                 tries,
                 afresh,
             } => {
-                let there = self.job.tries.entry(*spot).or_default();
-                if *afresh && !there.is_empty() {
-                    self.job.before.insert(*spot, std::mem::take(there));
+                if *afresh {
+                    self.put_by(*spot);
                 }
-                there.extend(tries.iter().map(|tried| fact(entry, tried.clone())));
-                if let Some(last) = tries.last() {
-                    self.job.latest = Some((*spot, last.clone()));
-                }
+                self.tried(entry, *spot, tries);
             }
             Body::GapAccepted(shown) => self.job.accepted = Some(fact(entry, shown.clone())),
             Body::Work(work) => {
@@ -277,6 +280,10 @@ impl Folding {
                 self.object(entry, misfit);
             }
             Body::Diagnosed(said) => diagnose::take(&mut self.job.diagnosis, entry, said),
+            Body::Serviced(said) => {
+                let misfit = upkeep::take(&mut self.job.upkeep, entry, said);
+                self.object(entry, misfit);
+            }
             Body::Withdrawn { .. } => {}
             Body::Unknown { kind, version, .. } => {
                 self.job.read_only = Some((kind.clone(), *version));
@@ -295,7 +302,22 @@ impl Folding {
             self.objections.push(objection(entry, Misfit::OpenedTwice));
         } else {
             self.job.title = Some(title.to_owned());
+            self.job.opened = Some(entry.new.happened_at.date());
             note.clone_into(&mut self.job.note);
+        }
+    }
+
+    /// What stood at a spot that is measured anew.
+    fn put_by(&mut self, spot: Spot) {
+        let stood = self.job.tries.remove(&spot);
+        self.job.before.extend(stood.map(|tries| (spot, tries)));
+    }
+
+    fn tried(&mut self, entry: &Entry, spot: Spot, tries: &[Tried]) {
+        let there = self.job.tries.entry(spot).or_default();
+        there.extend(tries.iter().map(|tried| fact(entry, tried.clone())));
+        if let Some(last) = tries.last() {
+            self.job.latest = Some((spot, last.clone()));
         }
     }
 
@@ -348,6 +370,7 @@ impl Folding {
         objections.extend(water::close(job));
         objections.extend(choose::close(job));
         objections.extend(diagnose::close(job));
+        objections.extend(upkeep::close(job));
         for state in job.joints.values() {
             let Some(fastened) = &state.fastened else {
                 continue;

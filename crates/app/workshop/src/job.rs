@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use clearance::Answer;
 use jiff::ZonedDateTime;
+use jiff::civil::Date;
 use quantity::{Entered, Unit};
 
 use crate::choose::Choices;
@@ -16,6 +17,7 @@ use crate::joints::JointState;
 use crate::photos::Album;
 use crate::plan::Bench;
 use crate::tools::WrenchState;
+use crate::upkeep::Upkeep;
 use crate::water::Trials;
 
 /// One blade at one clock position, both counted from zero.
@@ -180,6 +182,8 @@ pub struct Job {
     pub title: Option<String>,
     /// Anything worth reading first.
     pub note: String,
+    /// The day it was opened.
+    pub opened: Option<Date>,
     /// The pump, once described.
     pub pump: Option<Fact<Pump>>,
     /// The leaves, once described.
@@ -214,6 +218,8 @@ pub struct Job {
     pub choices: Choices,
     /// What is wrong, and what was looked at to find out.
     pub diagnosis: Search,
+    /// When it is opened again, and what was done since.
+    pub upkeep: Upkeep,
     /// The last position folded; 0 for an empty journal.
     pub position: u64,
     /// When the last entry happened, as its author says.

@@ -29,6 +29,7 @@ pub mod sourced;
 pub mod supplies;
 pub mod tools;
 pub mod torque;
+pub mod upkeep;
 pub mod usual;
 pub mod walk;
 pub mod water;

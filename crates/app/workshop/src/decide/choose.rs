@@ -3,10 +3,11 @@
 mod craft;
 mod fitting;
 
-use quantity::{Entered, Kind, Unit, parse};
+use quantity::{Entered, Kind, Unit};
 
 use self::fitting::Pump;
-use super::{LONGEST_NOTE, LONGEST_TEXT, Range, filled, text, within};
+use super::span::{Span, in_span};
+use super::{LONGEST_NOTE, LONGEST_TEXT, filled, text};
 use crate::choose::{Choosing, CraftFacts, Steady, Told, Wish, evidence};
 use crate::entry::Key;
 use crate::job::Job;
@@ -18,9 +19,6 @@ pub const MOST_OPTIONS: usize = 48;
 pub const MOST_STEADIES: usize = 24;
 /// The most points of a torque curve.
 pub const MOST_POINTS: usize = 60;
-
-/// The least and the greatest that may be entered, as a person would write them.
-type Span = (&'static str, &'static str, Unit);
 
 const WISHED: Span = ("2", "35", Unit::MetrePerSecond);
 const ENGINE: Span = ("500", "12000", Unit::Rpm);
@@ -80,7 +78,7 @@ pub(super) fn sane(job: &Job, said: &Choosing) -> Result<(), Refusal> {
     }
 }
 
-fn known(job: &Job, key: &Key) -> Result<(), Refusal> {
+pub(super) fn known(job: &Job, key: &Key) -> Result<(), Refusal> {
     if job.choices.options.contains_key(key) {
         return Ok(());
     }
@@ -159,23 +157,4 @@ fn a_speed(field: &'static str, entered: &Entered) -> Result<(), Refusal> {
 
 fn too_many(field: &'static str, what: &'static str, most: usize) -> Refusal {
     Refusal::Choice(Misfitting::TooMany { field, what, most })
-}
-
-fn in_span(field: &'static str, entered: Option<&Entered>, span: Span) -> Result<(), Refusal> {
-    let Some(entered) = entered else {
-        return Ok(());
-    };
-    let (least, greatest, unit) = span;
-    // What is read as a person types it takes the very end of a range in.
-    let of = |text| parse(text, unit).map_or(f64::NAN, |end| end.value);
-    let (least, greatest) = (of(least), of(greatest));
-    within(field, entered, &Range { least, greatest })
-}
-
-/// Several of one thing.
-fn all_in_span<'a>(
-    all: impl IntoIterator<Item = (&'static str, Option<&'a Entered>, Span)>,
-) -> Result<(), Refusal> {
-    let mut all = all.into_iter();
-    all.try_for_each(|(field, entered, span)| in_span(field, entered, span))
 }

@@ -37,6 +37,7 @@ impl JobDraft {
             trials: Vec::new(),
             choices: ChoicesDraft::default(),
             diagnosis: SearchDraft::default(),
+            upkeep: draft.upkeep.card(job),
             bench: BenchDraft {
                 rules: (draft.bench.rules.into_iter())
                     .filter(|rule| !dated.contains(&rule.kind.as_str()))

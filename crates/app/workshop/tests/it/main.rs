@@ -25,6 +25,7 @@ mod judge;
 mod photos;
 mod reading;
 mod seals;
+mod served;
 mod supplies;
 mod timetable;
 mod tools;

@@ -2,8 +2,9 @@
 
 use quantity::{Entered, Unit};
 
+use super::super::span::{Span, all_in_span};
 use super::fitting::{self, Pump};
-use super::{LONGEST_TEXT, MOST_POINTS, SLACK, Span, all_in_span, part_throttle, text, too_many};
+use super::{LONGEST_TEXT, MOST_POINTS, SLACK, part_throttle, text, too_many};
 use crate::choose::CraftFacts;
 use crate::decide::in_order;
 use crate::job::Job;

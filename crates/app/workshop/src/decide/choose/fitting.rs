@@ -2,7 +2,8 @@
 
 use quantity::{Entered, Unit};
 
-use super::{LONGEST_NOTE, LONGEST_TEXT, Span, all_in_span, in_span, text};
+use super::super::span::{Span, all_in_span, in_span};
+use super::{LONGEST_NOTE, LONGEST_TEXT, text};
 use crate::choose::{CraftFacts, Fitting};
 use crate::job::Job;
 use crate::refusal::{Misfitting, Refusal};
