@@ -36,6 +36,7 @@ impl JobFile {
             (Some(Body::Trialled(said)), _) => self.of_trial(said, &refusal),
             (Some(Body::Chose(said)), _) => self.of_choice(said, &refusal),
             (Some(Body::Diagnosed(said)), _) => self.of_search(said, &refusal),
+            (Some(Body::Serviced(said)), _) => self.of_upkeep(said, &refusal),
             _ if self.in_bench(&refusal).is_some() => self.in_bench(&refusal),
             _ if self.rule(&refusal).is_some() => self.rule(&refusal),
             (Some(Body::Work(Work::ItemTold { item, .. })), _) => self.told_of("account", item),
@@ -71,6 +72,9 @@ impl JobFile {
             }
             (None, _) if self.unreadable_search(&refusal).is_some() => {
                 self.unreadable_search(&refusal)
+            }
+            (None, _) if self.unreadable_upkeep(&refusal).is_some() => {
+                self.unreadable_upkeep(&refusal)
             }
             (None, Some("reading" | "spot")) => self.unreadable_row(&refusal, job),
             (_, Some("thicknesses")) => self.leaf(&refusal).or_else(|| self.named("thicknesses")),

@@ -156,7 +156,8 @@ impl Page {
         }
     }
 
-    fn words(&mut self, key: &str, words: &[String]) {
+    /// Words as a list, where there are any.
+    pub(crate) fn words(&mut self, key: &str, words: &[String]) {
         if !words.is_empty() {
             let list: Vec<String> = words.iter().map(|word| quoted(word)).collect();
             self.line(key, &format!("[{}]", list.join(", ")));

@@ -6,6 +6,7 @@
 
 mod bench;
 mod blame;
+pub mod calendar;
 mod card;
 mod choose;
 mod complaint;
@@ -17,6 +18,7 @@ mod inspect;
 mod photos;
 mod shape;
 mod tools;
+mod upkeep;
 mod water;
 mod write;
 
@@ -76,6 +78,8 @@ pub struct JobFile {
     choices: choose::ChoicePlaces,
     /// The places of all that is said of what is wrong.
     search: diagnose::SearchPlaces,
+    /// The places of all that is said about service.
+    upkeep: upkeep::UpkeepPlaces,
     /// Key and value of each reading, in the order of the draft.
     rows: Vec<(Range<usize>, Range<usize>)>,
 }
@@ -142,6 +146,7 @@ impl JobFile {
         let (trials, tried) = water::read(&source, std::mem::take(&mut shape.outing))?;
         let (choices, chosen) = choose::read(&source, &mut shape)?;
         let (diagnosis, search) = diagnose::read(&source, &mut shape)?;
+        let (upkeep, served) = upkeep::read(&source, &mut shape)?;
         let (id, title, note) = head(&source, shape.job, shape.card, card)?;
         let Shape {
             pump,
@@ -172,17 +177,17 @@ impl JobFile {
             trials,
             choices,
             diagnosis,
+            upkeep,
         };
         draft.bench = bench.bench(tables);
-        let scales;
-        (draft.tools.wrenches, scales) = tools::wrenches(wrenches.in_order());
+        let (wrenches, scales) = tools::wrenches(wrenches.in_order());
+        draft.tools.wrenches = wrenches;
         let places = take_joints(joints.in_order(), &mut draft);
         let mut rows = Vec::new();
         for (spot, reading) in readings.in_order() {
             rows.push((spot.span(), reading.span()));
-            draft
-                .readings
-                .push((spot.into_inner(), reading.into_inner().0));
+            let typed = (spot.into_inner(), reading.into_inner().0);
+            draft.readings.push(typed);
         }
         Ok(Self {
             id,
@@ -199,6 +204,7 @@ impl JobFile {
             trials: tried,
             choices: chosen,
             search,
+            upkeep: served,
             rows,
         })
     }

@@ -6,6 +6,7 @@ pub(crate) mod diagnose;
 pub(crate) mod inspect;
 pub(crate) mod photos;
 pub(crate) mod tools;
+pub(crate) mod upkeep;
 pub(crate) mod water;
 
 use std::fmt;
@@ -105,6 +106,21 @@ pub(crate) struct Shape {
     pub(crate) diagnosis: Option<Spanned<diagnose::Search>>,
     #[serde(default)]
     pub(crate) check: Vec<diagnose::Looked>,
+    pub(crate) service: Option<Spanned<upkeep::Service>>,
+    #[serde(default)]
+    pub(crate) sort: Vec<upkeep::Sort>,
+    #[serde(default)]
+    pub(crate) piece: Vec<upkeep::Piece>,
+    #[serde(default)]
+    pub(crate) due: Vec<upkeep::Due>,
+    #[serde(default)]
+    pub(crate) meter: Vec<upkeep::Meter>,
+    #[serde(default)]
+    pub(crate) mishap: Vec<upkeep::Mishap>,
+    #[serde(default)]
+    pub(crate) done: Vec<upkeep::Done>,
+    #[serde(default)]
+    pub(crate) recheck: Vec<upkeep::Recheck>,
 }
 
 #[derive(Deserialize)]

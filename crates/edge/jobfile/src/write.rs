@@ -58,6 +58,7 @@ impl Page {
         draft.trials.iter().for_each(|trial| self.trial(trial));
         self.choices(&draft.choices);
         self.search(&draft.diagnosis);
+        self.upkeep(&draft.upkeep);
         if !draft.readings.is_empty() {
             self.table("readings");
         }

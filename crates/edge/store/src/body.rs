@@ -22,6 +22,7 @@ mod stated;
 mod supply;
 mod tools;
 mod typed;
+mod upkeep;
 mod water;
 mod work;
 
@@ -70,7 +71,7 @@ impl From<serde_json::Error> for Fault {
 }
 
 /// Every kind this program knows, with the version it writes.
-pub const KINDS: [(&str, u32); 65] = [
+pub const KINDS: [(&str, u32); 74] = [
     ("job-opened", 1),
     ("pump-described", 1),
     ("leaves-described", 2),
@@ -136,6 +137,15 @@ pub const KINDS: [(&str, u32); 65] = [
     ("check-done", 1),
     ("craft-stilled", 1),
     ("cause-taken", 1),
+    ("usage-stated", 1),
+    ("sort-described", 1),
+    ("piece-described", 1),
+    ("meter-read", 1),
+    ("mishap-told", 1),
+    ("rule-stated", 1),
+    ("task-done", 1),
+    ("point-rechecked", 1),
+    ("job-closed", 1),
 ];
 
 /// Writes a body in the version of today; one of a newer program as it came.
@@ -179,6 +189,7 @@ pub fn encode(body: &Body) -> Result<Encoded, Fault> {
         Body::Trialled(said) => water::encode(said),
         Body::Chose(said) => choose::encode(said),
         Body::Diagnosed(said) => diagnose::encode(said),
+        Body::Serviced(said) => upkeep::encode(said),
         Body::Unknown {
             kind,
             version,
@@ -226,6 +237,7 @@ pub fn decode(kind: &str, version: u32, json: &str) -> Result<Body, Fault> {
             .or_else(|| water::decode(kind, version, json))
             .or_else(|| choose::decode(kind, version, json))
             .or_else(|| diagnose::decode(kind, version, json))
+            .or_else(|| upkeep::decode(kind, version, json))
             .unwrap_or(Err(Fault::NoSuchVersion(version))),
     }
 }

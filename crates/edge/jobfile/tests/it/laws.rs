@@ -16,6 +16,7 @@ use crate::choose::{choices, run_on};
 use crate::diagnose::{searches, suspecting};
 use crate::joints::{fits, joints, tools};
 use crate::photos::photos;
+use crate::upkeep::upkeeps;
 use crate::water::trials;
 
 fn by() -> By {
@@ -345,7 +346,7 @@ fn job() -> impl Strategy<Value = JobDraft> {
                 inspections(),
                 trials(),
                 choices(),
-                searches(),
+                (searches(), upkeeps()),
             ),
         )
             .prop_map(
@@ -355,7 +356,7 @@ fn job() -> impl Strategy<Value = JobDraft> {
                     pump,
                     leaves,
                     (limits, walk),
-                    (readings, inspections, trials, choices, search),
+                    (readings, inspections, trials, choices, (search, upkeep)),
                 )| {
                     JobDraft {
                         title,
@@ -372,6 +373,7 @@ fn job() -> impl Strategy<Value = JobDraft> {
                         photos: photos(),
                         choices: run_on(choices, &trials),
                         diagnosis: suspecting(search, &trials),
+                        upkeep,
                         trials,
                         readings,
                     }

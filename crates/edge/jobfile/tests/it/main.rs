@@ -3,11 +3,13 @@
 
 mod bench;
 mod blamed;
+mod calendar;
 mod card;
 mod choose;
 mod diagnose;
 mod joints;
 mod laws;
 mod photos;
+mod upkeep;
 mod usual;
 mod water;

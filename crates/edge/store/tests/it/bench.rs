@@ -1,6 +1,6 @@
 //! A store in a folder of its own, and a job with an entry of every kind. All data are invented.
 
-use crate::{choose, diagnose, fits, inspect, photos, seals, tools, water, work};
+use crate::{choose, diagnose, fits, inspect, photos, seals, tools, upkeep, water, work};
 use ::store::Store;
 use clearance::Answer;
 use jiff::{Timestamp, ZonedDateTime};
@@ -192,6 +192,7 @@ pub(crate) async fn every_kind(store: &Store, id: &JobId) {
     Box::pin(on_the_water(store, id)).await;
     Box::pin(what_to_fit(store, id)).await;
     Box::pin(what_is_wrong(store, id)).await;
+    Box::pin(opened_again(store, id)).await;
 }
 
 async fn on_the_water(store: &Store, id: &JobId) {
@@ -228,6 +229,18 @@ async fn what_is_wrong(store: &Store, id: &JobId) {
     let taken = Act::Record(Body::Diagnosed(diagnose::taken(&folded)));
     let stamp = stamp(&format!("{id}-cause-taken"));
     store.act(id, taken, stamp, later(107)).await.unwrap();
+}
+
+async fn opened_again(store: &Store, id: &JobId) {
+    for (n, said) in upkeep::every_kind().into_iter().enumerate() {
+        let stamp = stamp(&format!("{id}-service-{n}"));
+        let act = Act::Record(Body::Serviced(said));
+        store.act(id, act, stamp, later(108)).await.unwrap();
+    }
+    let folded = fold(&store.entries(id).await.unwrap()).0;
+    let closed = Act::Record(Body::Serviced(upkeep::closed(&folded)));
+    let stamp = stamp(&format!("{id}-job-closed"));
+    store.act(id, closed, stamp, later(109)).await.unwrap();
 }
 
 /// A joint that is described, gone round in passes, and half torqued.

@@ -10,6 +10,8 @@ use workshop::draft::choose::{
 use workshop::entry::{Body, Key};
 use workshop::job::Job;
 
+use crate::comes_back;
+
 fn key(text: &str) -> Key {
     Key::new(text).unwrap()
 }
@@ -127,15 +129,7 @@ pub(crate) fn taken(job: &Job) -> Choosing {
 }
 
 fn round(said: Choosing) -> String {
-    let body = Body::Chose(said);
-    let Encoded {
-        kind,
-        version,
-        json,
-    } = encode(&body).unwrap();
-    assert_eq!(version, 1);
-    assert_eq!(decode(&kind, version, &json).unwrap(), body, "{json}");
-    json
+    comes_back(&Body::Chose(said))
 }
 
 #[test]

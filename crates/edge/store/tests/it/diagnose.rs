@@ -8,6 +8,8 @@ use workshop::draft::diagnose::{CHECKS, FAULTS, FOUND, SYMPTOMS};
 use workshop::entry::{Body, Key};
 use workshop::job::Job;
 
+use crate::comes_back;
+
 fn suspect(key: &str) -> Diagnosing {
     let outing = Some(Key::new(key).unwrap());
     Diagnosing::Suspect { outing }
@@ -56,15 +58,7 @@ pub(crate) fn taken(job: &Job) -> Diagnosing {
 }
 
 fn round(said: Diagnosing) -> String {
-    let body = Body::Diagnosed(said);
-    let Encoded {
-        kind,
-        version,
-        json,
-    } = encode(&body).unwrap();
-    assert_eq!(version, 1);
-    assert_eq!(decode(&kind, version, &json).unwrap(), body, "{json}");
-    json
+    comes_back(&Body::Diagnosed(said))
 }
 
 #[test]

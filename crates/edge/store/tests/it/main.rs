@@ -15,5 +15,21 @@ mod seals;
 mod sqlite;
 mod store;
 mod tools;
+mod upkeep;
 mod water;
 mod work;
+
+use ::store::body::{Encoded, decode, encode};
+use workshop::entry::Body;
+
+/// What is written is read back the same, in its first version; as it is written.
+fn comes_back(body: &Body) -> String {
+    let Encoded {
+        kind,
+        version,
+        json,
+    } = encode(body).unwrap();
+    assert_eq!(version, 1);
+    assert_eq!(decode(&kind, version, &json).unwrap(), *body, "{json}");
+    json
+}

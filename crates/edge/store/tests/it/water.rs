@@ -11,6 +11,8 @@ use workshop::water::{
     Water, Way, What, Window, evidence,
 };
 
+use crate::comes_back;
+
 fn key(text: &str) -> Key {
     Key::new(text).unwrap()
 }
@@ -136,15 +138,7 @@ pub(crate) fn taken(job: &Job) -> Trialling {
 }
 
 fn round(said: Trialling) -> String {
-    let body = Body::Trialled(said);
-    let Encoded {
-        kind,
-        version,
-        json,
-    } = encode(&body).unwrap();
-    assert_eq!(version, 1);
-    assert_eq!(decode(&kind, version, &json).unwrap(), body, "{json}");
-    json
+    comes_back(&Body::Trialled(said))
 }
 
 #[test]
