@@ -17,6 +17,7 @@ pub mod photos;
 pub mod plan;
 pub mod problem;
 pub mod record;
+pub mod service;
 pub mod sheet;
 mod target;
 pub mod teardown;
@@ -177,6 +178,8 @@ pub enum Section {
         /// Target, words, and words in softer ink.
         links: Vec<(Target, String, String)>,
     },
+    /// Lines in their order, folded away until they are wanted.
+    List(List),
     /// What to do now, with all it takes.
     Step(Step),
     /// One thing of many, such as a joint: how it stands, its values, what to mind.
@@ -208,6 +211,21 @@ pub struct Card {
     pub notes: Vec<String>,
     /// What may be changed about it.
     pub forms: Vec<Form>,
+}
+
+/// Lines in their order: how something is done.
+#[derive(Clone, Debug)]
+pub struct List {
+    /// What.
+    pub heading: String,
+    /// Whose word it is, in short.
+    pub state: String,
+    /// When it is done, and where it comes from.
+    pub origin: String,
+    /// What can hurt.
+    pub cautions: Vec<&'static str>,
+    /// A line a step.
+    pub lines: Vec<String>,
 }
 
 /// What to do now, with all it takes; the question with its answers stands under [`Next`].

@@ -187,6 +187,16 @@ impl Sheet {
                 self.heading(heading);
                 self.links(links);
             }
+            Section::List(list) => {
+                self.heading(&format!("{} · {}", list.heading, list.state));
+                for caution in list.cautions.iter().copied() {
+                    self.hanging("  ! ", "    ", &[strong(caution)]);
+                }
+                self.paragraph("  ", &[soft(&list.origin)]);
+                for line in &list.lines {
+                    self.hanging("  - ", "    ", &[plain(line)]);
+                }
+            }
             Section::Card(card) => self.card(card),
             Section::Step(step) => self.step(step),
             Section::Form(form) if form.open => {

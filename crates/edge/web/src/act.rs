@@ -35,6 +35,7 @@ pub(crate) struct Now {
     pub(crate) trial: Option<Arc<Answer>>,
     pub(crate) choice: Option<Arc<workshop::choose::answer::Answer>>,
     pub(crate) cause: Option<workshop::diagnose::answer::Answer>,
+    pub(crate) upkeep: Option<Arc<workshop::upkeep::answer::Answer>>,
 }
 
 /// The fields of a form as sent.
@@ -201,6 +202,20 @@ impl Sent {
             | FormName::Safe
             | FormName::TakeCause => {
                 Body::Diagnosed(self.diagnosed(form, job, now.cause.as_ref())?)
+            }
+            FormName::Usage
+            | FormName::Sort
+            | FormName::SortOff
+            | FormName::Piece
+            | FormName::PieceOff
+            | FormName::Meter
+            | FormName::Mishap
+            | FormName::TaskRule
+            | FormName::TaskRuleOff
+            | FormName::TaskDone
+            | FormName::Recheck
+            | FormName::CloseJob => {
+                Body::Serviced(self.serviced(form, job, now.upkeep.as_deref())?)
             }
             FormName::Accept => self.accepted(now.judgement.as_deref())?,
         };

@@ -54,6 +54,7 @@ impl Bench {
         (refused, stand): (Option<&Refused>, &Stand),
     ) -> Result<Page, Problem> {
         let says = self.chosen(&opened.job).await?;
+        let kept = self.serviced(id, &opened.job).await?;
         let drawn = page::choose::page(&View {
             id,
             job: &opened.job,
@@ -61,6 +62,7 @@ impl Bench {
             says: &says,
             refused,
             stand,
+            parts: &kept.parts,
         });
         Ok(with_clocks(drawn, &opened.job))
     }
@@ -100,6 +102,8 @@ pub(crate) async fn piece(
                 says: &says,
                 refused: None,
                 stand: &stand,
+                // What a slider does has no price.
+                parts: &[],
             };
             tried(&view).map(|tried| render::section::told(&tried))
         });

@@ -26,7 +26,8 @@ use crate::{Bench, LARGEST_FORM, account, render, route};
 /// A job as its journal adds up, without its answer.
 pub(crate) struct Opened {
     pub(crate) entries: Vec<Entry>,
-    pub(crate) job: Job,
+    /// Boxed: what answers a page carries it along, and a job is large.
+    pub(crate) job: Box<Job>,
     pub(crate) objections: Vec<Objection>,
 }
 
@@ -46,7 +47,7 @@ impl Bench {
         let (job, objections) = fold(&entries);
         Ok(Opened {
             entries,
-            job,
+            job: Box::new(job),
             objections,
         })
     }
@@ -71,7 +72,7 @@ impl Bench {
     }
 
     /// What the act of this form takes along.
-    async fn now(&self, form: FormName, job: &Job) -> Result<Now, Problem> {
+    async fn now(&self, form: FormName, id: &JobId, job: &Job) -> Result<Now, Problem> {
         let mut now = Now::default();
         match form {
             FormName::Accept => now.judgement = self.judge(job).await?.ok(),
@@ -80,6 +81,7 @@ impl Bench {
             }
             FormName::TakeOption => now.choice = Some(self.chosen(job).await?),
             FormName::TakeCause => now.cause = Some(self.diagnosed(job).await?),
+            FormName::CloseJob => now.upkeep = Some(self.serviced(id, job).await?),
             _ => {}
         }
         Ok(now)
@@ -285,7 +287,7 @@ pub(crate) async fn act(
         Err(problem) => return trouble(&visitor, &problem),
     };
     let back = route::back(&id, &sent.get("back"));
-    let now = match bench.now(form, &opened.job).await {
+    let now = match bench.now(form, &id, &opened.job).await {
         Ok(now) => now,
         Err(problem) => return trouble(&visitor, &problem),
     };
@@ -340,6 +342,7 @@ pub(crate) async fn redrawn(
             Target::Water(_) => bench.water(&opened, id, Some(why)).await?,
             Target::Choose(_) => bench.choose(&opened, id, Some(why)).await?,
             Target::Diagnose(_) => bench.diagnose(&opened, id, Some(why)).await?,
+            Target::Service(_) => bench.service(&opened, id, Some(why)).await?,
             _ => {
                 let seen = bench.look(id).await?;
                 let at = pointed(&why.typed, &seen.opened.job);

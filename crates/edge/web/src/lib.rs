@@ -20,6 +20,7 @@ mod planned;
 mod proofs;
 mod render;
 mod route;
+mod service;
 mod tools;
 mod visitor;
 mod water;
@@ -37,6 +38,8 @@ use tokio::net::TcpListener;
 use tower_http::catch_panic::CatchPanicLayer;
 use tower_http::csrf::CsrfLayer;
 
+pub use crate::service::file as calendar;
+
 use crate::answers::Answers;
 use crate::proofs::Proofs;
 
@@ -53,6 +56,7 @@ struct Bench {
     trials: Arc<answers::Kept<workshop::water::answer::Answer>>,
     choices: Arc<answers::Kept<workshop::choose::answer::Answer>>,
     signatures: Arc<answers::Kept<workshop::diagnose::expected::Reckoned>>,
+    upkeeps: Arc<answers::Kept<workshop::upkeep::answer::Answer>>,
 }
 
 /// The whole table of addresses. Guards run before any handler: first the host, then the origin.
@@ -65,6 +69,7 @@ fn router(store: Store) -> Router {
         trials: Arc::default(),
         choices: Arc::default(),
         signatures: Arc::default(),
+        upkeeps: Arc::default(),
     };
     Router::new()
         .route("/", get(handlers::jobs))
@@ -81,6 +86,8 @@ fn router(store: Store) -> Router {
         .route("/job/{job}/test-card", get(water::card))
         .route("/job/{job}/choose", get(choose::page))
         .route("/job/{job}/wrong", get(diagnose::page))
+        .route("/job/{job}/service", get(service::page))
+        .route("/job/{job}/service.ics", get(service::calendar))
         .route("/job/{job}/choose/try", get(choose::piece))
         .route("/job/{job}/blank", get(paper::blank))
         .route("/job/{job}/record", get(paper::record))

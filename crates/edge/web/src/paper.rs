@@ -2,11 +2,14 @@
 
 use axum::extract::{Path, State};
 use axum::response::Response;
-use report::page;
+use report::page::problem::Problem;
+use report::page::{self, Page};
+use tokio::task::spawn_blocking;
+use workshop::entry::JobId;
 use workshop::refusal::Need;
 
 use crate::Bench;
-use crate::handlers::{answer, clock, find, open_named, with_clocks};
+use crate::handlers::{Seen, answer, clock, find, open_named, with_clocks};
 use crate::visitor::Visitor;
 
 pub(crate) async fn record(
@@ -42,16 +45,25 @@ pub(crate) async fn sheet(
     visitor: Visitor,
     Path(job): Path<String>,
 ) -> Response {
-    let page = find(&bench, &job).await.map(|(id, seen)| {
-        let page = page::sheet::page(&page::sheet::View {
-            id: &id,
-            job: &seen.opened.job,
-            objections: &seen.opened.objections,
-            judgement: seen.answer(),
-            entries: &seen.opened.entries,
-            now: &clock(),
-        });
-        with_clocks(page, &seen.opened.job)
-    });
+    let page = match find(&bench, &job).await {
+        // What falls due is reckoned anew, which takes a while.
+        Ok((id, seen)) => spawn_blocking(move || drawn(&id, &seen))
+            .await
+            .map_err(|_| Problem::Failed),
+        Err(problem) => Err(problem),
+    };
     bench.answer(&visitor, page).await
+}
+
+fn drawn(id: &JobId, seen: &Seen) -> Page {
+    let opened = &seen.opened;
+    let page = page::sheet::page(&page::sheet::View {
+        id,
+        job: &opened.job,
+        objections: &opened.objections,
+        judgement: seen.answer(),
+        entries: &opened.entries,
+        now: &clock(),
+    });
+    with_clocks(page, &opened.job)
 }

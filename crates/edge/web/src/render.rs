@@ -165,7 +165,7 @@ const OPEN: &str = "<rect x='3' y='3' width='50' height='50'/>\
 const STOP: &str = "<path class='plate' d='M18 3h20l15 15v20L38 53H18L3 38V18z'/>\
     <path d='M19 19l18 18M37 19L19 37'/>";
 
-fn caution_line(caution: &str) -> Markup {
+pub(crate) fn caution_line(caution: &str) -> Markup {
     html! {
         p.caution {
             svg viewBox="0 0 24 24" role="img" aria-label="Caution" {

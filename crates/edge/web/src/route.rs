@@ -45,6 +45,8 @@ pub(crate) fn link(target: &Target) -> String {
         Target::Water(job) => format!("/job/{job}/water"),
         Target::Choose(job) => format!("/job/{job}/choose"),
         Target::Diagnose(job) => format!("/job/{job}/wrong"),
+        Target::Service(job) => format!("/job/{job}/service"),
+        Target::Calendar(job) => format!("/job/{job}/service.ics"),
         Target::TestCard(job) => format!("/job/{job}/test-card"),
         Target::Photo(job, photo) => format!("/job/{job}/photo/{photo}"),
     }
@@ -76,6 +78,7 @@ pub(crate) fn back(job: &JobId, from: &str) -> Target {
         Target::Water,
         Target::Choose,
         Target::Diagnose,
+        Target::Service,
     ];
     let photo = from.split_once("/photo/").map(|(_, photo)| photo);
     let photo = photo.and_then(|photo| PhotoHash::new(photo).ok());

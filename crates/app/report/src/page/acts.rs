@@ -175,6 +175,30 @@ pub enum FormName {
     Safe,
     /// Take a cause as found.
     TakeCause,
+    /// Say how the craft is used.
+    Usage,
+    /// Describe a sort of part.
+    Sort,
+    /// Put one away.
+    SortOff,
+    /// Tell of a piece of such a sort.
+    Piece,
+    /// Put one away.
+    PieceOff,
+    /// Read the hour meter.
+    Meter,
+    /// Tell of a mishap.
+    Mishap,
+    /// Say when a task falls due.
+    TaskRule,
+    /// Go back to general practice, or put away a task of one's own.
+    TaskRuleOff,
+    /// A task of the upkeep is done.
+    TaskDone,
+    /// A point of the recheck was looked at.
+    Recheck,
+    /// Close the job.
+    CloseJob,
     /// Undo.
     Undo,
     /// Redo.
@@ -183,7 +207,7 @@ pub enum FormName {
 
 impl FormName {
     /// All of them, with the word for each in addresses.
-    pub const ALL: [(Self, &'static str); 87] = [
+    pub const ALL: [(Self, &'static str); 99] = [
         (Self::Open, "open"),
         (Self::Pump, "pump"),
         (Self::Leaves, "leaves"),
@@ -269,6 +293,18 @@ impl FormName {
         (Self::Checked, "checked"),
         (Self::Safe, "safe"),
         (Self::TakeCause, "take-cause"),
+        (Self::Usage, "usage"),
+        (Self::Sort, "sort"),
+        (Self::SortOff, "sort-off"),
+        (Self::Piece, "piece"),
+        (Self::PieceOff, "piece-off"),
+        (Self::Meter, "meter"),
+        (Self::Mishap, "mishap"),
+        (Self::TaskRule, "task-rule"),
+        (Self::TaskRuleOff, "task-rule-off"),
+        (Self::TaskDone, "task-done"),
+        (Self::Recheck, "recheck"),
+        (Self::CloseJob, "close-job"),
         (Self::Undo, "undo"),
         (Self::Redo, "redo"),
     ];

@@ -1,6 +1,7 @@
 //! The Choose page: what an impeller, a ring or a nozzle will do to this craft.
 
 mod answer;
+mod costs;
 mod craft;
 mod next;
 mod option;
@@ -13,6 +14,7 @@ use workshop::choose::answer::{Advice, Answer as Says, OptionSays};
 use workshop::entry::JobId;
 use workshop::fold::Objection;
 use workshop::job::Job;
+use workshop::upkeep::answer::PartSays;
 
 pub use tried::{Slider, Stand, Try, tried};
 
@@ -33,6 +35,8 @@ pub struct View<'a> {
     pub refused: Option<&'a Refused>,
     /// Where the sliders stand.
     pub stand: &'a Stand,
+    /// What parts cost and how long they last, as Service has it.
+    pub parts: &'a [PartSays],
 }
 
 /// Safety beside what can hurt.
@@ -100,6 +104,7 @@ fn evidence(view: &View<'_>) -> Vec<Section> {
     let mut evidence = pictures::differences(view);
     let cards = view.says.options.iter().enumerate();
     evidence.extend(cards.map(|(place, says)| Section::Card(option::card(view, place, says))));
+    evidence.extend(costs::section(view));
     evidence.extend(pictures::thrust(view));
     evidence.extend(tried::section(view));
     evidence.extend(next::forms(view));

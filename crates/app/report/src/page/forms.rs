@@ -4,6 +4,7 @@ pub(crate) mod account;
 pub(crate) mod align;
 pub(crate) mod choose;
 pub(crate) mod diagnose;
+mod fields;
 pub(crate) mod finding;
 pub(crate) mod fit;
 pub(crate) mod found;
@@ -11,6 +12,7 @@ pub(crate) mod inspect;
 pub(crate) mod photos;
 pub(crate) mod plan;
 pub(crate) mod seal;
+pub(crate) mod service;
 pub(crate) mod supply;
 pub(crate) mod things;
 pub(crate) mod tools;
@@ -26,6 +28,7 @@ use workshop::entry::Key;
 use workshop::job::Job;
 use workshop::joints::{Joint, JointState};
 
+use self::fields::{choice, choice_of, field, line, many, number};
 use super::{Field, FieldKind, Form, FormName, Refused};
 
 /// A form still without its values.
@@ -66,57 +69,6 @@ impl Blank {
             refusal,
             open: open || mine.is_some(),
         }
-    }
-}
-
-fn field(key: &'static str, label: &str, value: &str, kind: FieldKind) -> Field {
-    Field {
-        key,
-        label: label.to_owned(),
-        value: value.to_owned(),
-        unit: "",
-        hint: String::new(),
-        kind,
-        refusal: None,
-    }
-}
-
-fn number(key: &'static str, label: &str, value: &str) -> Field {
-    field(key, label, value, FieldKind::Number)
-}
-
-fn line(key: &'static str, label: &str, value: &str) -> Field {
-    field(key, label, value, FieldKind::Line)
-}
-
-fn choice(
-    key: &'static str,
-    label: &str,
-    value: &str,
-    of: &[(&'static str, &'static str)],
-) -> Field {
-    let owned = |(value, label): &(&str, &str)| ((*value).to_owned(), (*label).to_owned());
-    choice_of(key, label, value, of.iter().map(owned).collect())
-}
-
-fn choice_of(key: &'static str, label: &str, value: &str, of: Vec<(String, String)>) -> Field {
-    field(key, label, value, FieldKind::Choice(of))
-}
-
-fn many(key: &'static str, label: &str, value: &str, of: Vec<(String, String)>) -> Field {
-    field(key, label, value, FieldKind::Many(of))
-}
-
-impl Field {
-    fn hint(self, hint: &str) -> Self {
-        Self {
-            hint: hint.to_owned(),
-            ..self
-        }
-    }
-
-    fn unit(self, unit: &'static str) -> Self {
-        Self { unit, ..self }
     }
 }
 

@@ -6,7 +6,9 @@ use workshop::job::Job;
 use workshop::plan::Step;
 use workshop::walk::progress;
 
-use super::{Button, FormName, Heading, Stage, Target, Weight, choose, diagnose, teardown, water};
+use super::{
+    Button, FormName, Heading, Stage, Target, Weight, choose, diagnose, service, teardown, water,
+};
 
 pub(crate) fn heading(id: &JobId, job: &Job) -> Heading {
     let touched = job.touched.as_ref();
@@ -66,6 +68,7 @@ pub(crate) fn stages(id: &JobId, job: &Job, here: &Target) -> Vec<Stage> {
             diagnose::stage(job),
             Target::Diagnose(id.clone()),
         ),
+        stage("Service", service::stage(job), Target::Service(id.clone())),
         stage(
             "Measuring record",
             record.to_owned(),
@@ -169,6 +172,13 @@ pub(crate) fn objections(objections: &[Objection]) -> impl Iterator<Item = Strin
             }
             Misfit::CauseTakenOnOtherGrounds => {
                 "takes a cause on other grounds than there are now; look at it again"
+            }
+            Misfit::NoSuchSort => {
+                "is about a sort of part or a piece that is not here any more; describe it again"
+            }
+            Misfit::NoSuchTask => "is about a task that is not here any more; make its rule again",
+            Misfit::ClosedOnOtherGrounds => {
+                "closed the job on a recheck that has changed since; look at Service and close it again"
             }
             Misfit::Newer => {
                 "was written by a newer program, so this job can be read here but not changed"

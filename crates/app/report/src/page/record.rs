@@ -2,6 +2,7 @@
 
 mod choose;
 mod diagnose;
+mod upkeep;
 mod water;
 
 use clearance::{Estimate, Verdict};
@@ -217,6 +218,7 @@ fn what(view: &View<'_>, body: &Body, entries: &[Entry]) -> Option<String> {
         Body::Trialled(said) => water::of_water(said, entries),
         Body::Chose(said) => choose::of_choosing(said),
         Body::Diagnosed(said) => diagnose::of_diagnosing(said, entries),
+        Body::Serviced(said) => upkeep::of_servicing(said),
         Body::Withdrawn { entry } => undone(view, entry, entries),
         Body::Unknown { kind, .. } => format!("newer entry: {kind}"),
     })

@@ -7,6 +7,7 @@ mod account;
 mod choose;
 mod diagnose;
 mod fits;
+mod service;
 mod trial;
 
 use jiff::ZonedDateTime;
@@ -76,6 +77,7 @@ pub fn page(view: &View<'_>) -> Page {
     evidence.extend(choose::choose(view));
     evidence.extend(trial::trial(view));
     evidence.extend(diagnose::diagnose(view));
+    evidence.extend(service::service(view));
     if let (Some(plan), Some(assembly)) = (view.job.bench.plan(), assembly.as_ref()) {
         evidence.extend(work(view, plan, assembly));
     }
@@ -187,6 +189,7 @@ fn open(view: &View<'_>, assembly: Option<&Assembly>, account: &Audit) -> Vec<St
     }
     open.extend(account::open(view, account));
     open.extend(teardown::open(view.job));
+    open.extend(service::open(view.job));
     open.extend(frame::objections(view.objections));
     open
 }

@@ -49,6 +49,10 @@ pub enum Target {
     Choose(JobId),
     /// What is wrong with a job's craft.
     Diagnose(JobId),
+    /// When a job's craft is opened again.
+    Service(JobId),
+    /// What falls due on a job's craft, as a calendar file.
+    Calendar(JobId),
     /// A job's test card, to print.
     TestCard(JobId),
     /// A photo of a job, large.

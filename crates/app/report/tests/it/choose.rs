@@ -4,6 +4,7 @@ use std::f64::consts::PI;
 use std::sync::Arc;
 
 use jiff::Timestamp;
+use jiff::civil::date;
 use propulsion::surge::{Launch, surge};
 use propulsion::unknown::Unknown;
 use quantity::Unit;
@@ -14,9 +15,12 @@ use workshop::choose::craft::setup;
 use workshop::choose::{Choosing, Wish};
 use workshop::decide::decide;
 use workshop::draft::choose::{CraftDraft, FittingDraft, WishDraft};
+use workshop::draft::upkeep::{SortDraft, UsageDraft};
 use workshop::draft::water::{FigureDraft, OutingDraft};
 use workshop::entry::{Body, Entry, EntryId, JobId, Key};
 use workshop::fold::fold;
+use workshop::job::Job;
+use workshop::upkeep::{self, Servicing};
 use workshop::water::{Columns, Format, Logged, Trialling};
 
 use crate::text::text;
@@ -228,9 +232,14 @@ impl Journal {
         }));
     }
 
+    fn job(&self) -> Job {
+        fold(&self.0).0
+    }
+
     fn page(&self) -> String {
         let (job, objections) = fold(&self.0);
         let says = answer(&job);
+        let kept = upkeep::answer::answer(&job, date(2026, 5, 9));
         text(&page(&View {
             id: &JobId::new("job").unwrap(),
             job: &job,
@@ -238,6 +247,7 @@ impl Journal {
             says: &says,
             refused: None,
             stand: &Stand::default(),
+            parts: &kept.parts,
         }))
     }
 }
@@ -282,6 +292,49 @@ fn practice_a_logged_start_tells_of_starts_too() {
     journal.logged();
     journal.wish("both");
     insta::assert_snapshot!(journal.page());
+}
+
+#[test]
+fn practice_what_an_option_costs_stands_beside_what_it_does() {
+    let mut journal = Journal::open();
+    journal.craft();
+    journal.options();
+    assert!(!journal.page().contains("What they cost"));
+    let usage = UsageDraft {
+        currency: "EUR".into(),
+        season: "50".into(),
+        failure: "150".into(),
+        ..UsageDraft::default()
+    };
+    let usage = Servicing::Usage(Box::new(usage.read().unwrap()));
+    journal.act(Body::Serviced(usage));
+    let option = journal.job().choices.in_order()[3].0.clone();
+    for (name, option, price) in [
+        ("Plastic ring", option.to_string(), "45"),
+        ("Priceless ring", option.to_string(), ""),
+        ("Another", String::new(), "10"),
+    ] {
+        let sort = SortDraft {
+            name: name.into(),
+            option,
+            price: price.into(),
+            labour: "2".into(),
+            tenth: "43".into(),
+            half: "102".into(),
+            ..SortDraft::default()
+        };
+        let part = Some(Box::new(sort.read().unwrap()));
+        let key = Key::of_name(name).unwrap();
+        journal.act(Body::Serviced(Servicing::Part { key, part }));
+    }
+    let page = journal.page();
+    let (_, costs) = page.split_once("What they cost").unwrap();
+    let (costs, _) = costs.split_once("Your own time at nothing").unwrap();
+    assert!(costs.contains("New ring: Plastic ring"), "{costs}");
+    assert!(costs.contains("EUR ("), "{costs}");
+    assert!(costs.contains("of 10 cases"), "{costs}");
+    assert!(costs.contains("cannot say yet"), "{costs}");
+    assert!(!costs.contains("Another"), "{costs}");
 }
 
 /// The angles of two makers' stamps, and of a stamp and a protractor, are not held against each other.

@@ -8,5 +8,6 @@ mod diagnose;
 mod drawing;
 mod photos;
 mod seal;
+mod service;
 mod text;
 mod water;

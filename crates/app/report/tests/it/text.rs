@@ -47,6 +47,12 @@ fn section(lines: &mut Vec<String>, section: &Section) {
             lines.push(format!("## + {heading} {state}"));
             lines.extend(links.iter().map(|(_, name, more)| format!("{name} {more}")));
         }
+        Section::List(list) => {
+            lines.push(format!("## + {} {}", list.heading, list.state));
+            lines.push(list.origin.clone());
+            lines.extend(list.cautions.iter().map(|caution| format!("! {caution}")));
+            lines.extend(list.lines.iter().map(|line| format!("- {line}")));
+        }
         Section::Card(card) => self::card(lines, card),
         Section::Step(step) => self::step(lines, step),
         Section::Form(form) => self::form(lines, form),

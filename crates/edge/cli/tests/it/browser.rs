@@ -12,6 +12,7 @@ mod measure;
 mod pages;
 mod photos;
 mod plan;
+mod service;
 mod sound;
 mod teardown;
 mod torque;

@@ -5,7 +5,7 @@ use report::page::choose::Try;
 use report::page::{Card, Cell, CellMark, FactRow, Form, Grid, Section, Step, Table, Tone};
 
 use super::form::Sender;
-use super::{photo, runs, whole};
+use super::{caution_line, photo, runs, whole};
 use crate::route::link;
 
 /// The evidence in the order given; the style sheet sets it in columns on a wide screen.
@@ -105,6 +105,14 @@ fn section(section: &Section, sender: Sender<'_>) -> Markup {
                 ul { @for (target, words, more) in links {
                     li { a href=(link(target)) { span.name { (words) } span.state { (whole(more)) } } }
                 } }
+            }
+        },
+        Section::List(list) => html! {
+            details.folded.list {
+                summary { (list.heading) " " span.soft { (list.state) } }
+                @for caution in &list.cautions { (caution_line(caution)) }
+                p.origin { (list.origin) }
+                ol { @for line in &list.lines { li { (whole(line)) } } }
             }
         },
         Section::Form(form) => folded(form, sender),

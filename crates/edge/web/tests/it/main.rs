@@ -15,6 +15,7 @@ mod photos;
 mod plan;
 mod safety;
 mod seals;
+mod service;
 mod teardown;
 mod tools;
 mod usual;

@@ -26,6 +26,7 @@ async fn browser_fits_a_phone_and_a_finger() {
             "/job/patrol-craft/sheet",
             "/job/patrol-craft/choose",
             "/job/patrol-craft/wrong",
+            "/job/patrol-craft/service",
             "/job/patrol-craft/water",
             "/job/patrol-craft/test-card",
         ] {
