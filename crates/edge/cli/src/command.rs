@@ -9,6 +9,7 @@ mod measure;
 mod plan;
 mod schema;
 mod serve;
+mod service;
 mod sheet;
 mod subject;
 mod teardown;
@@ -47,6 +48,8 @@ enum Command {
     Trial(trial::Trial),
     /// Say what is likely wrong with a craft that falls short, and which check tells most
     Diagnose(diagnose::Diagnose),
+    /// Say when to open the pump again, how long parts last and what they cost
+    Service(service::Service),
     /// Print the build sheet: what was done, by whom, with what, and what is open
     Sheet(sheet::Sheet),
     /// Bring a job file into the store
@@ -70,6 +73,7 @@ pub(crate) async fn run(arguments: Arguments) -> Result<(), Error> {
         Command::Audit(audit) => audit.run().await,
         Command::Trial(trial) => Box::pin(trial.run()).await,
         Command::Diagnose(diagnose) => diagnose.run().await,
+        Command::Service(service) => service.run().await,
         Command::Sheet(sheet) => sheet.run().await,
         Command::Import(import) => import.run().await,
         Command::Export(export) => export.run().await,

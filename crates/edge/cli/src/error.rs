@@ -50,6 +50,8 @@ pub(crate) enum Error {
     PortTaken { port: u16 },
     /// The network refuses.
     Network(std::io::Error),
+    /// A calendar of a job where nothing has a day.
+    NothingDated,
     /// The answer cannot be written to standard output.
     Output(std::io::Error),
 }
@@ -132,6 +134,10 @@ impl fmt::Display for Error {
                  close it, or take any free port with --port 0.",
             ),
             Self::Network(why) => write!(f, "The bench cannot be opened: {why}."),
+            Self::NothingDated => f.write_str(
+                "Nothing has a day yet, so there is no calendar. State what the hour meter reads and how \
+                 many hours a week it runs, or when a task was last done.",
+            ),
             Self::Output(why) => write!(f, "The answer cannot be written: {why}."),
         }
     }

@@ -14,6 +14,7 @@ mod measure_json;
 mod place;
 mod plan_json;
 mod say;
+mod service_json;
 mod teardown_json;
 mod terminal;
 mod torque_json;

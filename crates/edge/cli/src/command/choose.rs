@@ -1,9 +1,11 @@
 //! `choose`: the Choose page at the command line.
 
 use clap::Args;
+use jiff::ZonedDateTime;
 use report::page::choose::{Stand, View, page};
 use workshop::choose::answer::answer;
 use workshop::fold::fold;
+use workshop::upkeep;
 
 use super::subject;
 use crate::error::Error;
@@ -26,6 +28,7 @@ impl Choose {
         let (id, entries) = subject::load(&self.job, &self.place).await?;
         let (job, objections) = fold(&entries);
         let says = answer(&job);
+        let kept = upkeep::answer::answer(&job, ZonedDateTime::now().date());
         let view = View {
             id: &id,
             job: &job,
@@ -33,6 +36,7 @@ impl Choose {
             says: &says,
             refused: None,
             stand: &Stand::default(),
+            parts: &kept.parts,
         };
         if self.json {
             return say::out(&choose_json::write(&view));

@@ -4,8 +4,8 @@ use clap::{Args, ValueEnum};
 
 use crate::error::Error;
 use crate::{
-    audit_json, choose_json, diagnose_json, measure_json, plan_json, say, teardown_json,
-    torque_json, trial_json,
+    audit_json, choose_json, diagnose_json, measure_json, plan_json, say, service_json,
+    teardown_json, torque_json, trial_json,
 };
 
 #[derive(Args, Debug)]
@@ -25,6 +25,7 @@ enum Of {
     Trial,
     Choose,
     Diagnose,
+    Service,
 }
 
 impl Schema {
@@ -38,6 +39,7 @@ impl Schema {
             Of::Trial => trial_json::schema(),
             Of::Choose => choose_json::schema(),
             Of::Diagnose => diagnose_json::schema(),
+            Of::Service => service_json::schema(),
         })
     }
 }

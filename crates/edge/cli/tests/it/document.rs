@@ -12,7 +12,7 @@ fn root() -> PathBuf {
 /// The schema of the version that is written.
 fn schema(of: &str) -> PathBuf {
     let version = match of {
-        "teardown" | "trial" | "choose" | "diagnose" => 1,
+        "teardown" | "trial" | "choose" | "diagnose" | "service" => 1,
         "measure" => 3,
         _ => 2,
     };
@@ -22,7 +22,7 @@ fn schema(of: &str) -> PathBuf {
 #[test]
 fn regress_the_committed_schemas_are_the_schemas() {
     for of in [
-        "measure", "torque", "plan", "teardown", "audit", "trial", "choose", "diagnose",
+        "measure", "torque", "plan", "teardown", "audit", "trial", "choose", "diagnose", "service",
     ] {
         let committed = std::fs::read_to_string(schema(of)).unwrap();
         let now = Bench::new().answer(&["schema", of]);
@@ -99,7 +99,7 @@ fn outside_json_fits_its_schema() {
     for job in [EXAMPLE, example, &stopped] {
         bench.write("job.toml", job);
         for of in [
-            "torque", "plan", "teardown", "audit", "trial", "choose", "diagnose",
+            "torque", "plan", "teardown", "audit", "trial", "choose", "diagnose", "service",
         ] {
             fits(
                 &bench,
