@@ -3,6 +3,7 @@
 
 pub mod answer;
 mod due;
+mod gap;
 mod hours;
 mod parts;
 pub mod recheck;

@@ -58,6 +58,8 @@ struct Document {
     level: f64,
     /// The sorts of part, in the order they were named.
     parts: Vec<Sort>,
+    /// The gap through the season ahead; null where it is not followed over visits that each found it wider.
+    gap: Option<Gap>,
     /// Sorts of one kind held against each other.
     against: Vec<Against>,
     /// How many entries of the journal no longer fit the rest.
@@ -241,6 +243,17 @@ struct InUse {
 
 #[derive(Serialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
+struct Gap {
+    /// Visits since ring or impeller was renewed.
+    visits: usize,
+    /// What is left to the manual's limit.
+    margin_m: f64,
+    /// Chance that it stays within the limit to the end of a season from today.
+    season: f64,
+}
+
+#[derive(Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
 struct Against {
     /// The one that is likely cheaper for an engine hour.
     cheaper: String,
@@ -296,6 +309,11 @@ pub(crate) fn write(view: &View<'_>) -> String {
         strikes_per_h: says.strikes,
         level: 0.8,
         parts: says.parts.iter().map(sort).collect(),
+        gap: says.gap.map(|gap| Gap {
+            visits: gap.visits,
+            margin_m: gap.margin,
+            season: gap.season,
+        }),
         against: says.versus.iter().map(against).collect(),
         open_items: view.objections.len(),
     })

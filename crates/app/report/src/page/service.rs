@@ -3,6 +3,7 @@
 pub(crate) mod answer;
 pub mod calendar;
 mod due;
+mod gap;
 mod lists;
 mod next;
 mod part;
@@ -111,6 +112,7 @@ fn evidence(view: &View<'_>) -> Vec<Section> {
         evidence.push(recheck::list(view));
     }
     evidence.push(due::list(view));
+    evidence.extend(gap::facts(view));
     evidence.extend(pictures::lasting(view));
     evidence.extend(pictures::costing(view));
     evidence.extend(versus::sections(view));

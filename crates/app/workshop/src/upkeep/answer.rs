@@ -4,10 +4,11 @@ use jiff::civil::Date;
 
 use super::due::{self, Now, order};
 pub use super::due::{By, Due, Says, When};
+pub use super::gap::GapSays;
 pub use super::hours::{Hours, Pace};
 use super::parts::{self, Reckoned};
 use super::recheck::Point;
-use super::{PartKind, hours, versus};
+use super::{PartKind, gap, hours, versus};
 use crate::entry::Key;
 use crate::job::Job;
 
@@ -177,6 +178,8 @@ pub struct Answer {
     pub recheck: Recheck,
     /// The sorts of part, in the order they were named.
     pub parts: Vec<PartSays>,
+    /// The gap through the season ahead, where it is followed over visits.
+    pub gap: Option<GapSays>,
     /// The sorts of one kind held against each other.
     pub versus: Vec<Versus>,
     /// Hard strikes for an hour run, in this water: the guess and what happened.
@@ -204,6 +207,7 @@ pub fn answer(job: &Job, today: Date) -> Answer {
         undated,
         recheck,
         versus,
+        gap: gap::gap(&now),
         parts: reckoned.into_iter().map(|part| part.says).collect(),
         strikes: strikes.map(parts::by_hour),
         hours,

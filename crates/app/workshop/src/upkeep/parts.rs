@@ -19,7 +19,7 @@ const BAND: f64 = 0.8; // not a conversion: a share
 /// Ages of replacement within so much of the cheapest count as alike.
 const ALIKE: f64 = 0.05; // not a conversion: a share
 /// Lives a posterior is thinned to; more change no figure that is shown.
-const LIVES: u32 = 600; // not a conversion: a count
+const LIVES: u32 = 400; // not a conversion: a count
 /// One of a hundred.
 const PERCENT: f64 = 0.01; // not a conversion: a share
 

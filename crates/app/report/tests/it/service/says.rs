@@ -4,8 +4,8 @@ use jiff::civil::{Date, date};
 use quantity::Unit;
 use workshop::entry::Key;
 use workshop::upkeep::answer::{
-    Answer, By, CostAt, Costs, Due, Flip, Hours, InUse, Lacks, Lasts, Pace, PartSays, Recheck,
-    Says, Versus, When,
+    Answer, By, CostAt, Costs, Due, Flip, GapSays, Hours, InUse, Lacks, Lasts, Pace, PartSays,
+    Recheck, Says, Versus, When,
 };
 use workshop::upkeep::recheck::Point;
 use workshop::upkeep::{Mishap, PartKind};
@@ -37,6 +37,7 @@ pub(super) fn nothing() -> Answer {
         },
         parts: Vec::new(),
         versus: Vec::new(),
+        gap: None,
         strikes: None,
     }
 }
@@ -70,6 +71,11 @@ pub(super) fn everything() -> Answer {
             ..nothing().recheck
         },
         parts: vec![plastic(), metal()],
+        gap: Some(GapSays {
+            visits: 3,
+            margin: 0.000_12,
+            season: 0.83,
+        }),
         versus: vec![Versus {
             cheaper: key("metal-ring"),
             dearer: key("plastic-ring"),

@@ -1,12 +1,15 @@
 //! What lasts, what it costs, and what the craft's own records do to it.
 
 use jiff::civil::date;
+use workshop::draft::inspect::Sheet;
 use workshop::draft::upkeep::{PieceDraft, SortDraft, UsageDraft};
+use workshop::entry::Body;
 use workshop::upkeep::Servicing;
 use workshop::upkeep::answer::{By, Flip};
 
 use super::{both, due, hours, key, meter, part, piece, say, told, usage, words};
-use crate::journal::Journal;
+use crate::inspect::keep;
+use crate::journal::{Journal, limits};
 
 /// One in ten by 43 h and half by 102 h are `β = 2.18, η = 120.7 h`, near those of the reference that gives 70 h.
 #[test]
@@ -200,4 +203,54 @@ fn law_what_is_lost_while_worn_costs() {
     assert!(costs(1).rate[1] > costs(0).rate[1]);
     assert!(costs(1).best.unwrap() < costs(0).best.unwrap());
     assert!(costs(1).fade && !costs(0).fade);
+}
+
+/// Nothing failed yet, or one record alone: no likelihood runs away, the guess holds what the records leave open.
+#[test]
+fn law_all_still_good_or_one_record_is_enough_to_answer() {
+    let chance = |pieces: &[[&str; 5]]| {
+        let mut journal = Journal::described();
+        usage(&mut journal, |usage| usage);
+        both(&mut journal);
+        for (n, of) in pieces.iter().enumerate() {
+            piece(&mut journal, &format!("piece-{n}"), *of);
+        }
+        let answer = told(&journal, date(2026, 5, 2));
+        answer.parts[0].lasts.clone().unwrap().season.unwrap()
+    };
+    let guess = chance(&[]);
+    let good = ["plastic", "0", "60", "good", "80"];
+    let all_good = chance(&[good, good, ["plastic", "0", "150", "", ""]]);
+    assert!(all_good > guess && all_good < 1.0, "{all_good}");
+    let one = chance(&[["plastic", "0", "", "failed", "20"]]);
+    assert!(one < guess && one > 0.1, "{one}");
+}
+
+#[test]
+fn practice_the_gap_through_the_season_is_told_from_three_visits_that_grew() {
+    let visits = |gaps: &[(&str, &str)]| {
+        let mut journal = Journal::described();
+        usage(&mut journal, |usage| usage);
+        journal.record(Body::LimitsStated(limits()));
+        for (n, (hours, gap)) in gaps.iter().enumerate() {
+            let renewed = if n == 0 { "yes" } else { "no" };
+            let fields = [
+                ("hours", *hours),
+                ("gap", *gap),
+                ("figure", "mean"),
+                ("renewed", renewed),
+            ];
+            keep(&mut journal, Sheet::Visit, &format!("v-{n}"), &fields);
+        }
+        told(&journal, date(2026, 5, 2)).gap
+    };
+    assert_eq!(visits(&[("0", "12"), ("50", "14")]), None);
+    let gap = visits(&[("0", "12"), ("50", "14"), ("100", "15")]).unwrap();
+    assert_eq!(gap.visits, 3);
+    assert!(gap.season > 0.5 && gap.season < 1.0, "{}", gap.season);
+    // Wider already, and growing as it did: less sure.
+    let wider = visits(&[("0", "18"), ("50", "20"), ("100", "21")]).unwrap();
+    assert!(wider.margin < gap.margin && wider.season < gap.season);
+    // What did not grow is no growth.
+    assert_eq!(visits(&[("0", "12"), ("50", "14"), ("100", "14")]), None);
 }
