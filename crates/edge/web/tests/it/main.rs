@@ -5,6 +5,7 @@
     reason = "helpers of tests are tests, which the lint cannot see"
 )]
 
+mod attacks;
 mod bench;
 mod diagnose;
 mod driveline;
