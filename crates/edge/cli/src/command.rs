@@ -1,12 +1,14 @@
 //! The commands and their arguments.
 
 mod audit;
+mod backup;
 mod choose;
 mod diagnose;
 mod export;
 mod import;
 mod measure;
 mod plan;
+mod restore;
 mod schema;
 mod serve;
 mod service;
@@ -56,6 +58,10 @@ enum Command {
     Import(import::Import),
     /// Write a job of the store as a job file
     Export(export::Export),
+    /// Write the whole store into one file, while the bench goes on
+    Backup(backup::Backup),
+    /// Make a store from the file of a backup, once it is found whole
+    Restore(restore::Restore),
     /// Print the JSON Schema of what a command prints with --json
     #[command(hide = true)]
     Schema(schema::Schema),
@@ -77,6 +83,8 @@ pub(crate) async fn run(arguments: Arguments) -> Result<(), Error> {
         Command::Sheet(sheet) => sheet.run().await,
         Command::Import(import) => import.run().await,
         Command::Export(export) => export.run().await,
+        Command::Backup(backup) => backup.run().await,
+        Command::Restore(restore) => restore.run().await,
         Command::Schema(schema) => schema.run(),
     }
 }

@@ -42,6 +42,10 @@ pub(crate) enum Error {
     NoFolder { path: PathBuf, why: std::io::Error },
     /// The system names no folder for data.
     NoDataFolder,
+    /// A file that is no backup.
+    NoBackup { path: PathBuf },
+    /// A store was to be restored where one stands.
+    StoreThere { path: PathBuf },
     /// Nothing was ever stored there.
     NoStore { url: String },
     /// The store has no such job.
@@ -70,6 +74,7 @@ pub(crate) enum Unread {
 }
 
 impl fmt::Display for Error {
+    #[expect(clippy::too_many_lines, reason = "a sentence an arm, read as a table")]
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Store(error) => {
@@ -121,6 +126,18 @@ impl fmt::Display for Error {
             Self::NoDataFolder => f.write_str(
                 "The system names no folder for data. Say where the store lies with \
                  --store sqlite:FILE.",
+            ),
+            Self::NoBackup { path } => write!(
+                f,
+                "{} is no backup of a store. Name the file that “pumpwright backup” wrote; a job file is \
+                 brought in with “import”.",
+                path.display()
+            ),
+            Self::StoreThere { path } => write!(
+                f,
+                "A store stands in {} and is not overwritten. Move it away first, or name another place \
+                 with --store sqlite:FILE.",
+                path.display()
             ),
             Self::NoStore { url } => write!(
                 f,

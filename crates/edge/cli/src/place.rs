@@ -24,16 +24,23 @@ impl Place {
         }
     }
 
+    /// The file the store is, or would be.
+    pub(crate) fn file(&self) -> Result<PathBuf, Error> {
+        let url = self.url()?;
+        let file = url.strip_prefix("sqlite:").filter(|file| !file.is_empty());
+        let file = file
+            .map(PathBuf::from)
+            .ok_or(store::Error::BadAddress { url: url.clone() })?;
+        if self.store.is_none() {
+            make_folder(&file)?;
+        }
+        Ok(file)
+    }
+
     /// Opens the store, and makes it where there is none.
     pub(crate) async fn open(&self) -> Result<Store, Error> {
         if self.store.is_none() {
-            let file = usual()?;
-            if let Some(folder) = file.parent() {
-                std::fs::create_dir_all(folder).map_err(|why| Error::NoFolder {
-                    path: folder.to_owned(),
-                    why,
-                })?;
-            }
+            make_folder(&usual()?)?;
         }
         Ok(Store::open(&self.url()?).await?)
     }
@@ -49,6 +56,16 @@ impl Place {
         }
         Ok(Store::open(&url).await?)
     }
+}
+
+fn make_folder(file: &Path) -> Result<(), Error> {
+    let Some(folder) = file.parent() else {
+        return Ok(());
+    };
+    std::fs::create_dir_all(folder).map_err(|why| Error::NoFolder {
+        path: folder.to_owned(),
+        why,
+    })
 }
 
 /// The bench of this person on this machine.

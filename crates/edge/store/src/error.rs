@@ -1,6 +1,7 @@
 //! What can go wrong, in sentences for a person; the cause for the log is in `source`.
 
 use std::fmt;
+use std::path::PathBuf;
 
 use sqlx::migrate::MigrateError;
 use workshop::entry::EntryId;
@@ -70,6 +71,16 @@ pub enum Error {
         /// How often it was tried.
         attempts: u32,
     },
+    /// A file that is there already was to be written.
+    FileThere {
+        /// Which.
+        path: PathBuf,
+    },
+    /// The database's own check finds it damaged.
+    Broken {
+        /// What it finds, for the log.
+        why: String,
+    },
     /// The database failed.
     Database(sqlx::Error),
 }
@@ -131,6 +142,14 @@ impl fmt::Display for Error {
                 f,
                 "Others wrote in this job at each of {attempts} attempts. Nothing was changed; \
                  try again.",
+            ),
+            Self::FileThere { path } => write!(
+                f,
+                "“{}” is there already and is not overwritten. Name another file.",
+                path.display()
+            ),
+            Self::Broken { .. } => f.write_str(
+                "The store is damaged: its own check fails. Restore it from a backup, and look at the disk.",
             ),
             Self::Database(_) => f.write_str(
                 "The store cannot be read or written. Check that the file is there, that it may \

@@ -6,6 +6,7 @@
 //!
 //! The statements keep to what `SQLite` and `PostgreSQL` share and run through `sqlx`'s `Any`.
 
+mod backup;
 pub mod body;
 mod connect;
 mod error;
@@ -13,6 +14,7 @@ mod photo;
 mod row;
 mod store;
 
+pub use backup::Whole;
 pub use error::Error;
 pub use photo::Size;
 pub use store::{JobLine, Store, Taken};

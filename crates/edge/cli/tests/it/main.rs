@@ -6,6 +6,7 @@
 )]
 
 mod answers;
+mod backup;
 mod bench;
 mod browser;
 mod diagnose;

@@ -1,6 +1,7 @@
 //! The store through its public face.
 #![expect(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
+mod backup;
 mod bench;
 mod choose;
 mod diagnose;
