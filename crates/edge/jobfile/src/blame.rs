@@ -330,6 +330,7 @@ pub(crate) fn refused(refusal: &Refusal) -> Option<&str> {
         Refusal::Photo(blur) => blur.refused()?,
         Refusal::Choice(misfitting) => misfitting.refused()?,
         Refusal::Search(Misstep::YesAndNo { symptom }) => symptom,
+        Refusal::Upkeep(miscount) => miscount.refused()?,
         _ => return None,
     };
     (!text.is_empty()).then_some(text)

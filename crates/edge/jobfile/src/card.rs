@@ -57,8 +57,8 @@ impl JobFile {
         if let Some(at) = self.choices.first() {
             return says(at, "facts of a craft and no options");
         }
-        if let Some(at) = self.upkeep.of_one_craft() {
-            return says(at, "hours, mishaps and work done");
+        if let Some((at, what)) = self.of_one_craft() {
+            return says(at, what);
         }
         if let Some(at) = self.search.first() {
             return says(at, "signs and checks");

@@ -11,11 +11,12 @@ use workshop::draft::upkeep::{
     DoneDraft, MeterDraft, MishapDraft, PieceDraft, PointDraft, RuleDraft, SortDraft, UsageDraft,
 };
 
-use crate::Fields;
+use crate::blame::field_of;
 use crate::complaint::{Complaint, Source};
 use crate::inspect::Places;
 use crate::shape::upkeep::{Due, Piece, Service, Sort};
 use crate::shape::{Field, Shape};
+use crate::{Fields, JobFile};
 
 /// The places of all that is said about service.
 #[derive(Debug, Default)]
@@ -28,15 +29,6 @@ pub(crate) struct UpkeepPlaces {
     rules: Vec<Places>,
     done: Vec<Places>,
     recheck: Vec<Places>,
-}
-
-impl UpkeepPlaces {
-    /// Where the first that is of one craft only stands: a card may hold what parts cost and what falls due.
-    pub(crate) fn of_one_craft(&self) -> Option<Range<usize>> {
-        let tables = [&self.meter, &self.mishaps, &self.done, &self.recheck];
-        let all = tables.into_iter().flatten().flatten();
-        all.map(|(_, at)| at.clone()).min_by_key(|at| at.start)
-    }
 }
 
 /// What is said, with the places of its values, in the order of the file.
@@ -69,6 +61,10 @@ pub(crate) fn read(
         places.rules.push(here);
     }
     happened(shape, &mut draft, &mut places);
+    let told = [&places.meter, &places.mishaps, &places.done];
+    told.into_iter()
+        .flatten()
+        .try_for_each(|here| dated(source, here))?;
     for point in take(&mut shape.recheck) {
         let mut fields = Fields(Vec::new());
         let point = PointDraft {
@@ -106,12 +102,24 @@ fn once<T>(
     Ok(())
 }
 
+/// A day left empty would be that of the reading.
+fn dated(source: &Source, here: &Places) -> Result<(), Complaint> {
+    let empty = |at: &Range<usize>| {
+        let typed = source.text[at.clone()].trim_matches(['"', '\'']);
+        typed.trim().is_empty()
+    };
+    match here.iter().find(|(field, at)| *field == "on" && empty(at)) {
+        Some((_, at)) => Err(source.complain(at.clone(), "This is empty and must be filled in.")),
+        None => Ok(()),
+    }
+}
+
 /// What was read, what happened and what was done, each a row of its own.
 fn happened(shape: &mut Shape, draft: &mut UpkeepDraft, places: &mut UpkeepPlaces) {
     for read in take(&mut shape.meter) {
         let mut fields = Fields(Vec::new());
         draft.meter.push(MeterDraft {
-            on: fields.given("on", read.on),
+            on: fields.take("on", read.on),
             hours: fields.take("hours", read.hours),
         });
         places.meter.push(fields.0);
@@ -120,7 +128,7 @@ fn happened(shape: &mut Shape, draft: &mut UpkeepDraft, places: &mut UpkeepPlace
         let mut fields = Fields(Vec::new());
         draft.mishaps.push(MishapDraft {
             what: fields.take("what", what.what),
-            on: fields.given("on", what.on),
+            on: fields.take("on", what.on),
             hours: fields.given("hours", what.hours),
             note: fields.given("note", what.note),
         });
@@ -130,7 +138,7 @@ fn happened(shape: &mut Shape, draft: &mut UpkeepDraft, places: &mut UpkeepPlace
         let mut fields = Fields(Vec::new());
         draft.done.push(DoneDraft {
             task: fields.take("task", done.task),
-            on: fields.given("on", done.on),
+            on: fields.take("on", done.on),
             hours: fields.given("hours", done.hours),
             note: fields.given("note", done.note),
         });
@@ -214,4 +222,32 @@ fn of_due(due: Due) -> (String, RuleDraft, Places) {
         page: given("page", due.page),
     };
     (task, draft, fields.0)
+}
+
+impl JobFile {
+    /// Where the first thing of one craft stands, and what it is. A card has what parts cost and how long they last:
+    /// what is needed to read that, and pieces that ended, as of another craft.
+    pub(crate) fn of_one_craft(&self) -> Option<(Range<usize>, &'static str)> {
+        let (draft, places) = (&self.draft.upkeep, &self.upkeep);
+        let along = ["service", "currency", "silt", "sand"];
+        let mut usage = places.usage.iter();
+        if let Some((_, at)) = usage.find(|(field, _)| !along.contains(field)) {
+            return Some((at.clone(), "hours and waters of a craft’s use"));
+        }
+        let mut pieces = draft.pieces.iter().zip(&places.pieces);
+        let here =
+            |piece: &PieceDraft| piece.elsewhere.trim() != "yes" || piece.end.trim().is_empty();
+        if let Some((_, of)) = pieces.find(|((_, piece), _)| here(piece)) {
+            return Some((field_of(of, None)?, "pieces but those that ended elsewhere"));
+        }
+        let tables = [
+            &places.meter,
+            &places.mishaps,
+            &places.done,
+            &places.recheck,
+        ];
+        let all = tables.into_iter().flatten().flatten();
+        let first = all.map(|(_, at)| at.clone()).min_by_key(|at| at.start);
+        first.map(|at| (at, "hours, mishaps and work done"))
+    }
 }

@@ -117,6 +117,17 @@ impl Miscount {
             Self::NoSuchPiece { .. } | Self::Open { .. } | Self::TooMany { .. } => None,
         }
     }
+
+    /// What was refused, as typed, where that is one value.
+    pub fn refused(&self) -> Option<&str> {
+        match self {
+            Self::Outside { plain, .. } => Some(plain.text.trim()),
+            Self::NoSuchPart { key } | Self::NoSuchTask { key } => Some(key),
+            Self::OwnHours { fitted } => Some(fitted),
+            Self::NoMonthDay { text, .. } => Some(text),
+            _ => None,
+        }
+    }
 }
 
 impl fmt::Display for Miscount {

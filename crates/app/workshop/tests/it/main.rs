@@ -34,6 +34,7 @@ mod trialled;
 #[path = "../../../../domain/propulsion/tests/it/truth/mod.rs"]
 #[expect(dead_code, reason = "more is drawn than this crate asks")]
 mod truth;
+mod upkeep;
 mod usual;
 mod walk;
 mod water;

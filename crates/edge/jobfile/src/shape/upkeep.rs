@@ -1,4 +1,5 @@
 //! The keys of service: use, sorts of part, pieces, the hour meter, mishaps, what falls due, what was done, the recheck.
+//! What happened names its day: a file is read on another, and again.
 
 use serde::Deserialize;
 
@@ -59,7 +60,7 @@ pub(crate) struct Piece {
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(crate) struct Meter {
-    pub(crate) on: Option<Field>,
+    pub(crate) on: Field,
     pub(crate) hours: Field,
 }
 
@@ -67,7 +68,7 @@ pub(crate) struct Meter {
 #[serde(deny_unknown_fields)]
 pub(crate) struct Mishap {
     pub(crate) what: Field,
-    pub(crate) on: Option<Field>,
+    pub(crate) on: Field,
     pub(crate) hours: Option<Field>,
     pub(crate) note: Option<Field>,
 }
@@ -90,7 +91,7 @@ pub(crate) struct Due {
 #[serde(deny_unknown_fields)]
 pub(crate) struct Done {
     pub(crate) task: Field,
-    pub(crate) on: Option<Field>,
+    pub(crate) on: Field,
     pub(crate) hours: Option<Field>,
     pub(crate) note: Option<Field>,
 }

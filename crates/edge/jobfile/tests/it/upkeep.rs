@@ -1,5 +1,8 @@
 //! Service, in a job file. All data are invented.
 
+mod again;
+mod refused;
+
 use jobfile::{parse, stored, write};
 use proptest::prelude::*;
 use proptest::sample::{select, subsequence};
@@ -231,11 +234,15 @@ fn law_what_cannot_be_about_service_is_refused_at_its_place() {
             "line 7, column 16",
             "behind its number",
         ),
-        (service("floor = \"100\""), "line 7, column 9", "1 to 99"),
-        (service("from = \"05-01\""), "line 6", "Fill in both"),
+        (service("floor = \"100\""), "line 7, column 10", "1 to 99"),
+        (
+            service("from = \"05-01\""),
+            "line 7, column 8",
+            "Fill in both",
+        ),
         (
             service("from = \"05-01\"\nuntil = \"02-30\""),
-            "line 8, column 9",
+            "line 8, column 10",
             "no day of a year",
         ),
         (
@@ -244,8 +251,12 @@ fn law_what_cannot_be_about_service_is_refused_at_its_place() {
             "clean, silt",
         ),
         (service("profit = \"1\""), "line 7", "profit"),
-        (sort("price = \"0\""), "line 9, column 9", "0.01 to 1000000"),
-        (sort("half = \"100\""), "line 7, column 7", "Fill in both"),
+        (
+            sort("price = \"0\""),
+            "line 9, column 10",
+            "0.01 to 1000000",
+        ),
+        (sort("half = \"100\""), "line 9, column 8", "Fill in both"),
         (
             sort("half = \"100\"\ntenth = \"98\""),
             "line 10, column 9",
@@ -285,7 +296,7 @@ fn law_pieces_that_cannot_be_are_refused_at_their_place() {
         ),
         (
             piece("fitted = \"10\"\nend = \"worn\""),
-            "line 10, column 7",
+            "line 13, column 7",
             "Fill in both",
         ),
         (
@@ -295,12 +306,12 @@ fn law_pieces_that_cannot_be_are_refused_at_their_place() {
         ),
         (
             piece("elsewhere = \"yes\"\nfitted = \"10\""),
-            "line 13, column 10",
+            "line 13, column 11",
             "from 0",
         ),
         (
             words("[[piece]]\nkey = \"p\"\nsort = \"b\"\nfitted = \"0\"\n"),
-            "line 8, column 8",
+            "line 8, column 9",
             "no sort of part “b”",
         ),
     ]);
@@ -317,7 +328,7 @@ fn law_rows_about_service_that_cannot_be_are_refused_at_their_place() {
             "never runs backwards",
         ),
         (
-            words("[[mishap]]\nwhat = \"fire\"\n"),
+            words("[[mishap]]\nwhat = \"fire\"\non = \"2026-05-01\"\n"),
             "line 7, column 9",
             "strike, sand",
         ),
@@ -342,13 +353,13 @@ fn law_rows_about_service_that_cannot_be_are_refused_at_their_place() {
             "strike, sand",
         ),
         (
-            words("[[done]]\ntask = \"own\"\n"),
-            "line 7, column 8",
+            words("[[done]]\ntask = \"own\"\non = \"2026-05-01\"\n"),
+            "line 7, column 9",
             "no task “own”",
         ),
         (
             words("[[done]]\ntask = \"gap\"\non = \"2027-01-01\"\n"),
-            "line 7",
+            "line 8, column 6",
             "2027-01-01",
         ),
         (
@@ -374,8 +385,8 @@ fn practice_a_card_holds_prices_and_rules_but_no_hours() {
         parse("card.toml", &text).map_err(|complaint| complaint.to_string())
     };
     let good = "[[due]]\ntask = \"gap\"\nhours = \"25\"\n";
-    assert!(card(&format!("[service]\nweek = \"6\"\n{SORT}{good}")).is_ok());
-    let said = card("[[meter]]\nhours = \"88\"\n").unwrap_err();
+    assert!(card(&format!("[service]\ncurrency = \"EUR\"\n{SORT}{good}")).is_ok());
+    let said = card("[[meter]]\non = \"2026-05-01\"\nhours = \"88\"\n").unwrap_err();
     assert!(
         said.contains("A card holds no hours, mishaps and work done"),
         "{said}"

@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 
 use ::store::Store;
 use ::store::body::{Encoded, KINDS, decode, encode};
-use quantity::{Unit, parse};
+use quantity::{Unit, parse, plain};
 use serde_json::Value;
 use sqlx::{AnyConnection, Connection};
 use workshop::act::Act;
@@ -202,6 +202,37 @@ fn law_archived_texts_re_parse_to_their_stored_si() {
         });
     }
     assert!(checked >= 20, "only {checked} quantities are archived");
+}
+
+/// Calls `check` with every number in the JSON that has a text and no unit.
+fn figures(value: &Value, check: &mut dyn FnMut(&Value)) {
+    match value {
+        Value::Object(object)
+            if object.len() == 2
+                && object.contains_key("text")
+                && object.contains_key("number") =>
+        {
+            check(value);
+        }
+        Value::Object(object) => object.values().for_each(|value| figures(value, check)),
+        Value::Array(array) => array.iter().for_each(|value| figures(value, check)),
+        _ => {}
+    }
+}
+
+#[test]
+fn law_archived_texts_re_parse_to_their_stored_numbers() {
+    let mut checked = 0;
+    for archived in bodies() {
+        let body: Value = serde_json::from_str(&archived.json).unwrap();
+        figures(&body, &mut |figure| {
+            let read = plain(figure["text"].as_str().unwrap()).unwrap();
+            let stored = figure["number"].as_f64().unwrap();
+            assert_eq!(read.value.to_bits(), stored.to_bits(), "{figure}");
+            checked += 1;
+        });
+    }
+    assert!(checked >= 10, "only {checked} numbers are archived");
 }
 
 #[test]
