@@ -3,6 +3,7 @@
 use std::collections::VecDeque;
 use std::sync::{Arc, Mutex, PoisonError};
 
+use report::page::problem::Problem;
 use tokio::sync::OnceCell;
 use tokio::task::{JoinError, spawn_blocking};
 use workshop::gap::{Inputs, Judgement};
@@ -56,15 +57,35 @@ impl<A> Default for Kept<A> {
     }
 }
 
-impl<A> Kept<A> {
-    pub(crate) fn known(&self, evidence: &str) -> Option<Arc<A>> {
+impl<A: Send + Sync + 'static> Kept<A> {
+    /// The answer that rests on this, computed once and off the async threads. What it is computed from is got ready
+    /// only where it is not known yet.
+    pub(crate) async fn of<C>(
+        &self,
+        evidence: &str,
+        ready: impl FnOnce() -> C,
+    ) -> Result<Arc<A>, Problem>
+    where
+        C: FnOnce() -> A + Send + 'static,
+    {
+        if let Some(known) = self.known(evidence) {
+            return Ok(known);
+        }
+        let compute = ready();
+        let found = spawn_blocking(move || Arc::new(compute())).await;
+        let found = found.map_err(|_| Problem::Failed)?;
+        self.keep(evidence, &found);
+        Ok(found)
+    }
+
+    fn known(&self, evidence: &str) -> Option<Arc<A>> {
         let kept = self.0.lock().unwrap_or_else(PoisonError::into_inner);
         let mut kept = kept.iter();
         kept.find(|(known, _)| known == evidence)
             .map(|(_, answer)| Arc::clone(answer))
     }
 
-    pub(crate) fn keep(&self, evidence: &str, answer: &Arc<A>) {
+    fn keep(&self, evidence: &str, answer: &Arc<A>) {
         let mut kept = self.0.lock().unwrap_or_else(PoisonError::into_inner);
         if kept.len() == FEW {
             kept.pop_front();

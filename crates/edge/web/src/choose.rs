@@ -24,15 +24,11 @@ use crate::visitor::Visitor;
 impl Bench {
     /// What the options of a job do, computed once and off the async threads.
     pub(crate) async fn chosen(&self, job: &Job) -> Result<Arc<Answer>, Problem> {
-        let evidence = evidence(job);
-        if let Some(known) = self.choices.known(&evidence) {
-            return Ok(known);
-        }
-        let inputs = inputs(job);
-        let found = spawn_blocking(move || Arc::new(answer(&inputs))).await;
-        let found = found.map_err(|_| Problem::Failed)?;
-        self.choices.keep(&evidence, &found);
-        Ok(found)
+        let ready = || {
+            let inputs = inputs(job);
+            move || answer(&inputs)
+        };
+        self.choices.of(&evidence(job), ready).await
     }
 
     /// The page as it is now, with what was refused.

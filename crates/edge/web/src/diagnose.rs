@@ -1,13 +1,10 @@
 //! The page What is wrong, and what its forms send.
 
-use std::sync::Arc;
-
 use axum::extract::{Path, State};
 use axum::response::Response;
 use report::page::diagnose::{View, headline};
 use report::page::problem::Problem;
 use report::page::{self, FormName, Page, Refused};
-use tokio::task::spawn_blocking;
 use workshop::diagnose::answer::{Answer, answer_by, inputs};
 use workshop::diagnose::expected::reckon;
 use workshop::diagnose::{Diagnosing, basis};
@@ -24,16 +21,11 @@ use crate::visitor::Visitor;
 impl Bench {
     /// How the causes stand; what runs and craft say is computed once and off the async threads.
     pub(crate) async fn diagnosed(&self, job: &Job) -> Result<Answer, Problem> {
-        let basis = basis(job);
-        let reckoned = if let Some(known) = self.signatures.known(&basis) {
-            known
-        } else {
+        let ready = || {
             let inputs = inputs(job);
-            let found = spawn_blocking(move || Arc::new(reckon(&inputs))).await;
-            let found = found.map_err(|_| Problem::Failed)?;
-            self.signatures.keep(&basis, &found);
-            found
+            move || reckon(&inputs)
         };
+        let reckoned = self.signatures.of(&basis(job), ready).await?;
         Ok(answer_by(job, &reckoned))
     }
 

@@ -12,7 +12,6 @@ use report::page::problem::Problem;
 use report::page::service::calendar::Entry;
 use report::page::service::{View, closing};
 use report::page::{self, FormName, Page, Refused};
-use tokio::task::{JoinHandle, spawn_blocking};
 use workshop::draft::upkeep::{
     DoneDraft, MeterDraft, MishapDraft, PieceDraft, PointDraft, RuleDraft, SortDraft, UsageDraft,
 };
@@ -33,23 +32,16 @@ fn today() -> Date {
     clock().date()
 }
 
-/// The answer, off the async threads. A job of its own in the future of every page would make that large.
-fn reckoned(job: &Job, today: Date) -> JoinHandle<Arc<Answer>> {
-    let job = job.clone();
-    spawn_blocking(move || Arc::new(answer(&job, today)))
-}
-
 impl Bench {
     /// What lasts, what it costs and what falls due today, computed once for a day and off the async threads.
     pub(crate) async fn serviced(&self, id: &JobId, job: &Job) -> Result<Arc<Answer>, Problem> {
         let today = today();
         let basis = format!("{id} {} {today}", job.position);
-        if let Some(known) = self.upkeeps.known(&basis) {
-            return Ok(known);
-        }
-        let found = reckoned(job, today).await.map_err(|_| Problem::Failed)?;
-        self.upkeeps.keep(&basis, &found);
-        Ok(found)
+        let ready = || {
+            let job = job.clone();
+            move || answer(&job, today)
+        };
+        self.upkeeps.of(&basis, ready).await
     }
 
     /// The page as it is now, with what was refused.

@@ -9,7 +9,6 @@ use axum::response::Response;
 use report::page::problem::Problem;
 use report::page::water::{View, card_page};
 use report::page::{self, FormName, Page, Refused};
-use tokio::task::spawn_blocking;
 use workshop::draft::water::{FigureDraft, OutingDraft, WindowDraft};
 use workshop::entry::{JobId, Key};
 use workshop::job::Job;
@@ -28,17 +27,14 @@ pub(crate) use upload::{LARGEST_LOG, read};
 impl Bench {
     /// What the trials of a job show, computed once and off the async threads.
     pub(crate) async fn shown(&self, job: &Job) -> Result<Arc<Answer>, Problem> {
-        if let Some(known) = self.trials.known(&evidence(job)) {
-            return Ok(known);
-        }
-        let trials = Job {
-            trials: job.trials.clone(),
-            ..Job::default()
+        let ready = || {
+            let trials = Job {
+                trials: job.trials.clone(),
+                ..Job::default()
+            };
+            move || answer(&trials)
         };
-        let found = spawn_blocking(move || Arc::new(answer(&trials))).await;
-        let found = found.map_err(|_| Problem::Failed)?;
-        self.trials.keep(&found.evidence, &found);
-        Ok(found)
+        self.trials.of(&evidence(job), ready).await
     }
 
     /// The page as it is now, with what was refused.
