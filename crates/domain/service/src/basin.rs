@@ -1,8 +1,9 @@
 //! What replacing at every age costs, over all that is not known of a life: the least, and how flat it lies.
 
 use crate::Error;
+use crate::band::Band;
 use crate::cost::Cost;
-use crate::error::{positive, within};
+use crate::error::positive;
 use crate::life::Life;
 use crate::posterior::Posterior;
 
@@ -31,18 +32,13 @@ const GAUSS: [(f64, f64); 4] = [
 /// | here | meaning | unit |
 /// |------|---------|------|
 /// | `at` | age of replacement | unit of time |
-/// | `low`, `high` | band, by the share asked for | unit of money over time |
-/// | `mean` | over all lives | unit of money over time |
+/// | `rate` | what it costs, over all lives | unit of money over time |
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Age {
     /// Age of replacement.
     pub at: f64,
-    /// Lower end of the band.
-    pub low: f64,
-    /// Mean over all lives.
-    pub mean: f64,
-    /// Upper end of the band.
-    pub high: f64,
+    /// What it costs, over all lives.
+    pub rate: Band,
 }
 
 /// The cost over the ages of replacement.
@@ -78,7 +74,6 @@ pub struct Basin {
 /// # Errors
 /// [`Error::Outside`].
 pub fn basin(lives: &Posterior, cost: &Cost, band: f64) -> Result<Basin, Error> {
-    let tail = 0.5 * (1.0 - within("share within the band", band, 0.1, 0.98)?);
     let first = FIRST * lives.gone(0.05)?; // not a conversion: one in twenty
     let last = lives.gone(1.0 - LAST)?;
     let mut at = spread(first, last);
@@ -93,19 +88,19 @@ pub fn basin(lives: &Posterior, cost: &Cost, band: f64) -> Result<Basin, Error> 
         .map(|point| (point.weight, Course::over(&point.life, &at)))
         .collect();
     let age = |n: usize| {
-        let each = courses.iter();
-        over(at[n], tail, each.map(|(w, of)| (*w, of.rate(cost, n))))
+        let each = courses.iter().map(|(w, of)| (*w, of.rate(cost, n)));
+        Band::of(each.collect(), band).map(|rate| Age { at: at[n], rate })
     };
-    let ages: Vec<Age> = (0..AGES).map(age).collect();
+    let ages = (0..AGES).map(age).collect::<Result<Vec<Age>, Error>>()?;
     let to_failure = Age {
         at: last,
-        ..age(at.len() - 1)
+        ..age(at.len() - 1)?
     };
     let least = ages.iter().enumerate();
-    let least = least.min_by(|a, b| a.1.mean.total_cmp(&b.1.mean));
+    let least = least.min_by(|a, b| a.1.rate.mean.total_cmp(&b.1.rate.mean));
     let best = least
         .map(|(n, _)| between(&ages, n))
-        .filter(|best| best.mean < (1.0 - WORTH) * to_failure.mean);
+        .filter(|best| best.rate.mean < (1.0 - WORTH) * to_failure.rate.mean);
     Ok(Basin {
         ages,
         best,
@@ -131,16 +126,18 @@ impl Basin {
     pub fn flat(&self, more: f64) -> Result<(f64, Option<f64>), Error> {
         let more = positive("share over the least cost", more)?;
         let best = self.best.unwrap_or(self.to_failure);
-        let limit = best.mean * (1.0 + more);
-        let cross = |a: &Age, b: &Age| a.at + (b.at - a.at) * (limit - a.mean) / (b.mean - a.mean);
+        let limit = best.rate.mean * (1.0 + more);
+        let cross = |a: &Age, b: &Age| {
+            a.at + (b.at - a.at) * (limit - a.rate.mean) / (b.rate.mean - a.rate.mean)
+        };
         let mut pairs = self.ages.windows(2).filter(|pair| pair[1].at <= best.at);
-        let low = pairs.rfind(|pair| pair[0].mean > limit && pair[1].mean <= limit);
+        let low = pairs.rfind(|pair| pair[0].rate.mean > limit && pair[1].rate.mean <= limit);
         let low = low.map_or(self.ages[0].at, |pair| cross(&pair[0], &pair[1]));
-        if self.to_failure.mean <= limit {
+        if self.to_failure.rate.mean <= limit {
             return Ok((low, None));
         }
         let mut pairs = self.ages.windows(2).filter(|pair| pair[0].at >= best.at);
-        let high = pairs.find(|pair| pair[0].mean <= limit && pair[1].mean > limit);
+        let high = pairs.find(|pair| pair[0].rate.mean <= limit && pair[1].rate.mean > limit);
         Ok((low, high.map(|pair| cross(&pair[0], &pair[1]))))
     }
 }
@@ -217,43 +214,24 @@ fn spread(first: f64, last: f64) -> Vec<f64> {
         .collect()
 }
 
-/// Mean and band of what every life says.
-fn over(at: f64, tail: f64, each: impl Iterator<Item = (f64, f64)>) -> Age {
-    let mut each: Vec<(f64, f64)> = each.collect();
-    let mean = each.iter().map(|(weight, rate)| weight * rate).sum();
-    each.sort_by(|a, b| a.1.total_cmp(&b.1));
-    let reach = |share: f64| {
-        let mut below = 0.0;
-        let found = each.iter().find(|(weight, _)| {
-            below += weight;
-            below >= share
-        });
-        found.or(each.last()).map_or(f64::NAN, |(_, rate)| *rate)
-    };
-    Age {
-        at,
-        low: reach(tail),
-        mean,
-        high: reach(1.0 - tail),
-    }
-}
-
 /// The least between neighbours, by the parabola through three in the logarithm of the age.
 fn between(ages: &[Age], n: usize) -> Age {
     if n == 0 || n + 1 == ages.len() {
         return ages[n];
     }
     let (before, here, after) = (ages[n - 1], ages[n], ages[n + 1]);
-    let bend = before.mean - 2.0 * here.mean + after.mean;
+    let bend = before.rate.mean - 2.0 * here.rate.mean + after.rate.mean;
     if bend <= 0.0 {
         return here;
     }
-    let shift = 0.5 * (before.mean - after.mean) / bend;
+    let shift = 0.5 * (before.rate.mean - after.rate.mean) / bend;
     let step = (after.at / here.at).ln();
-    let lower = 0.25 * (before.mean - after.mean) * shift;
+    let lower = 0.25 * (before.rate.mean - after.rate.mean) * shift;
     Age {
         at: here.at * (shift * step).exp(),
-        mean: here.mean - lower,
-        ..here
+        rate: Band {
+            mean: here.rate.mean - lower,
+            ..here.rate
+        },
     }
 }

@@ -136,6 +136,30 @@ impl Cost {
         })
     }
 
+    /// What a planned replacement costs.
+    ///
+    /// | here | symbol | meaning | unit |
+    /// |------|--------|---------|------|
+    /// | `returns` | `c_p` | replaced before it fails | unit of money |
+    ///
+    /// Range: any.
+    /// Source: definition.
+    pub fn planned(&self) -> f64 {
+        self.planned
+    }
+
+    /// What a replacement after a failure costs, all told.
+    ///
+    /// | here | symbol | meaning | unit |
+    /// |------|--------|---------|------|
+    /// | `returns` | `c_f` | replaced after it failed | unit of money |
+    ///
+    /// Range: any.
+    /// Source: definition.
+    pub fn failed(&self) -> f64 {
+        self.failed
+    }
+
     /// Mean cost of a cycle that ends at an age at the latest.
     pub(crate) fn cycle(&self, life: &Life, age: f64) -> f64 {
         let moment = if self.fading > 0.0 {

@@ -11,9 +11,12 @@
 //! 9. [`compare`] holds two choices against each other, and says which record would settle it most.
 //! 10. [`wear`] is clearance that grows towards a limit, once it has been measured.
 //!
+//! [`band`] is how any of it is told where the life is not surely known.
+//!
 //! Every formula holds in any unit of time and of money, the same throughout; nothing here knows a clock
 //! or a currency. Running time may be weighted by exposure before it comes here.
 
+pub mod band;
 pub mod basin;
 pub mod compare;
 pub mod cost;

@@ -1,11 +1,12 @@
 //! How long the sorts of part last, what they cost by the hour, and where the pieces in use stand.
 
 use quantity::{Entered, Plain, Unit};
+use service::band::Band;
 use service::basin::{Basin, basin};
 use service::cost::{Bill, Cost, Fade};
 use service::horizon::{self, Kept};
 use service::life::Life;
-use service::posterior::{Posterior, Prior};
+use service::posterior::{Point, Posterior, Prior};
 use service::records::Record;
 use service::strikes::Strikes;
 
@@ -233,13 +234,13 @@ impl Bench<'_> {
 
     fn costs(&self, basin: &Basin, lives: &Posterior, of: (&Bill, &Cost)) -> Option<Costs> {
         let (bill, cost) = of;
-        let band = |age: &service::basin::Age| [age.low, age.mean, age.high].map(by_hour);
+        let rate = |age: &service::basin::Age| band(age.rate).map(by_hour);
         let curve = basin.ages.iter().map(|age| CostAt {
             age: age.at,
-            rate: band(age),
+            rate: rate(age),
         });
         let best = basin.best.as_ref();
-        let planned = bill.part + bill.consumables + bill.labour * bill.wage;
+        let planned = cost.planned();
         let keep = self.usage.keep.as_ref().map(|keep| keep.value);
         let until = keep.and_then(|hours| {
             let kept = Kept { age: 0.0, hours };
@@ -252,10 +253,10 @@ impl Bench<'_> {
         Some(Costs {
             curve: curve.collect(),
             best: best.map(|age| age.at),
-            rate: band(best.unwrap_or(&basin.to_failure)),
-            to_failure: by_hour(basin.to_failure.mean),
+            rate: rate(best.unwrap_or(&basin.to_failure)),
+            to_failure: by_hour(basin.to_failure.rate.mean),
             flat: basin.flat(ALIKE).ok()?,
-            ends: (planned, planned + bill.failure),
+            ends: (planned, cost.failed()),
             kept,
             until: until.flatten(),
             own_time: bill.wage <= 0.0 && bill.labour > 0.0,
@@ -340,28 +341,22 @@ fn record(piece: &Piece, by: f64) -> Option<Record> {
     }
 }
 
+/// Low, middle and high, as an answer tells them.
+fn band(of: Band) -> [f64; 3] {
+    [of.low, of.mean, of.high]
+}
+
 /// Money over the hours the craft is still kept, beyond the first fitting: band over the lives.
 fn kept(lives: &Posterior, cost: &Cost, of: (Option<f64>, f64)) -> Option<[f64; 3]> {
     let (at, hours) = of;
     let few = lives.thinned(FEW).ok()?;
-    let mut each = Vec::new();
-    for point in few.points() {
-        let new = Kept { age: 0.0, hours };
-        let money = horizon::within(&point.life, cost, at, new).ok()?;
-        each.push((point.weight, money));
-    }
-    let mean = each.iter().map(|(weight, money)| weight * money).sum();
-    each.sort_by(|a, b| a.1.total_cmp(&b.1));
-    let reach = |share: f64| {
-        let mut below = 0.0;
-        let found = each.iter().find(|(weight, _)| {
-            below += weight;
-            below >= share
-        });
-        found.or(each.last()).map(|(_, money)| *money)
+    let new = Kept { age: 0.0, hours };
+    let money = |point: &Point| {
+        let money = horizon::within(&point.life, cost, at, new);
+        money.map(|money| (point.weight, money))
     };
-    let tail = 0.5 * (1.0 - BAND);
-    Some([reach(tail)?, mean, reach(1.0 - tail)?])
+    let each = few.points().iter().map(money).collect::<Result<_, _>>();
+    Band::of(each.ok()?, BAND).ok().map(band)
 }
 
 /// The one life that stands for all where many figures are tried.
@@ -373,4 +368,4 @@ pub(super) fn middle(lives: &Posterior) -> Option<Life> {
 }
 
 /// Lives the hours still kept are reckoned over.
-const FEW: u32 = 100; // not a conversion: a count
+pub(super) const FEW: u32 = 100; // not a conversion: a count

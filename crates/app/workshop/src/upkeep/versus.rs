@@ -10,12 +10,10 @@ use service::posterior::Posterior;
 use super::answer::{Flip, Versus};
 use super::due::Now;
 use super::hours::one_hour;
-use super::parts::{Reckoned, by_hour, middle};
+use super::parts::{FEW, Reckoned, by_hour, middle};
 
 /// Lives either sort is thinned to: every pair of them is held against each other.
 const LIVES: u32 = 200; // not a conversion: a count
-/// Lives where every one is carried through the hours still kept.
-const FEW: u32 = 100; // not a conversion: a count
 /// Wages, costs of a failure and hours kept that are looked at, from the least to the most.
 const LOOKED: u32 = 24;
 
@@ -146,16 +144,9 @@ fn flips(cheaper: &Side<'_>, dearer: &Side<'_>) -> Vec<Flip> {
     let keeps = turned(KEPT * longest, KEPT * longest, |hours| {
         let kept = Kept { age: 0.0, hours };
         let mut money = sides.iter().filter_map(|(life, _, side)| {
-            let Bill {
-                part,
-                consumables,
-                labour,
-                wage,
-                ..
-            } = side.bill;
             let of = |at| within(life, side.cost, at, kept).ok();
             let least = of(side.at)?.min(of(None)?);
-            Some(part + consumables + labour * wage + least)
+            Some(side.cost.planned() + least)
         });
         Some(money.next()? - money.next()?)
     });

@@ -32,7 +32,7 @@ fn computed_a_life_as_good_as_known_has_its_own_cheapest_age() {
         let best = found.best.unwrap();
         // The grid's ages lie some 8 % apart; the parabola through three finds the least between.
         close(best.at, at, 2e-3);
-        close(best.mean, least, 2e-4);
+        close(best.rate.mean, least, 2e-4);
     }
 }
 
@@ -43,12 +43,15 @@ fn law_the_curve_is_the_mean_of_the_lives_costs() {
     let found = basin(&lives, &cost, 0.8).unwrap();
     for age in found.ages.iter().step_by(9) {
         let mean = lives.mean(|point| rate(&point.life, &cost, age.at).unwrap());
-        close(age.mean, mean, 1e-6);
-        assert!(age.low <= age.mean && age.mean <= age.high, "{age:?}");
+        close(age.rate.mean, mean, 1e-6);
+        assert!(
+            age.rate.low <= age.rate.mean && age.rate.mean <= age.rate.high,
+            "{age:?}"
+        );
     }
     let mean = lives.mean(|point| run_to_failure(&point.life, &cost));
     // Gauss's rule from age to age against the double exponential one.
-    close(found.to_failure.mean, mean, 1e-7);
+    close(found.to_failure.rate.mean, mean, 1e-7);
 }
 
 #[test]
@@ -98,5 +101,5 @@ fn law_money_and_hours_only_scale() {
     let other = basin(&lives(2.2, 360.0, 0.2), &cost(7.0), 0.8).unwrap();
     let (a, b) = (one.best.unwrap(), other.best.unwrap());
     close(b.at, 3.0 * a.at, 1e-9);
-    close(b.mean, 7.0 / 3.0 * a.mean, 1e-9);
+    close(b.rate.mean, 7.0 / 3.0 * a.rate.mean, 1e-9);
 }
