@@ -357,6 +357,33 @@ impl Posterior {
         let more = not_negative("time to run", more)?;
         Ok(self.mean(|one| (one.life.spent(age) - one.life.spent(age + more)).exp()))
     }
+
+    /// Chance that a part gets through more which is thought good at an age, and among the records as good when it was
+    /// last seen.
+    ///
+    /// `sum w R(a + s) / R(g) / sum w R(a) / R(g)`: what it ran since then is evidence too, what it ran before is among
+    /// the records already
+    ///
+    /// | here | symbol | meaning | unit |
+    /// |------|--------|---------|------|
+    /// | `seen` | g | age at which it is among the records as good; 0 where it is not | unit of time |
+    /// | `age` | a | it has run | unit of time |
+    /// | `more` | s | it is to run | unit of time |
+    /// | `returns` | | chance | `1` |
+    ///
+    /// Range: all 0 or above, seen no later than the age.
+    /// Source: `gelman-2013`.
+    ///
+    /// # Errors
+    /// [`Error::Negative`]; [`Error::Outside`] where it was seen later than its age.
+    pub fn onward(&self, seen: f64, age: f64, more: f64) -> Result<f64, Error> {
+        let age = not_negative("age", age)?;
+        let seen = within("age when last seen", seen, 0.0, age)?;
+        let more = not_negative("time to run", more)?;
+        let since =
+            |until: f64| self.mean(|one| (one.life.spent(seen) - one.life.spent(until)).exp());
+        Ok(since(age + more) / since(age))
+    }
 }
 
 /// Logarithms of the joint density over a window, and the greatest.

@@ -275,9 +275,16 @@ impl Bench<'_> {
             .hours
             .map_or(said.fitted.value, |hours| hours.today);
         let age = (today - said.fitted.value).max(0.0);
-        // Its life up to the last look is among the records; what it ran since then is the age's own evidence.
         let season = self.season();
-        let chance = |age: f64| season.and_then(|season| through(lives, age, season));
+        let seen = self.exposure(said).and_then(|by| record(said, by));
+        let chance = |age: f64| {
+            // An age before its last look is asked about as of any piece.
+            let seen = match seen {
+                Some(Record::Good(seen)) => seen.min(age),
+                _ => 0.0,
+            };
+            lives.onward(seen, age, season?).ok()
+        };
         let floor = self.usage.floor.as_ref().map(|floor| floor.value * PERCENT);
         let beyond = floor.and_then(|floor| {
             let under = |age: f64| chance(age).is_some_and(|chance| chance < floor);
@@ -318,13 +325,6 @@ struct Lives {
     guess: Option<Posterior>,
     records: usize,
     left_out: usize,
-}
-
-/// Chance that a piece of an age gets through more, its age so far being evidence too.
-fn through(lives: &Posterior, age: f64, more: f64) -> Option<f64> {
-    let so_far = lives.survival(age).ok()?;
-    let then = lives.survival(age + more).ok()?;
-    (so_far > 0.0).then(|| then / so_far)
 }
 
 /// What a piece tells of the life of its sort.

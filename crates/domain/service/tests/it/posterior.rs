@@ -3,7 +3,7 @@ use service::Error;
 use service::known::KnownShape;
 use service::life::Life;
 use service::posterior::{Posterior, Prior};
-use service::records::Record::{Between, Failed, Good};
+use service::records::Record::{self, Between, Failed, Good};
 
 use crate::{close, near};
 
@@ -121,5 +121,23 @@ proptest! {
         let life = Life::new(prior.shape, prior.scale).unwrap();
         close(life.survival(half).unwrap(), 0.5, 1e-12);
         close(life.survival(half * share).unwrap(), 0.9, 1e-12);
+    }
+}
+
+/// What a part ran since it was last seen is worth as much as a record of it: no look is counted twice.
+#[test]
+fn law_a_part_thought_good_is_a_record_of_its_age() {
+    let prior = Prior::of_ages(102.0, 43.0, 0.25, 0.45).unwrap();
+    let lives = |good: &[f64]| {
+        let worn = [Between(35.0, 60.0), Failed(95.0)];
+        let good = good.iter().map(|age| Good(*age));
+        let records: Vec<Record> = worn.into_iter().chain(good).collect();
+        Posterior::new(&prior, &records).unwrap()
+    };
+    for (seen, age) in [(0.0, 56.0), (51.0, 56.0), (56.0, 56.0), (20.0, 140.0)] {
+        let looked = if seen > 0.0 { vec![seen] } else { Vec::new() };
+        let told = lives(&looked).onward(seen, age, 50.0).unwrap();
+        let recorded = lives(&[age]).through(age, 50.0).unwrap();
+        close(told, recorded, 1e-6);
     }
 }
