@@ -9,6 +9,7 @@ mod history;
 mod lasting;
 mod paper;
 mod plane;
+mod qr;
 mod ranks;
 mod scale;
 mod strip;
