@@ -29,4 +29,7 @@ pub struct Stamp {
     pub device: String,
     /// The person; empty when nobody said.
     pub who: String,
+    /// The position its author was looking at; that of the job where nothing was looked at, as by a
+    /// file or a command.
+    pub seen: Option<u64>,
 }

@@ -23,7 +23,7 @@ use crate::entry::{Body, NewEntry};
 use crate::inspect::Inspection;
 use crate::job::{Job, LeafSet, Limits, Pump, Spot, Tried, Walk};
 use crate::joints::Fastened;
-use crate::refusal::{Need, Obstacle, Refusal};
+use crate::refusal::{Apart, Need, Obstacle, Refusal};
 use crate::torque;
 
 pub use choose::{MOST_OPTIONS, MOST_POINTS, MOST_STEADIES};
@@ -113,11 +113,18 @@ pub fn decide(job: &Job, act: Act, mut stamp: Stamp) -> Result<Vec<NewEntry>, Re
             }
         }
     };
+    let seen = match stamp.seen {
+        Some(seen) if seen > job.position => {
+            let position = job.position;
+            return Err(Refusal::Apart(Apart::Ahead { seen, position }));
+        }
+        seen => seen.unwrap_or(job.position),
+    };
     text("device", &stamp.device, LONGEST_TEXT)?;
     text("who", &stamp.who, LONGEST_TEXT)?;
     Ok(vec![NewEntry {
         id: stamp.id,
-        seen: job.position,
+        seen,
         happened_at: stamp.now,
         device: stamp.device,
         who: stamp.who,
@@ -128,7 +135,7 @@ pub fn decide(job: &Job, act: Act, mut stamp: Stamp) -> Result<Vec<NewEntry>, Re
 
 fn check(job: &Job, body: &Body, now: &ZonedDateTime) -> Result<(), Refusal> {
     match body {
-        Body::JobOpened { title, note } => {
+        Body::JobOpened { title, note, .. } => {
             if job.position > 0 {
                 return Err(Refusal::AlreadyOpen);
             }

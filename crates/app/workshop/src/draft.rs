@@ -23,7 +23,7 @@ use jiff::civil::Date;
 use quantity::{Entered, Unit, parse};
 
 use crate::act::Act;
-use crate::entry::{Body, Key};
+use crate::entry::{Body, JobId, Key};
 use crate::job::{
     Fact, Job, Lead, LeafSet, Limits, Measure, Posture, Pump, Rotation, Tried, View, Walk,
 };
@@ -246,6 +246,8 @@ pub struct JobDraft {
     pub title: String,
     /// Anything worth reading first.
     pub note: String,
+    /// The earlier job of the same pump; may be empty.
+    pub follows: String,
     /// The pump.
     pub pump: Option<PumpDraft>,
     /// The leaves.
@@ -301,6 +303,10 @@ impl JobDraft {
         Self {
             title: job.title.clone().unwrap_or_default(),
             note: job.note.clone(),
+            follows: job
+                .follows
+                .as_ref()
+                .map_or_else(String::new, ToString::to_string),
             pump: job.pump.as_ref().map(|fact| PumpDraft::of(&fact.value)),
             leaves: job.leaves.as_ref().map(|fact| LeavesDraft::of(&fact.value)),
             limits: job
@@ -325,23 +331,34 @@ impl JobDraft {
         }
     }
 
+    /// The act that opens a job that is not there yet; one that is there must be the same.
+    fn opening(&self, job: &Job) -> Result<Option<Act>, Refusal> {
+        let follows = match self.follows.as_str() {
+            "" => None,
+            id => Some(JobId::new(id)?),
+        };
+        match &job.title {
+            None => Ok(Some(Act::Record(Body::JobOpened {
+                title: self.title.clone(),
+                note: self.note.clone(),
+                follows,
+            }))),
+            Some(title) if *title != self.title => Err(Refusal::OtherTitle {
+                here: title.clone(),
+                there: self.title.clone(),
+            }),
+            Some(_) if follows.is_some() && follows != job.follows => Err(Refusal::FollowsOther {
+                here: job.follows.as_ref().map(ToString::to_string),
+                there: self.follows.clone(),
+            }),
+            Some(_) => Ok(None),
+        }
+    }
+
     /// The acts that bring `job` to what this draft says. Nothing that the job has is taken away,
     /// and a draft that says what the job has already gives no act.
     pub fn acts(&self, job: &Job) -> Result<Vec<Act>, Refusal> {
-        let mut acts = Vec::new();
-        match &job.title {
-            None => acts.push(Act::Record(Body::JobOpened {
-                title: self.title.clone(),
-                note: self.note.clone(),
-            })),
-            Some(title) if *title != self.title => {
-                return Err(Refusal::OtherTitle {
-                    here: title.clone(),
-                    there: self.title.clone(),
-                });
-            }
-            Some(_) => {}
-        }
+        let mut acts: Vec<Act> = self.opening(job)?.into_iter().collect();
         let mut unit = job.unit();
         if let Some(draft) = &self.pump {
             let pump = draft.read()?;

@@ -137,6 +137,8 @@ pub enum Body {
         title: String,
         /// Anything else worth reading first.
         note: String,
+        /// The earlier job of the same pump.
+        follows: Option<JobId>,
     },
     /// Blades, clock positions, bore, and which way round they are read.
     PumpDescribed(Pump),
@@ -241,7 +243,7 @@ pub struct NewEntry {
 pub struct Entry {
     /// Its place in the job: 1, 2, 3 … without gaps, the order of the fold.
     pub position: u64,
-    /// When the store took it.
+    /// When a store first took it: this one, or that of the copy it came from.
     pub recorded_at: Timestamp,
     /// What was sent.
     pub new: NewEntry,

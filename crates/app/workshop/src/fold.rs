@@ -13,6 +13,7 @@ mod work;
 
 use std::collections::BTreeSet;
 
+use crate::crossing;
 use crate::entry::{Body, Entry, EntryId, Key};
 use crate::gap::evidence;
 use crate::inspect::Inspection;
@@ -137,10 +138,20 @@ pub fn fold(entries: &[Entry]) -> (Job, Vec<Objection>) {
         .find(|(entry, live)| **live && may_undo(entry));
     folding.job.undo = undo.map(|(entry, _)| step(entry));
     folding.job.redo = redo(&ordered, &counts.live);
+    folding.job.crossed = crossing::of(&ordered, &counts.live);
     folding
         .objections
         .sort_by_key(|objection| objection.position);
     (folding.job, folding.objections)
+}
+
+/// Whether an entry is there and counts: nobody withdrew it, or its withdrawal was withdrawn.
+pub(crate) fn counts(entries: &[Entry], id: &EntryId) -> bool {
+    let mut ordered: Vec<&Entry> = entries.iter().collect();
+    ordered.sort_by_key(|entry| entry.position);
+    let live = counting(&ordered).live;
+    let mut all = ordered.iter().zip(live);
+    all.any(|(entry, live)| live && entry.new.id == *id)
 }
 
 struct Counting {
@@ -226,7 +237,7 @@ impl Folding {
                 .push(objection(entry, Misfit::BeforeOpening));
         }
         match &entry.new.body {
-            Body::JobOpened { title, note } => self.open(entry, title, note),
+            Body::JobOpened { .. } => self.open(entry),
             Body::PumpDescribed(pump) => self.job.pump = Some(fact(entry, pump.clone())),
             Body::LeavesDescribed(leaves) => self.job.leaves = Some(fact(entry, leaves.clone())),
             Body::LimitsStated(limits) => self.job.limits = Some(fact(entry, limits.clone())),
@@ -297,13 +308,22 @@ impl Folding {
             .extend(misfit.map(|why| objection(entry, why)));
     }
 
-    fn open(&mut self, entry: &Entry, title: &str, note: &str) {
+    fn open(&mut self, entry: &Entry) {
+        let Body::JobOpened {
+            title,
+            note,
+            follows,
+        } = &entry.new.body
+        else {
+            return;
+        };
         if self.job.title.is_some() {
             self.objections.push(objection(entry, Misfit::OpenedTwice));
         } else {
-            self.job.title = Some(title.to_owned());
+            self.job.title = Some(title.clone());
             self.job.opened = Some(entry.new.happened_at.date());
-            note.clone_into(&mut self.job.note);
+            self.job.note.clone_from(note);
+            self.job.follows.clone_from(follows);
         }
     }
 

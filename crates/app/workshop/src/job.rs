@@ -8,8 +8,9 @@ use jiff::civil::Date;
 use quantity::{Entered, Unit};
 
 use crate::choose::Choices;
+use crate::crossing::Crossing;
 use crate::diagnose::Search;
-use crate::entry::{Body, EntryId, Key};
+use crate::entry::{Body, EntryId, JobId, Key};
 use crate::fits::FitState;
 use crate::gap::Shown;
 use crate::inspect::Inspected;
@@ -182,6 +183,8 @@ pub struct Job {
     pub title: Option<String>,
     /// Anything worth reading first.
     pub note: String,
+    /// The earlier job of the same pump.
+    pub follows: Option<JobId>,
     /// The day it was opened.
     pub opened: Option<Date>,
     /// The pump, once described.
@@ -228,6 +231,8 @@ pub struct Job {
     pub undo: Option<Step>,
     /// What "Redo" would restore.
     pub redo: Option<Step>,
+    /// What devices said of the same thing without seeing each other.
+    pub crossed: Vec<Crossing>,
     /// Set when an entry of a newer program is in the journal: its kind and version.
     pub read_only: Option<(String, u32)>,
 }

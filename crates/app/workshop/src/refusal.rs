@@ -1,5 +1,6 @@
 //! Why an act or a text is not taken: the value, the limit, the way out.
 
+mod apart;
 mod blur;
 mod miscount;
 mod misfitting;
@@ -22,6 +23,7 @@ use crate::torque::Stop;
 
 use range::{as_read, other_unit, out_of_range, short};
 
+pub use apart::Apart;
 pub use blur::Blur;
 pub use miscount::Miscount;
 pub use misfitting::Misfitting;
@@ -160,6 +162,13 @@ pub enum Refusal {
         /// The title brought.
         there: String,
     },
+    /// The job is there already, and follows another job than the one brought, or none.
+    FollowsOther {
+        /// The job it follows here.
+        here: Option<String>,
+        /// The job it follows as it is brought.
+        there: String,
+    },
     /// A thread that is none, or has no head in the tables.
     BadThread {
         /// What the joint's own rules say.
@@ -238,6 +247,8 @@ pub enum Refusal {
     Search(Misstep),
     /// Something about service.
     Upkeep(Miscount),
+    /// Something about an act that comes from another view of the job, or late.
+    Apart(Apart),
 }
 
 impl Refusal {
@@ -373,6 +384,16 @@ impl fmt::Display for Refusal {
                 "The job with this id is called “{here}” here, not “{there}”. Give the file \
                  another id.",
             ),
+            Self::FollowsOther { here, there } => {
+                let here = here
+                    .as_ref()
+                    .map_or_else(|| "no job".to_owned(), |here| format!("“{here}”"));
+                write!(
+                    f,
+                    "The job with this id follows {here} here, not “{there}”, and that is said only when a job begins. Take the \
+                     line out, or give the file another id.",
+                )
+            }
             Self::BadThread { error } => write!(f, "{error}"),
             Self::NoSuchJoint { key } => {
                 write!(
@@ -417,6 +438,7 @@ impl fmt::Display for Refusal {
             Self::Choice(misfitting) => write!(f, "{misfitting}"),
             Self::Search(misstep) => write!(f, "{misstep}"),
             Self::Upkeep(miscount) => write!(f, "{miscount}"),
+            Self::Apart(apart) => write!(f, "{apart}"),
             Self::ReadOnly { kind, version } => write!(
                 f,
                 "A newer program wrote “{kind}” (version {version}) in this job. It can be read \

@@ -21,6 +21,7 @@ impl JobDraft {
         Self {
             title: title(job, &draft),
             note: String::new(),
+            follows: String::new(),
             leaves: None,
             limits: limits.map(|fact| LimitsDraft::of(&fact.value, bare)),
             walk: None,

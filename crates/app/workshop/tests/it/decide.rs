@@ -29,6 +29,7 @@ fn opening(title: &str, note: &str) -> Body {
     Body::JobOpened {
         title: title.into(),
         note: note.into(),
+        follows: None,
     }
 }
 

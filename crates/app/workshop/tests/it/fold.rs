@@ -44,6 +44,7 @@ fn unruly() -> Journal {
     journal.force(Body::JobOpened {
         title: "Once more".into(),
         note: String::new(),
+        follows: None,
     });
     journal.force(tried(7, 11, &[("13", Answer::Goes)]));
     journal.force(tried(2, 3, &[]));
@@ -278,6 +279,7 @@ fn law_what_does_not_fit_is_named() {
         journal.force(Body::JobOpened {
             title: title.into(),
             note: String::new(),
+            follows: None,
         });
     }
     journal.force(Body::Withdrawn {

@@ -132,6 +132,7 @@ pub(crate) fn stamp(id: &str) -> Stamp {
         now: "2026-11-24T14:02:00+01:00[Europe/Berlin]".parse().unwrap(),
         device: "tablet".into(),
         who: "A. Example".into(),
+        seen: None,
     }
 }
 
@@ -147,6 +148,7 @@ pub(crate) fn opened() -> Act {
     Act::Record(Body::JobOpened {
         title: "Spring rebuild".into(),
         note: "Lost pull since autumn.".into(),
+        follows: None,
     })
 }
 

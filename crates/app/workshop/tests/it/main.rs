@@ -7,6 +7,7 @@ mod around;
 mod assemble;
 mod audit;
 mod chosen;
+mod crossing;
 mod decide;
 #[path = "../../../../domain/propulsion/tests/it/described.rs"]
 mod described;
@@ -22,6 +23,7 @@ mod found;
 mod inspect;
 mod journal;
 mod judge;
+mod kin;
 mod photos;
 mod reading;
 mod seals;
