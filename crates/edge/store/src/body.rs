@@ -72,7 +72,7 @@ impl From<serde_json::Error> for Fault {
 
 /// Every kind this program knows, with the version it writes.
 pub const KINDS: [(&str, u32); 74] = [
-    ("job-opened", 1),
+    ("job-opened", 2),
     ("pump-described", 1),
     ("leaves-described", 2),
     ("limits-stated", 1),
@@ -151,10 +151,15 @@ pub const KINDS: [(&str, u32); 74] = [
 /// Writes a body in the version of today; one of a newer program as it came.
 pub fn encode(body: &Body) -> Result<Encoded, Fault> {
     match body {
-        Body::JobOpened { title, note } => {
+        Body::JobOpened {
+            title,
+            note,
+            follows,
+        } => {
             let opened = stated::Opened {
                 title: title.clone(),
                 note: note.clone(),
+                follows: follows.as_ref().map(ToString::to_string),
             };
             write("job-opened", &opened)
         }
@@ -213,7 +218,10 @@ pub fn decode(kind: &str, version: u32, json: &str) -> Result<Body, Fault> {
         });
     }
     match (kind, version) {
-        ("job-opened", 1) => Ok(read::<stated::Opened>(json)?.into()),
+        ("job-opened", 1) => {
+            whole(stated::Opened::from(read::<stated::OpenedV1>(json)?).try_into())
+        }
+        ("job-opened", 2) => whole(read::<stated::Opened>(json)?.try_into()),
         ("pump-described", 1) => Ok(Body::PumpDescribed(read::<stated::Pump>(json)?.into())),
         ("leaves-described", 1) => {
             let leaves = stated::Leaves::from(read::<stated::LeavesV1>(json)?);

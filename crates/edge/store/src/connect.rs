@@ -1,68 +1,41 @@
 //! Opening the database: the settings of every connection, and the tables.
 
-use std::str::FromStr;
+pub(crate) mod address;
+pub(crate) mod lent;
+mod setting;
+
+use std::future::Future;
 use std::time::{Duration, Instant};
 
-use sqlx::any::{AnyConnectOptions, AnyPoolOptions};
-use sqlx::migrate::{MigrateError, Migrator};
-use sqlx::{AnyConnection, AnyPool, ConnectOptions, Connection};
+use sqlx::any::AnyPoolOptions;
+use sqlx::migrate::{MigrateError, Migration, Migrator};
+use sqlx::{AnyConnection, AnyPool, AssertSqlSafe, ConnectOptions, Connection, SqlSafeStr as _};
 
-use crate::Error;
+use crate::{Error, error};
+use address::Kind;
+use setting::settle;
 
 static MIGRATIONS: Migrator = sqlx::migrate!();
 
-/// A bench has a few devices; `SQLite` lets one write at a time.
+/// A bench has a few devices; `SQLite` lets one write at a time, and a server is shared with others.
 const MOST_CONNECTIONS: u32 = 5;
 /// Longer than a connection waits for a lock, so that the lock's error is the one seen.
 const PATIENCE: Duration = Duration::from_secs(10);
+/// Longer than a server's own patience with a statement; beyond it nobody answers.
+const ANSWER: Duration = Duration::from_secs(20);
+/// A connection that does not answer within this is given up: behind a cut network it never would.
+const ALIVE: Duration = Duration::from_secs(2);
 
 /// From one try to open to the next.
 const PAUSE: Duration = Duration::from_millis(20);
 
-/// A setting of a connection, how it is made and how it reads back.
-struct Setting {
-    name: &'static str,
-    set: &'static str,
-    read: &'static str,
-    wanted: &'static str,
-}
-
-/// The lock's patience comes first, because the others may have to wait.
-const SETTINGS: [Setting; 4] = [
-    Setting {
-        name: "busy_timeout",
-        set: "PRAGMA busy_timeout = 5000",
-        read: "SELECT CAST(timeout AS TEXT) FROM pragma_busy_timeout",
-        wanted: "5000",
-    },
-    Setting {
-        name: "journal_mode",
-        set: "PRAGMA journal_mode = WAL",
-        read: "SELECT CAST(journal_mode AS TEXT) FROM pragma_journal_mode",
-        wanted: "wal",
-    },
-    Setting {
-        // FULL: in WAL a weaker one may lose the last commits when the power fails.
-        name: "synchronous",
-        set: "PRAGMA synchronous = FULL",
-        read: "SELECT CAST(synchronous AS TEXT) FROM pragma_synchronous",
-        wanted: "2",
-    },
-    Setting {
-        name: "foreign_keys",
-        set: "PRAGMA foreign_keys = ON",
-        read: "SELECT CAST(foreign_keys AS TEXT) FROM pragma_foreign_keys",
-        wanted: "1",
-    },
-];
-
 /// Opens or makes the database at `url` and brings its tables up to date. Another program that makes
-/// the same file in the same moment may hold it where a connection's own patience does not reach.
-pub(crate) async fn open(url: &str) -> Result<AnyPool, Error> {
+/// the same one in the same moment may hold it where a connection's own patience does not reach.
+pub(crate) async fn open(url: &str) -> Result<(Kind, AnyPool), Error> {
     let began = Instant::now();
     loop {
-        match opened(url).await {
-            Err(error) if busy(&error) && began.elapsed() < PATIENCE => {
+        match in_time(opened(url)).await {
+            Err(error) if held(&error) && began.elapsed() < PATIENCE => {
                 tokio::time::sleep(PAUSE).await;
             }
             done => return done,
@@ -70,94 +43,104 @@ pub(crate) async fn open(url: &str) -> Result<AnyPool, Error> {
     }
 }
 
-/// Whether the database was locked by somebody else: `SQLITE_BUSY`, in any of its forms.
-fn busy(error: &Error) -> bool {
-    let (Error::Database(error)
-    | Error::Migration(MigrateError::Execute(error) | MigrateError::ExecuteMigration(error, _))) =
-        error
-    else {
-        return false;
-    };
-    let Some(cause) = error.as_database_error() else {
-        return false;
-    };
-    let code = cause.code().and_then(|code| code.parse::<u32>().ok());
-    code.is_some_and(|code| code & 0xff == 5)
+/// Gives up when the store does not answer: a network that is cut says nothing.
+pub(crate) async fn in_time<T>(work: impl Future<Output = Result<T, Error>>) -> Result<T, Error> {
+    let answer = tokio::time::timeout(ANSWER, work).await;
+    answer.unwrap_or(Err(Error::Database(sqlx::Error::PoolTimedOut)))
 }
 
-async fn opened(url: &str) -> Result<AnyPool, Error> {
-    let options = address(url)?;
+/// Whether the database was locked by somebody else.
+fn held(error: &Error) -> bool {
+    match error {
+        Error::Held => true,
+        Error::Migration(
+            MigrateError::Execute(error) | MigrateError::ExecuteMigration(error, _),
+        ) => error::is_held(error),
+        _ => false,
+    }
+}
+
+async fn opened(url: &str) -> Result<(Kind, AnyPool), Error> {
+    let (kind, options) = address::read(url)?;
     sqlx::any::install_default_drivers();
     // The pool retries a refused connection until its patience ends; this one says why at once.
     let mut first = options.connect().await?;
-    settle(&mut first).await?;
+    settle(kind, &mut first).await?;
     first.close().await?;
 
-    let pool = AnyPoolOptions::new()
+    let mut pool = AnyPoolOptions::new()
         .max_connections(MOST_CONNECTIONS)
         .acquire_timeout(PATIENCE)
-        .after_connect(|connection, _| {
+        .after_connect(move |connection, _| {
             Box::pin(async move {
-                let settled = settle(connection).await;
+                let settled = settle(kind, connection).await;
                 settled.map_err(|error| sqlx::Error::Configuration(error.into()))
             })
-        })
-        .connect_with(options)
-        .await?;
-    migrate(&pool).await?;
-    Ok(pool)
-}
-
-/// The file's name is taken as it stands, whatever its characters mean in an address.
-fn address(url: &str) -> Result<AnyConnectOptions, Error> {
-    let bad = || Error::BadAddress {
-        url: url.to_owned(),
-    };
-    let file = url.strip_prefix("sqlite:").ok_or_else(bad)?;
-    if file.is_empty() {
-        return Err(bad());
+        });
+    if kind == Kind::Postgres {
+        pool = pool
+            .before_acquire(|connection, _| Box::pin(alive(connection)))
+            .after_release(|connection, _| Box::pin(alive(connection)))
+            .test_before_acquire(false);
     }
-    let file = file
-        .replace('%', "%25")
-        .replace('?', "%3F")
-        .replace('#', "%23");
-    AnyConnectOptions::from_str(&format!("sqlite:{file}?mode=rwc")).map_err(|_| bad())
+    let pool = pool.connect_with(options).await?;
+    migrate(kind, &pool).await?;
+    Ok((kind, pool))
 }
 
-/// Makes the settings and refuses a connection that does not keep them.
-async fn settle(connection: &mut AnyConnection) -> Result<(), Error> {
-    for setting in SETTINGS {
-        sqlx::query(setting.set).execute(&mut *connection).await?;
-        let found: String = sqlx::query_scalar(setting.read)
-            .fetch_one(&mut *connection)
-            .await?;
-        if found != setting.wanted {
-            return Err(Error::Setting {
-                name: setting.name,
-                wanted: setting.wanted.to_owned(),
-                found,
-            });
-        }
-    }
-    Ok(())
+/// The pool's own test waits without an end, and holds the connection's place as it does.
+async fn alive(connection: &mut AnyConnection) -> Result<bool, sqlx::Error> {
+    let answer = tokio::time::timeout(ALIVE, connection.ping()).await;
+    answer
+        .unwrap_or(Err(sqlx::Error::PoolTimedOut))
+        .map(|()| true)
 }
 
-async fn migrate(pool: &AnyPool) -> Result<(), Error> {
-    let mut done = MIGRATIONS.run(pool).await;
-    for _ in MIGRATIONS.iter() {
-        if let Err(MigrateError::Execute(_) | MigrateError::ExecuteMigration(..)) = done {
+async fn migrate(kind: Kind, pool: &AnyPool) -> Result<(), Error> {
+    let migrations = migrations(kind);
+    let mut done = migrations.run(pool).await;
+    for _ in migrations.iter() {
+        let failed = matches!(
+            done,
+            Err(MigrateError::Execute(_) | MigrateError::ExecuteMigration(..))
+        );
+        if failed && kind == Kind::Sqlite {
             // Another program may have made the tables in the same moment, one change at a time;
-            // then there is nothing left to do.
-            done = MIGRATIONS.run(pool).await;
+            // then there is nothing left to do. A server lets one wait for the other.
+            done = migrations.run(pool).await;
         }
     }
     done.map_err(|error| match error {
         MigrateError::VersionMissing(found) => Error::NewerDatabase {
             found,
-            known: MIGRATIONS.iter().map(|m| m.version).max().unwrap_or(0),
+            known: migrations.iter().map(|m| m.version).max().unwrap_or(0),
         },
+        MigrateError::Execute(cause) | MigrateError::ExecuteMigration(cause, _)
+            if error::is_told(&cause) =>
+        {
+            cause.into()
+        }
         other => Error::Migration(other),
     })
+}
+
+/// The tables in the words of the database: the type of bytes is the one that differs. A server's
+/// checksums are those of the words it was given.
+fn migrations(kind: Kind) -> Migrator {
+    let mut all: Vec<Migration> = MIGRATIONS.iter().cloned().collect();
+    if kind == Kind::Postgres {
+        for one in &mut all {
+            let sql = one.sql.as_str().replace("BLOB", "BYTEA");
+            *one = Migration::new(
+                one.version,
+                one.description.clone(),
+                one.migration_type,
+                AssertSqlSafe(sql).into_sql_str(),
+                one.no_tx,
+            );
+        }
+    }
+    Migrator::with_migrations(all)
 }
 
 #[cfg(test)]
@@ -168,7 +151,7 @@ mod tests {
     async fn law_every_connection_of_the_pool_keeps_the_settings() {
         let folder = tempfile::tempdir().unwrap();
         let url = format!("sqlite:{}", folder.path().join("store").display());
-        let pool = open(&url).await.unwrap();
+        let (_, pool) = open(&url).await.unwrap();
         let mut held = Vec::new();
         for _ in 0..MOST_CONNECTIONS {
             held.push(pool.acquire().await.unwrap());
@@ -215,21 +198,25 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         for name in ["a b", "50%", "what?", "no#1", "Übung", "%41"] {
             let file = folder.path().join(name);
-            let pool = open(&format!("sqlite:{}", file.display())).await.unwrap();
+            let (_, pool) = open(&format!("sqlite:{}", file.display())).await.unwrap();
             pool.close().await;
             assert!(file.exists(), "{name}");
         }
         assert_eq!(folder.path().read_dir().unwrap().count(), 6);
     }
 
-    #[tokio::test]
-    async fn law_what_is_no_file_is_no_address() {
-        for url in ["", "store.sqlite", "sqlite:", "postgres://bench/journal"] {
-            let refused = open(url).await.unwrap_err();
-            assert_eq!(
-                refused.to_string(),
-                format!("“{url}” is no address of a store. Write sqlite: and the path of a file.")
-            );
+    #[test]
+    fn law_a_server_gets_the_same_tables_each_time() {
+        let (one, two) = (migrations(Kind::Postgres), migrations(Kind::Postgres));
+        for (one, two) in one.iter().zip(two.iter()) {
+            assert_eq!(one.checksum, two.checksum);
+            assert!(!one.sql.as_str().contains("BLOB"));
+        }
+        let (file, server) = (migrations(Kind::Sqlite), migrations(Kind::Postgres));
+        assert_eq!(file.iter().count(), server.iter().count());
+        // A file keeps the checksums that earlier programs wrote into it.
+        for (file, first) in file.iter().zip(MIGRATIONS.iter()) {
+            assert_eq!(file.checksum, first.checksum);
         }
     }
 }

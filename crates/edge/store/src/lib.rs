@@ -1,4 +1,4 @@
-//! The journal in `SQLite`, and the one home of entry JSON.
+//! The journal in `SQLite` or `PostgreSQL`, and the one home of entry JSON.
 //!
 //! [`Store`] appends entries and reads them back; [`Store::act`] is the whole way of an act: load,
 //! fold, decide, append. What an entry says travels as JSON, read and written by [`body`] alone.
@@ -6,15 +6,21 @@
 //!
 //! The statements keep to what `SQLite` and `PostgreSQL` share and run through `sqlx`'s `Any`.
 
+pub mod archive;
 mod backup;
 pub mod body;
 mod connect;
+mod copy;
+mod device;
 mod error;
+mod journal;
 mod photo;
 mod row;
 mod store;
 
 pub use backup::Whole;
+pub use connect::address::shown;
+pub use device::Device;
 pub use error::Error;
 pub use photo::Size;
 pub use store::{JobLine, Store, Taken};

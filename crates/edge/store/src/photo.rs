@@ -6,6 +6,7 @@ use sha2::{Digest as _, Sha256};
 use sqlx::Row as _;
 use workshop::photos::PhotoHash;
 
+use crate::connect::in_time;
 use crate::{Error, Store};
 
 /// Which of the two pictures of a photo.
@@ -23,7 +24,7 @@ impl Store {
     pub async fn keep_photo(&self, picture: &[u8], thumb: &[u8]) -> Result<PhotoHash, Error> {
         let hash = hash(picture);
         let name = PhotoHash::new(&hash)?;
-        sqlx::query(
+        let keep = sqlx::query(
             "INSERT INTO photo (hash, thumb_hash, thumb, picture) VALUES ($1, $2, $3, $4) \
              ON CONFLICT (hash) DO UPDATE SET thumb_hash = excluded.thumb_hash, \
              thumb = excluded.thumb, picture = excluded.picture",
@@ -31,9 +32,8 @@ impl Store {
         .bind(hash)
         .bind(self::hash(thumb))
         .bind(thumb)
-        .bind(picture)
-        .execute(self.pool())
-        .await?;
+        .bind(picture);
+        in_time(async { Ok(keep.execute(self.pool()).await?) }).await?;
         Ok(name)
     }
 
@@ -43,10 +43,8 @@ impl Store {
             Size::Full => "SELECT hash, picture FROM photo WHERE hash = $1",
             Size::Thumb => "SELECT thumb_hash, thumb FROM photo WHERE hash = $1",
         };
-        let row = sqlx::query(select)
-            .bind(photo.as_str())
-            .fetch_optional(self.pool())
-            .await?;
+        let select = sqlx::query(select).bind(photo.as_str());
+        let row = in_time(async { Ok(select.fetch_optional(self.pool()).await?) }).await?;
         let Some(row) = row else { return Ok(None) };
         let (wanted, bytes): (String, Vec<u8>) = (row.try_get(0)?, row.try_get(1)?);
         if hash(&bytes) != wanted {
@@ -59,9 +57,9 @@ impl Store {
 
     /// The names of the pictures that are here.
     pub async fn photos(&self) -> Result<BTreeSet<PhotoHash>, Error> {
-        let names: Vec<String> = sqlx::query_scalar("SELECT hash FROM photo")
-            .fetch_all(self.pool())
-            .await?;
+        let select = sqlx::query_scalar("SELECT hash FROM photo");
+        let names: Vec<String> =
+            in_time(async { Ok(select.fetch_all(self.pool()).await?) }).await?;
         // A name that is none names nothing that anybody could ask for.
         let names = names.iter().filter_map(|name| PhotoHash::new(name).ok());
         Ok(names.collect())

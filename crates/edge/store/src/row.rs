@@ -1,6 +1,5 @@
 //! Between an entry and its row.
 
-use jiff::Timestamp;
 use jiff::fmt::temporal::DateTimeParser;
 use jiff::tz::OffsetConflict;
 use sqlx::Row as _;
@@ -15,6 +14,7 @@ pub(crate) const TIMES: DateTimeParser =
     DateTimeParser::new().offset_conflict(OffsetConflict::AlwaysOffset);
 
 /// An entry in the types the database has, before its position and time are known.
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub(crate) struct Row {
     pub(crate) id: EntryId,
     pub(crate) seen: i64,
@@ -50,6 +50,11 @@ impl Row {
             body_version: i64::from(version),
             body: json,
         };
+        // SQLite would keep it; PostgreSQL has no such text. In JSON it is written as an escape.
+        let texts = [&row.device, &row.who, &row.program, &row.kind, &row.body];
+        if texts.iter().any(|text| text.contains('\0')) {
+            return Err(unwritable("a zero character in a text".to_owned()));
+        }
         match row.read() {
             Ok(read) if read == *entry => Ok(row),
             Ok(_) => Err(unwritable("it reads back as something else".to_owned())),
@@ -76,8 +81,35 @@ impl Row {
     }
 }
 
+/// A row as it stands in the table or in an archive: its texts are not touched.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct Stored {
+    pub(crate) position: u64,
+    pub(crate) recorded_at: String,
+    pub(crate) row: Row,
+}
+
+impl Stored {
+    /// The entry, or the column that cannot be read and why.
+    pub(crate) fn entry(&self) -> Result<Entry, (&'static str, String)> {
+        Ok(Entry {
+            position: self.position,
+            recorded_at: self
+                .recorded_at
+                .parse()
+                .map_err(|cause: jiff::Error| ("recorded_at", cause.to_string()))?,
+            new: self.row.read()?,
+        })
+    }
+}
+
 /// Reads a stored row of [`crate::store`]'s list of columns.
 pub(crate) fn entry(stored: &AnyRow) -> Result<Entry, Error> {
+    Ok(read(stored)?.1)
+}
+
+/// The row as it stands, and what it says.
+pub(crate) fn read(stored: &AnyRow) -> Result<(Stored, Entry), Error> {
     let job: String = stored.try_get("job")?;
     let position: i64 = stored.try_get("position")?;
     let damaged = |(column, why): (&'static str, String)| Error::Damaged {
@@ -107,13 +139,12 @@ pub(crate) fn entry(stored: &AnyRow) -> Result<Entry, Error> {
         body_version: number("body_version")?,
         body: text("body")?,
     };
-    let recorded_at: Timestamp = text("recorded_at")?
-        .parse()
-        .map_err(|cause: jiff::Error| damaged(("recorded_at", cause.to_string())))?;
-    Ok(Entry {
+    let stored = Stored {
         position: u64::try_from(position)
             .map_err(|cause| damaged(("position", cause.to_string())))?,
-        recorded_at,
-        new: row.read().map_err(damaged)?,
-    })
+        recorded_at: text("recorded_at")?,
+        row,
+    };
+    let entry = stored.entry().map_err(damaged)?;
+    Ok((stored, entry))
 }

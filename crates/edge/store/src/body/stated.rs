@@ -1,7 +1,7 @@
 //! What a person states before measuring: the job, the pump, the leaves, the limits, the walk.
 
 use serde::{Deserialize, Serialize};
-use workshop::entry::Body;
+use workshop::entry::{Body, JobId};
 use workshop::job;
 
 use super::typed::{Length, LengthUnit};
@@ -11,14 +11,37 @@ use super::typed::{Length, LengthUnit};
 pub(super) struct Opened {
     pub(super) title: String,
     pub(super) note: String,
+    pub(super) follows: Option<String>,
 }
 
-impl From<Opened> for Body {
-    fn from(opened: Opened) -> Self {
-        Self::JobOpened {
+/// Before a job could name the earlier job of its pump.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct OpenedV1 {
+    title: String,
+    note: String,
+}
+
+impl From<OpenedV1> for Opened {
+    fn from(opened: OpenedV1) -> Self {
+        Self {
             title: opened.title,
             note: opened.note,
+            follows: None,
         }
+    }
+}
+
+impl TryFrom<Opened> for Body {
+    type Error = String;
+
+    fn try_from(opened: Opened) -> Result<Self, String> {
+        let follows = opened.follows.map(|id| JobId::new(&id)).transpose();
+        Ok(Self::JobOpened {
+            title: opened.title,
+            note: opened.note,
+            follows: follows.map_err(|refusal| refusal.to_string())?,
+        })
     }
 }
 

@@ -5,11 +5,15 @@ use workshop::act::Act;
 use workshop::entry::Body;
 
 use crate::bench::{Bench, every_kind, job, later, opened, stamp};
+use crate::both::both;
 use crate::upkeep;
 
-#[tokio::test]
-async fn law_a_backup_holds_every_kind() {
-    let bench = Bench::new().await;
+both!(
+    law_a_backup_holds_every_kind,
+    law_a_backup_while_others_write_is_of_one_moment,
+);
+
+async fn law_a_backup_holds_every_kind(bench: Bench) {
     every_kind(&bench.store, &job("kept")).await;
     bench
         .store
@@ -35,9 +39,7 @@ async fn law_a_backup_holds_every_kind() {
 }
 
 /// Each backup is the journal as it was at one moment: its entries are the first of those written, without a gap.
-#[tokio::test(flavor = "multi_thread")]
-async fn law_a_backup_while_others_write_is_of_one_moment() {
-    let bench = Bench::new().await;
+async fn law_a_backup_while_others_write_is_of_one_moment(bench: Bench) {
     let id = job("busy");
     bench
         .store

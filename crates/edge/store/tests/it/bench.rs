@@ -1,10 +1,12 @@
 //! A store in a folder of its own, and a job with an entry of every kind. All data are invented.
 
+use crate::postgres::Server;
 use crate::{choose, diagnose, fits, inspect, photos, seals, tools, upkeep, water, work};
 use ::store::Store;
 use clearance::Answer;
 use jiff::{Timestamp, ZonedDateTime};
 use quantity::{Entered, Unit, parse};
+use sqlx::{AnyConnection, Connection as _};
 use tempfile::TempDir;
 use workshop::act::{Act, Stamp};
 use workshop::draft::{FastenedDraft, JointDraft};
@@ -19,13 +21,38 @@ use workshop::judge::judge;
 pub(crate) struct Bench {
     pub(crate) store: Store,
     pub(crate) folder: TempDir,
+    /// The store's address.
+    pub(crate) url: String,
 }
 
 impl Bench {
     pub(crate) async fn new() -> Self {
         let folder = tempfile::tempdir().unwrap();
-        let store = Store::open(&url(&folder)).await.unwrap();
-        Self { store, folder }
+        let url = url(&folder);
+        Self::at(url, folder).await
+    }
+
+    /// In a database of its own on the server that all tests share.
+    pub(crate) async fn on_a_server() -> Self {
+        let url = Server::shared().database();
+        Self::at(url, tempfile::tempdir().unwrap()).await
+    }
+
+    async fn at(url: String, folder: TempDir) -> Self {
+        let store = Store::open(&url).await.unwrap();
+        Self { store, folder, url }
+    }
+
+    /// The store closed and opened again.
+    pub(crate) async fn again(self) -> Self {
+        self.store.close().await;
+        Self::at(self.url, self.folder).await
+    }
+
+    /// A connection beside the store, for doing what the store never does.
+    pub(crate) async fn aside(&self) -> AnyConnection {
+        sqlx::any::install_default_drivers();
+        AnyConnection::connect(&self.url).await.unwrap()
     }
 }
 
@@ -53,6 +80,7 @@ pub(crate) fn stamp(id: &str) -> Stamp {
         now: now(),
         device: "tablet at the bench".into(),
         who: "A. Example".into(),
+        seen: None,
     }
 }
 
@@ -60,6 +88,7 @@ pub(crate) fn opened(title: &str) -> Act {
     Act::Record(Body::JobOpened {
         title: title.into(),
         note: "Invented data.".into(),
+        follows: Some(JobId::new("last-autumn").unwrap()),
     })
 }
 

@@ -26,7 +26,7 @@ fn folder() -> PathBuf {
 }
 
 /// The committed bodies: kind, version, JSON.
-fn bodies() -> Vec<Encoded> {
+pub(crate) fn bodies() -> Vec<Encoded> {
     let mut bodies = Vec::new();
     for file in fs::read_dir(folder()).unwrap() {
         let path = file.unwrap().path();

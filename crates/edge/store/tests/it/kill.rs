@@ -16,10 +16,10 @@ use std::time::Duration;
 use ::store::Store;
 use rand_pcg::Pcg32;
 use rand_pcg::rand_core::{Rng, SeedableRng};
-use tempfile::TempDir;
 use workshop::entry::JobId;
 
 use crate::bench::{job, later, leaves, opened, pump, stamp, tried, url};
+use crate::postgres::Server;
 
 /// Set in the child only: the address of the store.
 const URL: &str = "PUMPWRIGHT_KILL_URL";
@@ -49,13 +49,26 @@ impl Tally {
     }
 }
 
+/// What the check does.
+const KILLS: u64 = 20;
+
 #[tokio::test]
-async fn kill_five_times() {
+async fn kill_twenty_times() {
     if env::var_os(URL).is_some() {
         return work().await;
     }
-    let tally = kill("kill::kill_five_times", 5).await;
-    assert_eq!(tally.counts(), (5, 0, 0));
+    let folder = tempfile::tempdir().unwrap();
+    held_up(&kill(&url(&folder), KILLS).await);
+}
+
+#[tokio::test]
+#[ignore = "needs a PostgreSQL server: cargo xtask check runs it"]
+async fn kill_twenty_times_on_a_server() {
+    held_up(&kill(&Server::shared().database(), KILLS).await);
+}
+
+fn held_up(tally: &Tally) {
+    assert_eq!(tally.counts(), (KILLS, 0, 0));
     assert!(tally.acknowledged > 0 && tally.unanswered > 0);
 }
 
@@ -63,17 +76,24 @@ async fn kill_five_times() {
 #[ignore = "study: cargo xtask study kill"]
 async fn kill_study() {
     let kills = env::var("PUMPWRIGHT_KILLS").map_or(200, |text| text.parse().unwrap());
-    let tally = kill("kill::kill_five_times", kills).await;
     println!(
-        "| kills | entries acknowledged | lost | doubled | on record, killed before the answer |\n\
-         |---|---|---|---|---|\n| {} | {} | {} | {} | {} |",
-        tally.kills,
-        tally.acknowledged,
-        tally.lost.len(),
-        tally.doubled.len(),
-        tally.unanswered
+        "| store | kills | entries acknowledged | lost | doubled | on record, killed before the answer |\n\
+         |---|---|---|---|---|---|",
     );
-    assert_eq!(tally.counts(), (kills, 0, 0));
+    let folder = tempfile::tempdir().unwrap();
+    let server = Server::start();
+    for (store, url) in [("a file", url(&folder)), ("a server", server.database())] {
+        let tally = kill(&url, kills).await;
+        println!(
+            "| {store} | {} | {} | {} | {} | {} |",
+            tally.kills,
+            tally.acknowledged,
+            tally.lost.len(),
+            tally.doubled.len(),
+            tally.unanswered
+        );
+        assert_eq!(tally.counts(), (kills, 0, 0));
+    }
 }
 
 fn act_id(job: &JobId, n: u64) -> String {
@@ -99,38 +119,37 @@ async fn work() {
     }
 }
 
-async fn kill(worker: &str, kills: u64) -> Tally {
-    let folder = tempfile::tempdir().unwrap();
+async fn kill(url: &str, kills: u64) -> Tally {
     let mut random = Pcg32::seed_from_u64(SEED);
     let mut tally = Tally::default();
     let mut acknowledged = Vec::new();
     for n in 0..kills {
         let job = job(&format!("kill-{n}"));
-        describe(&folder, &job).await;
+        describe(url, &job).await;
         let answers = u64::from(random.next_u32() % 8);
         let park = (n % 5 == 4).then_some(answers);
         let moment = Duration::from_micros(u64::from(random.next_u32() % 8000));
-        let mut child = start(worker, &folder, &job, park);
+        let mut child = start(url, &job, park);
         let heard = hear_until_killed(&mut child, answers, park.is_some(), moment);
         tally.kills += 1;
         tally.acknowledged += heard;
         acknowledged.push((job, heard));
         let (job, heard) = acknowledged.last().unwrap();
-        look(&folder, job, *heard, &mut tally).await;
+        look(url, job, *heard, &mut tally).await;
         if park.is_some() {
             assert_eq!(heard, &answers, "it parked where it was told to");
         }
     }
     // What was right after its own kill must be right after all the later ones.
-    let store = Store::open(&url(&folder)).await.unwrap();
+    let store = Store::open(url).await.unwrap();
     for (job, heard) in &acknowledged {
         compare(&store, job, *heard + 1, &mut tally).await;
     }
     tally
 }
 
-async fn describe(folder: &TempDir, job: &JobId) {
-    let store = Store::open(&url(folder)).await.unwrap();
+async fn describe(url: &str, job: &JobId) {
+    let store = Store::open(url).await.unwrap();
     for (name, act) in [
         ("job", opened("Kill")),
         ("pump", pump()),
@@ -143,11 +162,11 @@ async fn describe(folder: &TempDir, job: &JobId) {
 }
 
 /// This very test, run again as the child.
-fn start(worker: &str, folder: &TempDir, job: &JobId, park: Option<u64>) -> Child {
+fn start(url: &str, job: &JobId, park: Option<u64>) -> Child {
     let mut command = Command::new(env::current_exe().unwrap());
     command
-        .args([worker, "--exact", "--nocapture"])
-        .env(URL, url(folder))
+        .args(["kill::kill_twenty_times", "--exact", "--nocapture"])
+        .env(URL, url)
         .env(JOB, job.as_str())
         .stdout(Stdio::piped());
     if let Some(park) = park {
@@ -197,8 +216,8 @@ fn hear(out: &mut BufReader<ChildStdout>) -> Option<Heard> {
 }
 
 /// Opens the store after a kill, compares, and sends the unanswered act again.
-async fn look(folder: &TempDir, job: &JobId, heard: u64, tally: &mut Tally) {
-    let store = Store::open(&url(folder)).await.unwrap();
+async fn look(url: &str, job: &JobId, heard: u64, tally: &mut Tally) {
+    let store = Store::open(url).await.unwrap();
     compare(&store, job, heard, tally).await;
     let entries = store.entries(job).await.unwrap();
     let unanswered = act_id(job, heard);

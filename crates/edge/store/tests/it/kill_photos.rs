@@ -14,6 +14,7 @@ use workshop::fold::fold;
 use workshop::photos::{Photo, Photography, Subject};
 
 use crate::bench::{job, later, opened, stamp, url};
+use crate::postgres::Server;
 
 /// Set in the child only: the address of the store.
 const URL: &str = "PUMPWRIGHT_KILL_PHOTOS_URL";
@@ -32,7 +33,17 @@ async fn law_a_photo_that_was_acknowledged_is_whole_after_a_kill() {
         return work(&url).await;
     }
     let folder = tempfile::tempdir().unwrap();
-    let (store, id) = (Store::open(&url(&folder)).await.unwrap(), job("spring"));
+    kill(&url(&folder)).await;
+}
+
+#[tokio::test]
+#[ignore = "needs a PostgreSQL server: cargo xtask check runs it"]
+async fn law_a_photo_on_a_server_is_whole_after_a_kill() {
+    kill(&Server::shared().database()).await;
+}
+
+async fn kill(url: &str) {
+    let (store, id) = (Store::open(url).await.unwrap(), job("spring"));
     let opening = store.act(&id, opened("Spring"), stamp("open"), later(0));
     opening.await.unwrap();
     store.close().await;
@@ -44,7 +55,7 @@ async fn law_a_photo_that_was_acknowledged_is_whole_after_a_kill() {
                 "--exact",
                 "--nocapture",
             ])
-            .env(URL, url(&folder))
+            .env(URL, url)
             .stdout(Stdio::piped())
             .spawn()
             .unwrap();
@@ -61,7 +72,7 @@ async fn law_a_photo_that_was_acknowledged_is_whole_after_a_kill() {
         child.wait().unwrap();
         let rest = lines.map_while(Result::ok);
         heard += u64::try_from(rest.filter(|line| line.starts_with("kept ")).count()).unwrap();
-        look(&url(&folder), heard).await;
+        look(url, heard).await;
     }
 }
 

@@ -1,18 +1,31 @@
 //! The store through its public face.
 #![expect(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
+mod archive;
 mod backup;
 mod bench;
+mod both;
 mod choose;
+mod cut;
+mod damage;
+mod devices;
 mod diagnose;
 mod fits;
 mod fixtures;
+mod full;
 mod inspect;
+mod journal;
 mod kill;
 mod kill_photos;
+mod moving;
+mod opened;
 mod photos;
+mod postgres;
+mod restart;
 mod schema_2;
 mod seals;
+mod seen;
+mod server;
 mod sqlite;
 mod store;
 mod tools;

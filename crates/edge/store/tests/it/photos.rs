@@ -1,12 +1,21 @@
 //! Pictures by their content, and what is said of them.
 
 use ::store::{Error, Size, Store};
-use sqlx::{AnyConnection, Connection};
 use workshop::act::Act;
 use workshop::entry::Body;
 use workshop::photos::{Photo, PhotoHash, Photography, Subject};
 
-use crate::bench::{Bench, url};
+use crate::bench::{Bench, job, later, opened, stamp};
+use crate::both::both;
+
+both!(
+    published_a_picture_is_named_by_its_content,
+    law_a_picture_kept_twice_is_there_once,
+    law_eight_may_keep_the_same_picture_at_once,
+    law_a_picture_that_is_not_here_is_none,
+    law_a_damaged_picture_is_named_and_can_be_kept_anew,
+    law_a_picture_without_an_entry_does_no_harm,
+);
 
 /// The SHA-256 of `abc`, as FIPS 180-4's examples print it.
 const ABC: &str = "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad";
@@ -42,9 +51,7 @@ fn bytes(text: &str) -> Vec<u8> {
     text.as_bytes().to_vec()
 }
 
-#[tokio::test]
-async fn published_a_picture_is_named_by_its_content() {
-    let bench = Bench::new().await;
+async fn published_a_picture_is_named_by_its_content(bench: Bench) {
     let photo = bench.store.keep_photo(b"abc", b"small").await.unwrap();
     assert_eq!(photo.as_str(), ABC);
     assert_eq!(
@@ -53,9 +60,7 @@ async fn published_a_picture_is_named_by_its_content() {
     );
 }
 
-#[tokio::test]
-async fn law_a_picture_kept_twice_is_there_once() {
-    let bench = Bench::new().await;
+async fn law_a_picture_kept_twice_is_there_once(bench: Bench) {
     let one = bench.store.keep_photo(b"abc", b"small").await.unwrap();
     let two = bench.store.keep_photo(b"abc", b"small").await.unwrap();
     assert_eq!(one, two);
@@ -70,9 +75,7 @@ async fn law_a_picture_kept_twice_is_there_once() {
     });
 }
 
-#[tokio::test(flavor = "multi_thread")]
-async fn law_eight_may_keep_the_same_picture_at_once() {
-    let bench = Bench::new().await;
+async fn law_eight_may_keep_the_same_picture_at_once(bench: Bench) {
     let tasks: Vec<_> = (0..8)
         .map(|_| {
             let store = bench.store.clone();
@@ -91,24 +94,21 @@ async fn law_eight_may_keep_the_same_picture_at_once() {
     );
 }
 
-#[tokio::test]
-async fn law_a_picture_that_is_not_here_is_none() {
-    let bench = Bench::new().await;
+async fn law_a_picture_that_is_not_here_is_none(bench: Bench) {
     let photo = PhotoHash::new(ABC).unwrap();
     assert_eq!(both(&bench.store, &photo).await, [None, None]);
     assert!(bench.store.photos().await.unwrap().is_empty());
 }
 
-#[tokio::test]
-async fn law_a_damaged_picture_is_named_and_can_be_kept_anew() {
-    let bench = Bench::new().await;
+async fn law_a_damaged_picture_is_named_and_can_be_kept_anew(bench: Bench) {
     let photo = bench.store.keep_photo(b"abc", b"small").await.unwrap();
-    let mut aside = AnyConnection::connect(&url(&bench.folder)).await.unwrap();
+    let mut aside = bench.aside().await;
     for (size, damage) in [
-        (Size::Full, "UPDATE photo SET picture = x'616264'"),
-        (Size::Thumb, "UPDATE photo SET thumb = x'616264'"),
+        (Size::Full, "UPDATE photo SET picture = $1"),
+        (Size::Thumb, "UPDATE photo SET thumb = $1"),
     ] {
-        sqlx::query(damage).execute(&mut aside).await.unwrap();
+        let damage = sqlx::query(damage).bind(b"abd".as_slice());
+        damage.execute(&mut aside).await.unwrap();
         let refused = bench.store.photo(&photo, size).await.unwrap_err();
         assert!(matches!(refused, Error::PhotoDamaged { .. }));
         assert_eq!(
@@ -124,10 +124,8 @@ async fn law_a_damaged_picture_is_named_and_can_be_kept_anew() {
     );
 }
 
-#[tokio::test]
-async fn law_a_picture_without_an_entry_does_no_harm() {
-    use crate::bench::{job, later, opened, stamp};
-    let (bench, spring) = (Bench::new().await, job("spring"));
+async fn law_a_picture_without_an_entry_does_no_harm(bench: Bench) {
+    let spring = job("spring");
     let sent = |store: Store, act, id: &'static str| {
         let job = spring.clone();
         async move { store.act(&job, act, stamp(id), later(0)).await.unwrap() }
@@ -135,9 +133,8 @@ async fn law_a_picture_without_an_entry_does_no_harm() {
     sent(bench.store.clone(), opened("Spring"), "one").await;
     // As after a crash between the picture and its entry.
     let photo = bench.store.keep_photo(b"abc", b"small").await.unwrap();
-    bench.store.close().await;
-    let store = Store::open(&url(&bench.folder)).await.unwrap();
-    assert_eq!(both(&store, &photo).await[0], Some(bytes("abc")));
+    let bench = bench.again().await;
+    assert_eq!(both(&bench.store, &photo).await[0], Some(bytes("abc")));
     let taken = Act::Record(Body::Photographed(every_kind().remove(0)));
-    assert_eq!(sent(store, taken, "two").await.positions, [2]);
+    assert_eq!(sent(bench.store, taken, "two").await.positions, [2]);
 }
