@@ -81,6 +81,7 @@ impl JobFile {
             (_, Some(field)) => self.named(field),
             (_, None) => match refusal {
                 Refusal::OtherTitle { .. } => self.named("title"),
+                Refusal::FollowsOther { .. } | Refusal::BadId { .. } => self.named("follows"),
                 Refusal::Missing(_) => self.rows.first().map(|(key, _)| key.clone()),
                 _ => None,
             },

@@ -53,6 +53,7 @@ impl JobFile {
                 now: by.now.clone(),
                 device: by.device.clone(),
                 who: by.who.clone(),
+                seen: None,
             };
             let decided = decide(&job, act, stamp)
                 .map_err(|refusal| self.blame(refusal, Some(&about), &job))?;

@@ -147,7 +147,7 @@ impl JobFile {
         let (choices, chosen) = choose::read(&source, &mut shape)?;
         let (diagnosis, search) = diagnose::read(&source, &mut shape)?;
         let (upkeep, served) = upkeep::read(&source, &mut shape)?;
-        let (id, title, note) = head(&source, shape.job, shape.card, card)?;
+        let (id, title, note, follows) = head(&source, shape.job, shape.card, card)?;
         let Shape {
             pump,
             leaves,
@@ -163,6 +163,7 @@ impl JobFile {
         let mut draft = JobDraft {
             title: fields.take("title", title),
             note: fields.given("note", note),
+            follows: fields.given("follows", follows),
             pump: pump.map(|pump| fields.pump(pump)),
             leaves: leaves.map(|leaves| fields.leaves(leaves)),
             limits: limits.map(|limits| fields.limits(limits)),
@@ -183,12 +184,7 @@ impl JobFile {
         let (wrenches, scales) = tools::wrenches(wrenches.in_order());
         draft.tools.wrenches = wrenches;
         let places = take_joints(joints.in_order(), &mut draft);
-        let mut rows = Vec::new();
-        for (spot, reading) in readings.in_order() {
-            rows.push((spot.span(), reading.span()));
-            let typed = (spot.into_inner(), reading.into_inner().0);
-            draft.readings.push(typed);
-        }
+        let rows = take_readings(readings.in_order(), &mut draft);
         Ok(Self {
             id,
             draft,
@@ -210,8 +206,13 @@ impl JobFile {
     }
 }
 
-/// The id, the title and the note, from the table that the format asks for.
-type Named = (Option<JobId>, shape::Field, Option<shape::Field>);
+/// The id, the title, the note and the job it follows, from the table that the format asks for.
+type Named = (
+    Option<JobId>,
+    shape::Field,
+    Option<shape::Field>,
+    Option<shape::Field>,
+);
 
 fn head(
     source: &Source,
@@ -223,9 +224,14 @@ fn head(
         (Some(job), None) if !card => {
             let id = JobId::new(&job.id.get_ref().0)
                 .map_err(|refusal| source.complain(job.id.span(), &refusal.to_string()))?;
-            Ok((Some(id), job.title, job.note))
+            let itself = |follows: &&shape::Field| follows.get_ref().0 == id.as_str();
+            if let Some(follows) = job.follows.as_ref().filter(itself) {
+                let why = "A job cannot follow itself. Name the earlier job of the same pump, or take the line out.";
+                return Err(source.complain(follows.span(), why));
+            }
+            Ok((Some(id), job.title, job.note, job.follows))
         }
-        (None, Some(about)) if card => Ok((None, about.title, about.note)),
+        (None, Some(about)) if card => Ok((None, about.title, about.note, about.follows)),
         (Some(job), _) if card => {
             let why = "A card is of a pump, and a job is of one craft. Name it under [card].";
             Err(source.complain(job.id.span(), why))
@@ -239,6 +245,20 @@ fn head(
             Err(source.complain(0..0, &format!("This has no {table} with its title.")))
         }
     }
+}
+
+/// Takes the readings into the draft, and gives the places of their keys and values.
+fn take_readings(
+    readings: Vec<(Spanned<String>, shape::Field)>,
+    draft: &mut JobDraft,
+) -> Vec<(Range<usize>, Range<usize>)> {
+    let mut rows = Vec::new();
+    for (spot, reading) in readings {
+        rows.push((spot.span(), reading.span()));
+        let typed = (spot.into_inner(), reading.into_inner().0);
+        draft.readings.push(typed);
+    }
+    rows
 }
 
 /// Takes the joints into the draft, and gives the places of their values.

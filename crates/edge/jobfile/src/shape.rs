@@ -129,6 +129,7 @@ pub(crate) struct Job {
     pub(crate) id: Field,
     pub(crate) title: Field,
     pub(crate) note: Option<Field>,
+    pub(crate) follows: Option<Field>,
 }
 
 #[derive(Deserialize)]
@@ -136,6 +137,7 @@ pub(crate) struct Job {
 pub(crate) struct Card {
     pub(crate) title: Field,
     pub(crate) note: Option<Field>,
+    pub(crate) follows: Option<Field>,
 }
 
 #[derive(Deserialize)]

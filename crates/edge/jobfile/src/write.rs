@@ -41,6 +41,7 @@ impl Page {
     fn body(&mut self, draft: &JobDraft) {
         self.text("title", &draft.title);
         self.filled("note", &draft.note);
+        self.filled("follows", &draft.follows);
         draft.pump.iter().for_each(|pump| self.pump(pump));
         draft.leaves.iter().for_each(|leaves| self.leaves(leaves));
         draft.limits.iter().for_each(|limits| self.limits(limits));

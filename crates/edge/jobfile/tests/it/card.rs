@@ -166,3 +166,47 @@ fn law_the_sort_of_a_joint_goes_along_and_the_tools_stay() {
         assert!(said.contains(what), "{said}");
     }
 }
+
+#[test]
+fn law_a_card_that_names_its_job_begins_the_next_one_of_that_pump() {
+    let mut draft = JobDraft::card(&first());
+    draft.follows = "patrol-craft".into();
+    let file = read(&write_card(&draft)).begin("Second winter", "");
+    let job = fold(&bring_in(&file)).0;
+    assert_eq!(job.follows, Some(JobId::new("patrol-craft").unwrap()));
+    let text = jobfile::write(&JobId::new("second").unwrap(), &JobDraft::of(&job));
+    assert!(text.contains("follows = \"patrol-craft\"\n"), "{text}");
+    assert_eq!(fold(&bring_in(&read(&text))).0.follows, job.follows);
+    // What is handed on joins nobody's pump to this one.
+    assert_eq!(JobDraft::card(&job).follows, "");
+}
+
+#[test]
+fn law_no_job_follows_itself_or_another_later_on() {
+    let entries = bring_in(&read(EXAMPLE));
+    let id = read(EXAMPLE).id.unwrap();
+    let with = |follows: &str| {
+        let title = EXAMPLE
+            .lines()
+            .find(|line| line.starts_with("title = "))
+            .unwrap();
+        EXAMPLE.replacen(title, &format!("{title}\nfollows = \"{follows}\""), 1)
+    };
+    let itself = parse("job.toml", &with(id.as_str()))
+        .unwrap_err()
+        .to_string();
+    assert!(itself.contains("A job cannot follow itself."), "{itself}");
+    let no_id = read(&with("No Id"))
+        .entries(&id, &[], &by())
+        .unwrap_err()
+        .to_string();
+    assert!(no_id.contains("“No Id” is no id"), "{no_id}");
+    let late = read(&with("another"))
+        .entries(&id, &entries, &by())
+        .unwrap_err()
+        .to_string();
+    assert!(
+        late.contains("follows no job here, not “another”"),
+        "{late}"
+    );
+}

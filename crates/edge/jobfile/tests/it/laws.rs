@@ -336,7 +336,7 @@ fn job() -> impl Strategy<Value = JobDraft> {
         let bench = bench.clone();
         let stated = (prop::option::of(limits(unit)), prop::option::of(walk(unit)));
         (
-            title.clone(),
+            (title.clone(), "(|[a-z0-9-]{1,64})"),
             note,
             pump(),
             leaves(unit),
@@ -351,7 +351,7 @@ fn job() -> impl Strategy<Value = JobDraft> {
         )
             .prop_map(
                 move |(
-                    title,
+                    (title, follows),
                     note,
                     pump,
                     leaves,
@@ -361,6 +361,7 @@ fn job() -> impl Strategy<Value = JobDraft> {
                     JobDraft {
                         title,
                         note,
+                        follows,
                         pump: Some(pump),
                         leaves: Some(leaves),
                         limits,

@@ -114,6 +114,7 @@ fn law_a_photo_put_away_does_not_travel() {
         now: by.now.clone(),
         device: String::new(),
         who: String::new(),
+        seen: None,
     };
     let away = decide(&job, away, stamp).unwrap();
     entries.extend(jobfile::stored(&away, 2));
