@@ -4,33 +4,45 @@
 //! nothing of its own.
 
 mod acts;
+pub mod archived;
 pub mod assemble;
 pub mod audit;
 pub mod blank;
 pub mod choose;
+pub mod crossed;
+pub mod devices;
 pub mod diagnose;
 pub mod forms;
 pub(crate) mod frame;
+pub mod history;
 pub mod jobs;
+pub mod label;
 pub mod measure;
 pub mod photos;
 pub mod plan;
 pub mod problem;
 pub mod record;
+mod runs;
 pub mod service;
 pub mod sheet;
+pub mod since;
 mod target;
 pub mod teardown;
 mod telling;
 pub mod torque;
+pub mod trust;
 pub mod water;
 
 pub use acts::FormName;
 use maud::Markup;
+pub(crate) use runs::row;
+pub use runs::{flat, plain, soft, strong};
 pub use target::Target;
 use workshop::entry::JobId;
 
 use self::choose::Try;
+use self::crossed::Crossed;
+use self::label::Label;
 use self::photos::{Shot, Strip};
 
 /// A page.
@@ -80,6 +92,8 @@ pub struct Heading {
     pub position: u64,
     /// When the last entry happened: `14:02`.
     pub saved: String,
+    /// What devices said without seeing each other.
+    pub crossed: Vec<Crossed>,
 }
 
 /// One line of the list of stages.
@@ -194,6 +208,8 @@ pub enum Section {
     Photos(Strip),
     /// One photo, large.
     Photo(Shot),
+    /// A label for the pump, with the choices it is made by.
+    Label(Box<Label>),
 }
 
 /// One thing of many.
@@ -350,7 +366,19 @@ pub enum Next {
         /// Where to go.
         links: Vec<(Target, String)>,
     },
+    /// A page that is made to be printed.
+    Print {
+        /// What to mind; may be empty.
+        words: Vec<Run>,
+        /// Where to go.
+        links: Vec<(Target, String)>,
+    },
 }
+
+/// The words on the button of a page that is made to be printed.
+pub const PRINT: &str = "Print, or save as PDF";
+/// What stands there where no script can print.
+pub const PRINT_BY_MENU: &str = "Print this page, or save it as PDF, from the browser’s own menu.";
 
 /// A button that does one act.
 #[derive(Clone, Debug)]
@@ -425,6 +453,8 @@ pub struct Field {
 pub enum FieldKind {
     /// A number with a unit, typed or sent by a caliper.
     Number,
+    /// Digits of a code: a keypad, and no unit.
+    Digits,
     /// One line of text.
     Line,
     /// Several lines.
@@ -444,7 +474,7 @@ pub enum FieldKind {
     Tick,
     /// Photos, from the camera or from what is kept.
     Photo,
-    /// A log, a file of any length.
+    /// A log or an archive, a file of any length.
     Log,
 }
 
@@ -459,37 +489,4 @@ pub struct Refused {
     pub field: Option<&'static str>,
     /// Why.
     pub why: String,
-}
-
-/// Plain text.
-pub fn plain(text: impl Into<String>) -> Run {
-    Run::Plain(text.into())
-}
-
-/// Stressed text.
-pub fn strong(text: impl Into<String>) -> Run {
-    Run::Strong(text.into())
-}
-
-/// Text in softer ink.
-pub fn soft(text: impl Into<String>) -> Run {
-    Run::Soft(text.into())
-}
-
-/// A named value with its origin.
-pub(crate) fn row(name: impl Into<String>, value: Vec<Run>, origin: impl Into<String>) -> FactRow {
-    FactRow {
-        name: name.into(),
-        value,
-        origin: origin.into(),
-        said_in: None,
-    }
-}
-
-/// Runs as one line of text.
-pub fn flat(runs: &[Run]) -> String {
-    let text = |run: &Run| match run {
-        Run::Plain(text) | Run::Strong(text) | Run::Soft(text) => text.clone(),
-    };
-    runs.iter().map(text).collect()
 }

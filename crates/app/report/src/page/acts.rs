@@ -5,8 +5,18 @@ use workshop::draft::inspect::Sheet;
 /// The acts a page can send.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum FormName {
+    /// Pair the device that asks.
+    Pair,
+    /// Ask for a pairing number.
+    PairingNumber,
+    /// Give a device another name.
+    RenameDevice,
+    /// Remove a device.
+    RemoveDevice,
     /// Open a job.
     Open,
+    /// Bring the archive of a job in.
+    Archive,
     /// Describe the pump.
     Pump,
     /// Describe the leaves.
@@ -207,8 +217,13 @@ pub enum FormName {
 
 impl FormName {
     /// All of them, with the word for each in addresses.
-    pub const ALL: [(Self, &'static str); 99] = [
+    pub const ALL: [(Self, &'static str); 104] = [
+        (Self::Pair, "pair"),
+        (Self::PairingNumber, "pairing-number"),
+        (Self::RenameDevice, "rename-device"),
+        (Self::RemoveDevice, "remove-device"),
         (Self::Open, "open"),
+        (Self::Archive, "archive"),
         (Self::Pump, "pump"),
         (Self::Leaves, "leaves"),
         (Self::Limits, "limits"),

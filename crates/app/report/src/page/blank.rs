@@ -19,10 +19,8 @@ pub fn page(view: &View<'_>) -> Page {
         clocks: Vec::new(),
         answer: answer(pump),
         evidence: pump.map_or_else(Vec::new, |pump| vec![grid(pump), about(pump, leaves)]),
-        next: Next::Go {
-            words: vec![plain(
-                "Print it, and type the pencil in later: 13-14 at each spot.",
-            )],
+        next: Next::Print {
+            words: vec![plain("Type the pencil in later: 13-14 at each spot.")],
             links: vec![(measure, "Back to Measure".to_owned())],
         },
         cautions: vec![CAUTION],

@@ -3,6 +3,7 @@
 pub(crate) mod account;
 pub(crate) mod align;
 pub(crate) mod choose;
+pub(crate) mod devices;
 pub(crate) mod diagnose;
 mod fields;
 pub(crate) mod finding;
@@ -92,6 +93,22 @@ pub fn open(jobs: &[(String, String)], refused: Option<&Refused>) -> Form {
         ],
     };
     blank.with(refused, true)
+}
+
+/// Bring the archive of a job in.
+pub fn archive(refused: Option<&Refused>) -> Form {
+    let blank = Blank {
+        name: FormName::Archive,
+        heading: "Bring an archive in",
+        intro: "One job whole, with its photos, as another bench gave it out. Where the job is here \
+                already, only what is missing is added; nothing here is changed.",
+        submit: "Bring it in",
+        fields: vec![
+            field("archive", "The archive", "", FieldKind::Log)
+                .hint("A ZIP file. It is checked whole before anything is taken from it."),
+        ],
+    };
+    blank.with(refused, false)
 }
 
 /// Describe the pump.

@@ -7,7 +7,8 @@ use workshop::plan::Step;
 use workshop::walk::progress;
 
 use super::{
-    Button, FormName, Heading, Stage, Target, Weight, choose, diagnose, service, teardown, water,
+    Button, FormName, Heading, Stage, Target, Weight, choose, crossed, diagnose, service, teardown,
+    water,
 };
 
 pub(crate) fn heading(id: &JobId, job: &Job) -> Heading {
@@ -18,6 +19,7 @@ pub(crate) fn heading(id: &JobId, job: &Job) -> Heading {
         note: job.note.clone(),
         position: job.position,
         saved: touched.map_or_else(String::new, |at| at.strftime("%H:%M").to_string()),
+        crossed: crossed::crossed(id, job),
     }
 }
 

@@ -32,7 +32,7 @@ pub fn page(lines: &[Line], refused: Option<&Refused>) -> Page {
             format!("{entries}, last {}", line.last),
         )
     });
-    let evidence = if lines.is_empty() {
+    let mut evidence = if lines.is_empty() {
         Vec::new()
     } else {
         vec![Section::Links {
@@ -40,6 +40,7 @@ pub fn page(lines: &[Line], refused: Option<&Refused>) -> Page {
             links: links.collect(),
         }]
     };
+    evidence.push(Section::Form(forms::archive(refused)));
     let jobs: Vec<_> = lines
         .iter()
         .map(|line| (line.id.to_string(), line.title.clone()))

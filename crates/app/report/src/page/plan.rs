@@ -300,6 +300,11 @@ fn hand_on(view: &View<'_>) -> Section {
                 "The job as a text file".to_owned(),
                 "all of it, readings too".to_owned(),
             ),
+            (
+                Target::Archive(view.id.clone()),
+                "Archive".to_owned(),
+                "everything, with photos, in one file".to_owned(),
+            ),
         ],
     }
 }

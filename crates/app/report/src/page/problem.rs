@@ -14,6 +14,11 @@ pub enum Problem {
     },
     /// Something failed here; the reason is in the log.
     Failed,
+    /// The store cannot be used just now, such as when its server is started again.
+    Store {
+        /// The store's own sentence.
+        why: String,
+    },
     /// What was sent could not be read.
     Unreadable,
     /// More was sent than a form holds.
@@ -42,6 +47,10 @@ pub fn page(problem: &Problem) -> Page {
         Problem::Failed => (
             "Something failed here.".to_owned(),
             "Nothing was changed. Try again; the reason is in the program’s log.".to_owned(),
+        ),
+        Problem::Store { why } => (
+            "The store cannot be used just now.".to_owned(),
+            format!("{why} Go back in the browser: what you typed is still there."),
         ),
         Problem::Unreadable => (
             "What was sent could not be read.".to_owned(),

@@ -11,7 +11,7 @@ use quantity::Unit;
 use workshop::assemble::words::span;
 use workshop::entry::{Body, Entry, EntryId};
 use workshop::gap::{Judgement, Shown};
-use workshop::job::Pump;
+use workshop::job::{Job, Pump};
 use workshop::photos::Photography;
 use workshop::plan::{Account, Status, Work, seconds};
 use workshop::reading::{write, write_spot};
@@ -46,10 +46,8 @@ pub fn page(view: &View<'_>, entries: &[Entry]) -> Page {
         stages: frame::stages(view.id, view.job, &Target::Record(view.id.clone())),
         answer,
         evidence,
-        next: Next::Go {
-            words: vec![plain(
-                "Print this page, or save it as PDF, from the browser’s own menu.",
-            )],
+        next: Next::Print {
+            words: Vec::new(),
             links: vec![(
                 Target::Measure(view.id.clone()),
                 "Back to Measure".to_owned(),
@@ -112,25 +110,30 @@ fn verdict(verdict: Verdict) -> &'static str {
 }
 
 /// `undone: entry 14, reading at A 12`; an undoing undone is a restoring.
-fn undone(view: &View<'_>, id: &EntryId, entries: &[Entry]) -> String {
+fn undone(job: &Job, id: &EntryId, entries: &[Entry]) -> String {
     let Some(at) = entries.iter().position(|entry| entry.new.id == *id) else {
         return format!("undone: {id}, which is not here");
     };
     let entry = &entries[at];
-    let positions = view
-        .job
-        .pump
-        .as_ref()
-        .map_or(1, |pump| pump.value.positions);
     let what = match &entry.new.body {
-        Body::LeavesTried { spot, .. } => format!("reading at {}", write_spot(*spot, positions)),
         // Only earlier entries: one that names itself would never end.
         Body::Withdrawn { entry } => {
-            return undone(view, entry, &entries[..at]).replacen("undone", "restored", 1);
+            return undone(job, entry, &entries[..at]).replacen("undone", "restored", 1);
         }
-        body => what(view, body, entries).unwrap_or_default(),
+        body => line(job, body, entries),
     };
     format!("undone: entry {}, {what}", entry.position)
+}
+
+/// What an entry says, in a line of the journal, a reading too.
+pub(crate) fn line(job: &Job, body: &Body, entries: &[Entry]) -> String {
+    match body {
+        Body::LeavesTried { spot, .. } => {
+            let positions = job.pump.as_ref().map_or(1, |pump| pump.value.positions);
+            format!("reading at {}", write_spot(*spot, positions))
+        }
+        body => what(job, body, entries).unwrap_or_default(),
+    }
 }
 
 /// Every leaf tried that counts, spot by spot.
@@ -156,7 +159,7 @@ fn journal(view: &View<'_>, entries: &[Entry]) -> Section {
     let mut rows: Vec<Vec<String>> = Vec::new();
     let mut readings = 0_usize;
     for entry in entries {
-        let Some(what) = what(view, &entry.new.body, entries) else {
+        let Some(what) = what(view.job, &entry.new.body, entries) else {
             readings += 1;
             continue;
         };
@@ -181,7 +184,7 @@ fn journal(view: &View<'_>, entries: &[Entry]) -> Section {
     })
 }
 
-fn what(view: &View<'_>, body: &Body, entries: &[Entry]) -> Option<String> {
+pub(crate) fn what(job: &Job, body: &Body, entries: &[Entry]) -> Option<String> {
     Some(match body {
         Body::JobOpened { .. } => "job opened".to_owned(),
         Body::PumpDescribed(_) => "pump described".to_owned(),
@@ -219,7 +222,7 @@ fn what(view: &View<'_>, body: &Body, entries: &[Entry]) -> Option<String> {
         Body::Chose(said) => choose::of_choosing(said),
         Body::Diagnosed(said) => diagnose::of_diagnosing(said, entries),
         Body::Serviced(said) => upkeep::of_servicing(said),
-        Body::Withdrawn { entry } => undone(view, entry, entries),
+        Body::Withdrawn { entry } => undone(job, entry, entries),
         Body::Unknown { kind, .. } => format!("newer entry: {kind}"),
     })
 }

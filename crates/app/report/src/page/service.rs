@@ -2,7 +2,7 @@
 
 pub(crate) mod answer;
 pub mod calendar;
-mod due;
+pub(crate) mod due;
 mod gap;
 mod lists;
 mod next;
@@ -121,7 +121,7 @@ fn evidence(view: &View<'_>) -> Vec<Section> {
     if !open {
         evidence.push(recheck::list(view));
     }
-    evidence.extend(due::along(view));
+    evidence.push(due::along(view));
     evidence.extend(lists::folded());
     evidence.extend(told(view));
     let notes: Vec<String> = frame::objections(view.objections).collect();

@@ -95,16 +95,20 @@ pub fn page(view: &View<'_>) -> Page {
         clocks: Vec::new(),
         answer: answer(view, open.len()),
         evidence,
-        next: Next::Go {
-            words: vec![plain(
-                "Print this page, or save it as PDF, from the browser’s own menu.",
-            )],
+        next: Next::Print {
+            words: Vec::new(),
             links: vec![
                 (
                     Target::Record(view.id.clone()),
                     "Measuring record".to_owned(),
                 ),
                 (Target::Audit(view.id.clone()), "Account".to_owned()),
+                (Target::Label(view.id.clone()), "Pump label".to_owned()),
+                (Target::History(view.id.clone()), "History".to_owned()),
+                (
+                    Target::Archive(view.id.clone()),
+                    "Archive (everything, with photos)".to_owned(),
+                ),
             ],
         },
         cautions: [RECORD]

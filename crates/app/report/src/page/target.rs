@@ -9,6 +9,12 @@ use workshop::photos::PhotoHash;
 pub enum Target {
     /// All jobs.
     Jobs,
+    /// The devices that may come in.
+    Devices,
+    /// The bench's authority, as a file.
+    Authority,
+    /// Another address of this bench.
+    Address(String),
     /// A job's teardown.
     Teardown(JobId),
     /// A job's Measure page.
@@ -39,6 +45,8 @@ pub enum Target {
     Card(JobId),
     /// A job as a file.
     File(JobId),
+    /// A job whole, as an archive.
+    Archive(JobId),
     /// A job's joints.
     Torque(JobId),
     /// A job's build sheet.
@@ -55,6 +63,10 @@ pub enum Target {
     Calendar(JobId),
     /// A job's test card, to print.
     TestCard(JobId),
+    /// A job's label for its pump, to print.
+    Label(JobId),
+    /// What a pump's label opens.
+    History(JobId),
     /// A photo of a job, large.
     Photo(JobId, PhotoHash),
 }

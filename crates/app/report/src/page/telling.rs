@@ -9,7 +9,7 @@ impl Page {
         let next = match &self.next {
             Next::Ask { write, .. } => write.as_ref(),
             Next::Fill(form) => Some(form),
-            Next::Go { .. } => None,
+            Next::Go { .. } | Next::Print { .. } => None,
         };
         let shown = next.into_iter().chain(self.evidence.iter().flat_map(forms));
         if !shown.into_iter().any(|form| shows(form, why)) {

@@ -27,6 +27,7 @@ impl Bench {
             Body::JobOpened {
                 title: "Rescue sled 1".into(),
                 note: String::new(),
+                follows: None,
             },
         );
         bench
@@ -48,6 +49,7 @@ impl Bench {
             now: at(time),
             device: "tablet".into(),
             who: "A. Example".into(),
+            seen: None,
         };
         for new in decide(&fold(&self.entries).0, Act::Record(body), stamp).unwrap() {
             self.entries.push(Entry {

@@ -43,6 +43,7 @@ impl Journal {
         journal.act(Body::JobOpened {
             title: "Two-seat craft, new impeller".into(),
             note: String::new(),
+            follows: None,
         });
         journal
     }
@@ -53,6 +54,7 @@ impl Journal {
             now: "2026-05-09T14:30:00+02:00[Europe/Berlin]".parse().unwrap(),
             device: "tablet".into(),
             who: "A. Example".into(),
+            seen: None,
         };
         for new in decide(&fold(&self.0).0, Act::Record(body), stamp).unwrap() {
             self.0.push(Entry {

@@ -201,7 +201,7 @@ fn forms(page: &Page) -> Vec<&Form> {
     match &page.next {
         Next::Fill(form) => all.push(form),
         Next::Ask { write, .. } => all.extend(write),
-        Next::Go { .. } => {}
+        Next::Go { .. } | Next::Print { .. } => {}
     }
     all
 }

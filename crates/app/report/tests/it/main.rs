@@ -4,8 +4,10 @@
 
 mod assemble;
 mod choose;
+mod devices;
 mod diagnose;
 mod drawing;
+mod label;
 mod photos;
 mod seal;
 mod service;

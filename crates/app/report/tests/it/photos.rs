@@ -56,6 +56,7 @@ fn job() -> Job {
         Body::JobOpened {
             title: "Rescue sled 1".to_owned(),
             note: String::new(),
+            follows: None,
         },
         Body::Inspected(nick.read(quantity::Unit::Thou).unwrap()),
         taken(
@@ -71,6 +72,7 @@ fn job() -> Job {
             now: now(),
             device: "tablet".into(),
             who: String::new(),
+            seen: None,
         };
         for new in decide(&fold(&entries).0, Act::Record(body), stamp).unwrap() {
             entries.push(Entry {

@@ -24,6 +24,7 @@ fn job(bodies: Vec<Body>) -> Vec<Entry> {
     let opened = Body::JobOpened {
         title: "Invented".to_owned(),
         note: String::new(),
+        follows: None,
     };
     let mut entries: Vec<Entry> = Vec::new();
     for (n, body) in [opened].into_iter().chain(bodies).enumerate() {
@@ -32,6 +33,7 @@ fn job(bodies: Vec<Body>) -> Vec<Entry> {
             now: now(),
             device: "tablet".to_owned(),
             who: String::new(),
+            seen: None,
         };
         for new in decide(&fold(&entries).0, Act::Record(body), stamp).unwrap() {
             entries.push(Entry {

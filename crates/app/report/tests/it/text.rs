@@ -72,6 +72,13 @@ fn section(lines: &mut Vec<String>, section: &Section) {
             lines.push(tried.note.clone());
         }
         Section::Photo(shot) => lines.push(format!("photo: {}", shot.alt)),
+        Section::Label(label) => {
+            lines.push(format!("## {} (label)", label.title));
+            let rows = label.rows.iter();
+            lines.extend(rows.map(|(name, value)| format!("{name}: {value}")));
+            lines.push(format!("{} {}", label.short, label.note));
+            lines.extend(label.refusal.clone());
+        }
         Section::Table(_) | Section::Grid(_) => lines.push(format!("{section:?}")),
     }
 }
@@ -128,7 +135,7 @@ fn next(lines: &mut Vec<String>, next: &Next) {
             }
         }
         Next::Fill(fill) => form(lines, fill),
-        Next::Go { words, links } => {
+        Next::Go { words, links } | Next::Print { words, links } => {
             lines.push(format!("Next: {}", flat(words)));
             lines.extend(links.iter().map(|(_, words)| format!("> {words}")));
         }

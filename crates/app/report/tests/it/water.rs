@@ -28,6 +28,7 @@ fn stamp(entries: &[Entry]) -> Stamp {
         now: "2026-05-09T14:30:00+02:00[Europe/Berlin]".parse().unwrap(),
         device: "tablet".into(),
         who: "A. Example".into(),
+        seen: None,
     }
 }
 
@@ -127,6 +128,7 @@ fn entries() -> Vec<Entry> {
     let opened = Body::JobOpened {
         title: "Rescue sled 1".into(),
         note: String::new(),
+        follows: None,
     };
     act(&mut entries, Act::Record(opened));
     let figure = Figure {

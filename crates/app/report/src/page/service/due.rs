@@ -200,21 +200,51 @@ fn line(view: &View<'_>, due: &Due) -> FactRow {
     row(name(due), value, format!("{}{last}", whose(&due.says)))
 }
 
-/// What falls due on a day, to take along.
-pub(super) fn along(view: &View<'_>) -> Option<Section> {
+/// What to take along: what falls due on a day, the label, the history.
+pub(super) fn along(view: &View<'_>) -> Section {
     let dated = view.says.due.iter().any(|due| due.first.on.is_some());
-    dated.then(|| Section::Links {
+    let link = |target, words: &str, more: &str| (target, words.to_owned(), more.to_owned());
+    let calendar = dated.then(|| {
+        let more = "what falls due, a day each, for any calendar";
+        link(Target::Calendar(view.id.clone()), "Calendar file", more)
+    });
+    let (label, history) = (
+        Target::Label(view.id.clone()),
+        Target::History(view.id.clone()),
+    );
+    let always = [
+        link(
+            label,
+            "Pump label",
+            "for the housing; its code opens the history",
+        ),
+        link(
+            history,
+            "History",
+            "this pump and all its jobs, for a phone at the water",
+        ),
+    ];
+    Section::Links {
         heading: "Take it along".to_owned(),
-        links: vec![(
-            Target::Calendar(view.id.clone()),
-            "Calendar file".to_owned(),
-            "what falls due, a day each, for any calendar".to_owned(),
-        )],
-    })
+        links: calendar.into_iter().chain(always).collect(),
+    }
 }
 
 /// The tasks that a mishap calls for, each with the mishap.
-pub(super) fn called(says: &Says) -> impl Iterator<Item = (&Due, Mishap, Date)> {
+pub(crate) fn called(says: &Says) -> impl Iterator<Item = (&Due, Mishap, Date)> {
     let called = says.due.iter();
     called.filter_map(|due| mishap(due).map(|(what, on)| (due, what, on)))
+}
+
+/// The first thing that falls due, for a label: `Gap by leaf, blades and edges, at 125 h, about 14 June`
+pub(crate) fn in_short(says: &Says) -> String {
+    let first = called(says).next().map(|(due, ..)| due);
+    let Some(one) = first.or_else(|| leading(says)) else {
+        return "no day can be told yet".to_owned();
+    };
+    let when = match mishap(one) {
+        None if one.overdue => format!("overdue {}", since(one, says.today)),
+        _ => self::first(one, says.today),
+    };
+    format!("{}, {when}", name(one))
 }

@@ -8,7 +8,7 @@ use workshop::upkeep::recheck::Point;
 use super::{View, by, find, when};
 use crate::page::service::{answer as told, say};
 use crate::page::{FactRow, Section, plain, row};
-use crate::words::{count, manual};
+use crate::words::{count, list, manual};
 
 /// Nothing while nothing was told.
 pub(super) fn service(view: &View<'_>) -> Option<Section> {
@@ -77,12 +77,16 @@ fn rechecked<'a>(view: &View<'a>) -> impl Iterator<Item = FactRow> + use<'a> {
             "",
         )
     });
+    let left = Point::ALL
+        .into_iter()
+        .filter(|point| !seen.contains_key(point));
+    let left: Vec<String> = left.map(|point| point.name().to_owned()).collect();
+    let left = (!seen.is_empty() && !left.is_empty()).then(|| {
+        let all = list(&left, Point::ALL.len());
+        row("Recheck: not looked at yet", vec![plain(all)], "")
+    });
     let points = Point::ALL.into_iter().filter_map(move |point| {
-        let told = seen.get(&point);
-        let Some(told) = told else {
-            let open = vec![plain("not looked at yet")];
-            return (!seen.is_empty()).then(|| row(name(point), open, ""));
-        };
+        let told = seen.get(&point)?;
         let (well, note) = &told.what.value;
         let what = if *well { "as it should be" } else { "amiss" };
         let note = match note.as_str() {
@@ -92,7 +96,7 @@ fn rechecked<'a>(view: &View<'a>) -> impl Iterator<Item = FactRow> + use<'a> {
         let who = find(entries, &told.what.entry).map_or_else(String::new, by);
         Some(row(name(point), vec![plain(format!("{what}{note}"))], who))
     });
-    none.into_iter().chain(points)
+    none.into_iter().chain(points).chain(left)
 }
 
 fn name(point: Point) -> String {

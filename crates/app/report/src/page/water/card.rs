@@ -65,7 +65,7 @@ pub fn page(view: &View<'_>) -> Page {
         clocks: Vec::new(),
         answer: answer(&float, &full, levels.is_some()),
         evidence: sections((&float, &full), unit(&view.job.trials)),
-        next: Next::Go {
+        next: Next::Print {
             words: vec![plain(
                 "Print it. Back ashore, put what was logged or read off on record.",
             )],

@@ -31,13 +31,13 @@ impl Journal {
         });
     }
 
-    pub(super) fn all_well(&mut self) {
+    pub(crate) fn all_well(&mut self) {
         for (word, _) in workshop::draft::upkeep::POINTS {
             self.found(word, "well", "");
         }
     }
 
-    pub(super) fn close(&mut self, says: &Answer) {
+    pub(crate) fn close(&mut self, says: &Answer) {
         let (job, _) = fold(&self.0);
         self.serve(Servicing::Closed(Box::new(Told {
             evidence: evidence(&job),
@@ -102,7 +102,7 @@ impl Journal {
         self.piece("plastic-3", "28", ["", ""]);
     }
 
-    pub(super) fn happened(&mut self, what: &str, on: &str) {
+    pub(crate) fn happened(&mut self, what: &str, on: &str) {
         let draft = MishapDraft {
             what: what.into(),
             on: on.into(),
@@ -112,7 +112,7 @@ impl Journal {
     }
 
     /// Everything there is to say.
-    pub(super) fn everything() -> Self {
+    pub(crate) fn everything() -> Self {
         let mut journal = Self::open();
         journal.used();
         journal.rings();
