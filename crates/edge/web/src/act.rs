@@ -81,9 +81,15 @@ impl Sent {
         let body = match form {
             FormName::Undo => return Ok(Act::Undo),
             FormName::Redo => return Ok(Act::Redo),
+            // These are no acts of a job.
+            FormName::Pair
+            | FormName::PairingNumber
+            | FormName::RenameDevice
+            | FormName::RemoveDevice => return Err(Refusal::Empty { field: "device" }),
             FormName::Open => Body::JobOpened {
                 title: self.get("title").trim().to_owned(),
                 note: self.get("note").replace("\r\n", "\n").trim().to_owned(),
+                follows: None,
             },
             FormName::Pump => Body::PumpDescribed(self.pump().read()?),
             FormName::Leaves => Body::LeavesDescribed(self.leaves().read()?),
@@ -179,6 +185,7 @@ impl Sent {
                 photo: PhotoHash::new(&self.get("photo"))?,
             }),
             // The form of logs has an address of its own, which reads files.
+            FormName::Archive => return Err(Refusal::Empty { field: "archive" }),
             FormName::Log => return Err(Refusal::Empty { field: "log" }),
             FormName::Outing
             | FormName::LogOff

@@ -1,4 +1,4 @@
-//! The style sheet and the script, built into the program.
+//! The style sheet and the scripts, built into the program.
 
 use axum::extract::Path;
 use axum::http::StatusCode;
@@ -8,6 +8,12 @@ use sha2::{Digest, Sha256};
 
 const STYLE: &str = include_str!("../static/bench.css");
 const SCRIPT: &str = include_str!("../static/bench.js");
+/// What the script imports; none of these imports anything.
+const MODULES: [(&str, &str); 3] = [
+    ("live.js", include_str!("../static/live.js")),
+    ("outbox.js", include_str!("../static/outbox.js")),
+    ("typed.js", include_str!("../static/typed.js")),
+];
 
 /// The address of a file, with a mark of its content, so that browsers may keep it for good.
 pub(crate) fn address(file: &str) -> String {
@@ -22,9 +28,19 @@ pub(crate) fn address(file: &str) -> String {
 fn content(file: &str) -> Option<(&'static str, String)> {
     match file {
         "bench.css" => Some(("text/css", format!("{STYLE}\n{}", report::drawing::STYLE))),
-        "bench.js" => Some(("text/javascript", SCRIPT.to_owned())),
-        _ => None,
+        "bench.js" => Some(("text/javascript", script())),
+        file => {
+            let (_, text) = MODULES.iter().find(|(name, _)| *name == file)?;
+            Some(("text/javascript", (*text).to_owned()))
+        }
     }
+}
+
+/// The script, importing each module by the address that carries the mark of its content.
+fn script() -> String {
+    MODULES.iter().fold(SCRIPT.to_owned(), |script, (name, _)| {
+        script.replace(&format!("\"./{name}\""), &format!("\"{}\"", address(name)))
+    })
 }
 
 pub(crate) async fn serve(Path(file): Path<String>) -> Response {
@@ -36,4 +52,24 @@ pub(crate) async fn serve(Path(file): Path<String>) -> Response {
         (CACHE_CONTROL, "max-age=31536000, immutable".to_owned()),
     ];
     (headers, text).into_response()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// An import without a mark would be kept for good, through every later version.
+    #[test]
+    fn law_every_import_carries_the_mark_of_its_content() {
+        let script = script();
+        for (name, text) in MODULES {
+            assert!(
+                script.contains(&format!("from \"/assets/{name}?")),
+                "{name}"
+            );
+            assert!(!text.contains("import "), "{name} imports something");
+        }
+        assert_eq!(script.matches("from \"").count(), MODULES.len());
+        assert!(!script.contains("\"./"), "{script}");
+    }
 }

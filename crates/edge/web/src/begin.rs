@@ -13,7 +13,8 @@ use workshop::job::Job;
 use workshop::refusal::Refusal;
 
 use crate::act::{Now, Sent};
-use crate::handlers::{clock, list, open_named, problem, stamp, trouble, unreadable};
+use crate::handlers::{clock, list, open_named, problem, trouble, unreadable};
+use crate::stamp::stamp;
 use crate::visitor::Visitor;
 use crate::{Bench, route};
 
@@ -85,8 +86,13 @@ async fn card_of(bench: &Bench, sent: &Sent) -> Result<Option<String>, Trouble> 
         ("", _) => Ok(Some(card)),
         (_, "") => {
             let found = open_named(bench, &like).await;
-            let (_, opened) = found.map_err(Trouble::Problem)?;
-            Ok(Some(jobfile::write_card(&JobDraft::card(&opened.job))))
+            let (id, opened) = found.map_err(Trouble::Problem)?;
+            // The form asks for the same pump, so the new job is the next one of it.
+            let card = JobDraft {
+                follows: id.to_string(),
+                ..JobDraft::card(&opened.job)
+            };
+            Ok(Some(jobfile::write_card(&card)))
         }
         _ => Err(Trouble::Refused(
             Some("card"),

@@ -1,6 +1,7 @@
 //! One function an address: extract, ask, render.
 
 use std::any::Any;
+use std::borrow::Cow;
 use std::sync::Arc;
 
 use axum::extract::rejection::FormRejection;
@@ -10,8 +11,7 @@ use axum::response::{Html, IntoResponse, Redirect, Response};
 use jiff::{Timestamp, ZonedDateTime};
 use report::page::problem::Problem;
 use report::page::{self, FormName, Page, Refused, Target};
-use workshop::act::Stamp;
-use workshop::entry::{Entry, EntryId, JobId, LONGEST_ID};
+use workshop::entry::{Entry, JobId, LONGEST_ID};
 use workshop::fold::{Objection, fold};
 use workshop::gap::{Inputs, Judgement};
 use workshop::job::{Job, Spot};
@@ -20,12 +20,13 @@ use workshop::refusal::{Need, Refusal};
 
 use crate::act::{Now, Sent};
 use crate::planned::Asked;
+use crate::stamp::{numbered, stamp};
 use crate::visitor::{Visitor, random_id};
 use crate::{Bench, LARGEST_FORM, account, render, route};
 
 /// A job as its journal adds up, without its answer.
 pub(crate) struct Opened {
-    pub(crate) entries: Vec<Entry>,
+    pub(crate) entries: Arc<Vec<Entry>>,
     /// Boxed: what answers a page carries it along, and a job is large.
     pub(crate) job: Box<Job>,
     pub(crate) objections: Vec<Objection>,
@@ -39,7 +40,7 @@ pub(crate) struct Seen {
 
 impl Bench {
     async fn open(&self, id: &JobId) -> Result<Opened, Problem> {
-        let entries = self.store.entries(id).await;
+        let entries = self.store.journal(id).await;
         let entries = entries.map_err(|error| problem(&error))?;
         if entries.is_empty() {
             return Err(Problem::NoSuchJob { id: id.to_string() });
@@ -95,6 +96,16 @@ impl Bench {
 }
 
 impl Opened {
+    /// The job that a form of this id is read for: the one it was read for before, where it came
+    /// already, so that the same form is the same act.
+    pub(crate) fn when(&self, id: &str) -> Cow<'_, Job> {
+        let came = |entry: &Entry| entry.new.id.as_str() == id;
+        match self.entries.iter().position(came) {
+            Some(at) => Cow::Owned(fold(&self.entries[..at]).0),
+            None => Cow::Borrowed(&self.job),
+        }
+    }
+
     /// A page that is drawn from the job alone.
     fn drawn(
         &self,
@@ -180,7 +191,9 @@ pub(crate) async fn list(bench: &Bench, visitor: &Visitor, refused: Option<&Refu
                     last: line.recorded_at.strftime("%Y-%m-%d").to_string(),
                 })
                 .collect();
-            show(visitor, &page::jobs::page(&lines, refused), status(refused))
+            let page = page::jobs::page(&lines, refused);
+            let page = page::devices::on_jobs(page, bench.lan.is_some());
+            show(visitor, &page, status(refused))
         }
         Err(error) => trouble(visitor, &problem(&error)),
     }
@@ -255,7 +268,7 @@ pub(crate) async fn open_named(bench: &Bench, job: &str) -> Result<(JobId, Opene
     Ok((id, opened))
 }
 
-fn named(job: &str) -> Result<JobId, Problem> {
+pub(crate) fn named(job: &str) -> Result<JobId, Problem> {
     let shown: String = job.chars().take(LONGEST_ID).collect();
     JobId::new(job).map_err(|_| Problem::NoSuchJob { id: shown })
 }
@@ -287,13 +300,14 @@ pub(crate) async fn act(
         Err(problem) => return trouble(&visitor, &problem),
     };
     let back = route::back(&id, &sent.get("back"));
-    let now = match bench.now(form, &id, &opened.job).await {
+    let job = opened.when(&sent.get("id"));
+    let now = match bench.now(form, &id, &job).await {
         Ok(now) => now,
         Err(problem) => return trouble(&visitor, &problem),
     };
     let done = async {
         let stamp = stamp(&sent, &visitor)?;
-        let acts = sent.acts(form, &opened.job, &now)?;
+        let acts = sent.acts(form, &job, &now)?;
         for (number, act) in acts.into_iter().enumerate() {
             let stamp = numbered(&stamp, number)?;
             bench.store.act(&id, act, stamp, Timestamp::now()).await?;
@@ -371,27 +385,6 @@ fn pointed(typed: &[(String, String)], job: &Job) -> Option<Spot> {
     job.spots().contains(&spot).then_some(spot)
 }
 
-pub(crate) fn stamp(sent: &Sent, visitor: &Visitor) -> Result<Stamp, Refusal> {
-    Ok(Stamp {
-        id: EntryId::new(&sent.get("id"))?,
-        now: clock(),
-        device: visitor.device.clone(),
-        who: visitor.who.clone(),
-    })
-}
-
-/// The stamp of one of several acts of a form: the first bears the form's own id.
-fn numbered(stamp: &Stamp, number: usize) -> Result<Stamp, Refusal> {
-    let id = match number {
-        0 => stamp.id.clone(),
-        number => EntryId::new(&format!("{}-{number}", stamp.id))?,
-    };
-    Ok(Stamp {
-        id,
-        ..stamp.clone()
-    })
-}
-
 fn refused(form: FormName, sent: &Sent, refusal: &Refusal) -> Refused {
     Refused {
         form,
@@ -409,7 +402,7 @@ fn status(refused: Option<&Refused>) -> StatusCode {
     }
 }
 
-fn show(visitor: &Visitor, page: &Page, status: StatusCode) -> Response {
+pub(crate) fn show(visitor: &Visitor, page: &Page, status: StatusCode) -> Response {
     let id = || random_id(16);
     let html = render::document(page, visitor, &id).into_string();
     (status, Html(html)).into_response()
@@ -428,6 +421,7 @@ pub(crate) fn trouble(visitor: &Visitor, problem: &Problem) -> Response {
         Problem::NoSuchPage | Problem::NoSuchJob { .. } => StatusCode::NOT_FOUND,
         Problem::Unreadable => StatusCode::BAD_REQUEST,
         Problem::TooLarge { .. } => StatusCode::PAYLOAD_TOO_LARGE,
+        Problem::Store { .. } => StatusCode::SERVICE_UNAVAILABLE,
         Problem::Failed | Problem::Damaged { .. } => StatusCode::INTERNAL_SERVER_ERROR,
     };
     show(visitor, &page::problem::page(problem), status)
@@ -441,6 +435,11 @@ pub(crate) fn problem(error: &store::Error) -> Problem {
         store::Error::Damaged { .. } => Problem::Damaged {
             why: error.to_string(),
         },
+        store::Error::Held | store::Error::Crowded { .. } | store::Error::Database(_) => {
+            Problem::Store {
+                why: error.to_string(),
+            }
+        }
         _ => Problem::Failed,
     }
 }

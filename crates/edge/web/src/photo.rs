@@ -20,7 +20,8 @@ use workshop::photos::{self, PhotoHash, Photography, Subject};
 use workshop::refusal::Refusal;
 
 use crate::act::Sent;
-use crate::handlers::{clock, open_named, problem, redrawn, trouble};
+use crate::handlers::{open_named, problem, redrawn, trouble};
+use crate::stamp::stamp;
 use crate::visitor::Visitor;
 use crate::{Bench, LARGEST_FORM, route};
 
@@ -220,11 +221,10 @@ async fn one(
 ) -> Result<Option<PhotoHash>, Trouble> {
     let sent = &taken.sent;
     let subject = subject(&sent.get("subject"))?;
+    let stamp = stamp(sent, visitor)?;
     let stamp = Stamp {
-        id: EntryId::new(&format!("{}-{number}", sent.get("id")))?,
-        now: clock(),
-        device: visitor.device.clone(),
-        who: visitor.who.clone(),
+        id: EntryId::new(&format!("{}-{number}", stamp.id))?,
+        ..stamp
     };
     let kept = bench.darkroom.develop(bytes).await?;
     let photo = bench.store.keep_photo(&kept.picture, &kept.thumb).await?;

@@ -1,15 +1,16 @@
 //! A page of `report` as HTML. Nothing is worded here but the furniture of every page.
 
 mod form;
+mod label;
 mod photo;
 pub(crate) mod section;
 
 use maud::{DOCTYPE, Markup, PreEscaped, html};
-use report::page::{Answer, Clock, Heading, Next, Page, Run, Tone, Weight};
+use report::page::{Answer, Clock, Heading, Next, PRINT, PRINT_BY_MENU, Page, Run, Tone, Weight};
 
 use self::form::Sender;
 use crate::assets;
-use crate::route::link;
+use crate::route::{self, link};
 use crate::visitor::{Theme, Visitor};
 
 /// The whole document. `id` gives a fresh entry id for each form, so that sending one twice records
@@ -20,6 +21,7 @@ pub(crate) fn document(page: &Page, visitor: &Visitor, id: &dyn Fn() -> String) 
     let sender = Sender {
         job,
         back: back.as_deref(),
+        seen: page.heading.as_ref().map(|heading| heading.position),
         id,
     };
     let title = match &page.heading {
@@ -28,7 +30,8 @@ pub(crate) fn document(page: &Page, visitor: &Visitor, id: &dyn Fn() -> String) 
     };
     html! {
         (DOCTYPE)
-        html lang="en" data-theme=[visitor.theme.map(Theme::key)] {
+        // What stands at the foot of every sheet of paper.
+        html lang="en" data-theme=[visitor.theme.map(Theme::key)] data-title=(title) data-printed=(today()) {
             head {
                 meta charset="utf-8";
                 meta name="viewport" content="width=device-width, initial-scale=1";
@@ -42,8 +45,17 @@ pub(crate) fn document(page: &Page, visitor: &Visitor, id: &dyn Fn() -> String) 
                 (clocks(&page.clocks))
                 div.frame {
                     @if !page.stages.is_empty() { (stages(page)) }
-                    main #main data-position=[page.heading.as_ref().map(|h| h.position)] {
+                    main #main data-position=[page.heading.as_ref().map(|h| h.position)]
+                        data-listen=[job.map(route::live)] data-since=[job.map(route::since)] {
                         (answer(&page.answer))
+                        @if let Some(heading) = &page.heading {
+                            @for one in &heading.crossed {
+                                p.caution.crossed {
+                                    (sign())
+                                    span { (one.words) " " a href=(link(&one.target)) { "Go there" } }
+                                }
+                            }
+                        }
                         @for caution in &page.cautions { (caution_line(caution)) }
                         (section::evidence(&page.evidence, sender))
                         (next(&page.next, sender))
@@ -67,7 +79,7 @@ fn top(heading: Option<&Heading>, visitor: &Visitor) -> Markup {
                     p.note { "The bench for a jet pump." }
                 }
             }
-            div.tools {
+            @if !visitor.stranger { div.tools {
                 @if let Some(heading) = heading {
                     p.saved #saved role="status" { "Saved " (heading.saved) }
                 }
@@ -86,9 +98,15 @@ fn top(heading: Option<&Heading>, visitor: &Visitor) -> Markup {
                     button.quiet name="theme" value="sun" aria-pressed=(pressed(visitor, Theme::Sun)) { "Sun" }
                     button.quiet name="theme" value="shop" aria-pressed=(pressed(visitor, Theme::Shop)) { "Shop" }
                 }
-            }
+            } }
         }
     }
+}
+
+/// `Printed 29 November 2026`, as long as no script knows better.
+fn today() -> String {
+    let today = crate::handlers::clock();
+    today.strftime("Printed %-d %B %Y").to_string()
 }
 
 /// What a device may keep for itself.
@@ -168,11 +186,17 @@ const STOP: &str = "<path class='plate' d='M18 3h20l15 15v20L38 53H18L3 38V18z'/
 pub(crate) fn caution_line(caution: &str) -> Markup {
     html! {
         p.caution {
-            svg viewBox="0 0 24 24" role="img" aria-label="Caution" {
-                path d="M12 2.5 22.5 21h-21z" {}
-                path d="M12 9v6M12 17.6v.6" {}
-            }
+            (sign())
             span { (caution) }
+        }
+    }
+}
+
+fn sign() -> Markup {
+    html! {
+        svg viewBox="0 0 24 24" role="img" aria-label="Caution" {
+            path d="M12 2.5 22.5 21h-21z" {}
+            path d="M12 9v6M12 17.6v.6" {}
         }
     }
 }
@@ -205,6 +229,16 @@ fn next(next: &Next, sender: Sender<'_>) -> Markup {
                 @if !form.quick.is_empty() {
                     div.buttons { @for button in &form.quick { (sender.button(button)) } }
                 }
+            }
+        },
+        Next::Print { words, links } => html! {
+            section.next.screen #next aria-label="Next" {
+                noscript { p.question { (PRINT_BY_MENU) } }
+                @if !words.is_empty() { p.question { (runs(words)) } }
+                div.act { div.buttons {
+                    button.main type="button" data-print hidden { (PRINT) }
+                    @for (target, words) in links { a.button href=(link(target)) { (words) } }
+                } }
             }
         },
         Next::Go { words, links } => html! {

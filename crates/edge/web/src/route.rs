@@ -1,5 +1,7 @@
 //! Builds every address; no address is spelled anywhere else but in the router's table.
 
+use jiff::Timestamp;
+use jiff::tz::TimeZone;
 use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
 use report::page::{FormName, Target};
 use workshop::entry::{JobId, Key};
@@ -17,6 +19,9 @@ pub(crate) fn encode(text: &str) -> String {
 pub(crate) fn link(target: &Target) -> String {
     match target {
         Target::Jobs => "/".to_owned(),
+        Target::Devices => "/devices".to_owned(),
+        Target::Authority => "/authority.crt".to_owned(),
+        Target::Address(address) => address.clone(),
         Target::Teardown(job) => format!("/job/{job}/teardown"),
         Target::Measure(job) => measure(job),
         // Blade letter and position count, such as A0: short, and it survives a change of clocks.
@@ -41,6 +46,7 @@ pub(crate) fn link(target: &Target) -> String {
         Target::PlanStep(job, step) => format!("/job/{job}/plan?step={step}"),
         Target::Card(job) => format!("/job/{job}/card"),
         Target::File(job) => format!("/job/{job}/file"),
+        Target::Archive(job) => format!("/job/{job}/archive"),
         Target::Sheet(job) => format!("/job/{job}/sheet"),
         Target::Water(job) => format!("/job/{job}/water"),
         Target::Choose(job) => format!("/job/{job}/choose"),
@@ -48,8 +54,24 @@ pub(crate) fn link(target: &Target) -> String {
         Target::Service(job) => format!("/job/{job}/service"),
         Target::Calendar(job) => format!("/job/{job}/service.ics"),
         Target::TestCard(job) => format!("/job/{job}/test-card"),
+        Target::Label(job) => format!("/job/{job}/label"),
+        Target::History(job) => format!("/job/{job}/history"),
         Target::Photo(job, photo) => format!("/job/{job}/photo/{photo}"),
     }
+}
+
+/// Where a device pairs.
+pub(crate) const PAIR: &str = "/pair";
+
+/// The same with a number, for a code to scan. The number is spent when it is used, and lives ten minutes.
+pub(crate) fn pairing(digits: &str) -> String {
+    format!("{PAIR}?number={digits}")
+}
+
+/// A moment in the zone of this bench: `2026-05-09 14:02`.
+pub(crate) fn moment(at: Timestamp) -> String {
+    let here = at.to_zoned_datetime(TimeZone::system());
+    here.strftime("%Y-%m-%d %H:%M").to_string()
 }
 
 /// A picture by its content.
@@ -60,6 +82,16 @@ pub(crate) fn photo(photo: &PhotoHash) -> String {
 /// The same, small.
 pub(crate) fn thumb(photo: &PhotoHash) -> String {
     format!("/photo/{photo}/thumb")
+}
+
+/// Where a page of the job hears that the job has grown.
+pub(crate) fn live(job: &JobId) -> String {
+    format!("/job/{job}/live")
+}
+
+/// What others did since a position, which is to be put behind it.
+pub(crate) fn since(job: &JobId) -> String {
+    format!("/job/{job}/since/")
 }
 
 pub(crate) fn measure(job: &JobId) -> String {

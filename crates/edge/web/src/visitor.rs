@@ -1,4 +1,5 @@
-//! Who is at which device, and which theme they read: three cookies, no account.
+//! Who is at which device, and which theme they read: three cookies, no account. The name of a paired
+//! device comes from the store instead.
 
 use std::convert::Infallible;
 
@@ -10,6 +11,7 @@ use axum::response::{IntoResponse, Redirect, Response};
 use percent_encoding::percent_decode_str;
 use workshop::decide::LONGEST_TEXT;
 
+use crate::pair::Peer;
 use crate::route::encode;
 
 /// What the cookies of a request say.
@@ -20,6 +22,8 @@ pub(crate) struct Visitor {
     pub(crate) device: String,
     /// The device has no name yet; this one is to be kept.
     pub(crate) new_device: bool,
+    /// Not paired: sees nothing of the bench.
+    pub(crate) stranger: bool,
 }
 
 /// Dark on light for the yard, light on dark for the shop.
@@ -49,8 +53,14 @@ impl<S: Sync> FromRequestParts<S> for Visitor {
 
     async fn from_request_parts(parts: &mut Parts, _: &S) -> Result<Self, Infallible> {
         let cookie = |name| cookie(&parts.headers, name);
-        let known = cookie("device").filter(|device| fits(device));
+        let peer = parts.extensions.get::<Peer>();
+        let known = match peer {
+            // The store knows its name, whatever a cookie says.
+            Some(Peer::Device(device)) => Some(device.name.clone()),
+            _ => cookie("device").filter(|device| fits(device)),
+        };
         Ok(Self {
+            stranger: matches!(peer, Some(Peer::Stranger { .. })),
             who: cookie("who").filter(|who| fits(who)).unwrap_or_default(),
             theme: cookie("theme").and_then(|theme| Theme::from_key(&theme)),
             new_device: known.is_none(),
@@ -60,6 +70,14 @@ impl<S: Sync> FromRequestParts<S> for Visitor {
 }
 
 impl Visitor {
+    /// Somebody who is not paired.
+    pub(crate) fn stranger() -> Self {
+        Self {
+            stranger: true,
+            ..Self::default()
+        }
+    }
+
     /// Gives the response the device's name to keep, if it has none yet.
     pub(crate) fn remember(&self, mut response: Response) -> Response {
         if self.new_device {
@@ -74,7 +92,7 @@ fn fits(text: &str) -> bool {
     text.chars().count() <= LONGEST_TEXT && !text.chars().any(char::is_control)
 }
 
-fn cookie(headers: &HeaderMap, name: &str) -> Option<String> {
+pub(crate) fn cookie(headers: &HeaderMap, name: &str) -> Option<String> {
     let pairs = headers
         .get_all(COOKIE)
         .iter()

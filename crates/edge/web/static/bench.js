@@ -1,6 +1,10 @@
 // Saves the reload: a form is sent, the page that comes back takes the place of this one.
 // Everything works without this file, by ordinary forms and links.
 
+import { listen } from "./live.js";
+import * as outbox from "./outbox.js";
+import * as typed from "./typed.js";
+
 const coarse = matchMedia("(pointer: coarse)").matches;
 
 function writing() {
@@ -21,63 +25,317 @@ function settle(sent) {
 function say(words, failed) {
   const saved = document.querySelector("#saved");
   if (!saved) return;
-  saved.textContent = words;
+  saved.dataset.drawn ??= saved.textContent;
+  saved.textContent = words ?? saved.dataset.drawn;
   saved.classList.toggle("failed", failed);
+}
+
+// A line under the head of the page: what came from others, and what the bench did not take.
+function line(id, ...parts) {
+  document.getElementById(id)?.remove();
+  if (!parts.length) return;
+  const told = document.createElement("aside");
+  told.id = id;
+  told.className = "told";
+  told.setAttribute("role", "status");
+  told.append(...parts);
+  document.querySelector(".top")?.after(told);
+}
+
+function piece(kind, words, act) {
+  const made = document.createElement(kind);
+  made.textContent = words;
+  if (act) Object.assign(made, { type: "button", className: "other", onclick: act });
+  return made;
 }
 
 // What a page needs once it is there.
 function liven() {
+  for (const button of document.querySelectorAll("[data-print]")) button.hidden = false;
   pickers();
   settings();
   count();
   speak();
+  listen(main()?.dataset.listen, hear, answers);
+  show();
 }
 
-async function take(response, sent) {
-  const fresh = new DOMParser().parseFromString(await response.text(), "text/html");
-  const open = [...document.querySelectorAll("details.folded")].map((d) => d.open);
-  document.body.replaceChildren(...fresh.body.childNodes);
-  document.title = fresh.title;
+const main = () => document.querySelector("main");
+const known = () => Number(main()?.dataset.position ?? 0);
+const asked = () => document.querySelector("#next")?.textContent;
+
+// What was unfolded stays unfolded, by its heading.
+function folds() {
+  const counts = new Map();
+  return [...document.querySelectorAll("details.folded")].map((fold) => {
+    const summary = fold.querySelector("summary");
+    const name = (summary?.firstElementChild ?? summary)?.textContent ?? "";
+    counts.set(name, (counts.get(name) ?? 0) + 1);
+    return [`${name} ${counts.get(name)}`, fold];
+  });
+}
+
+// Another page takes the place of this one. What is typed in a form that was not sent goes along.
+function replace(page, sent) {
+  const open = new Map(folds().map(([name, fold]) => [name, fold.open]));
+  const unsent = typed.typed(sent);
+  document.body.replaceChildren(...page.body.childNodes);
+  document.title = page.title;
+  for (const [name, fold] of folds()) fold.open ||= open.get(name) ?? false;
+  const lost = typed.put(unsent);
   liven();
-  if (response.ok) history.replaceState(null, "", response.url);
-  // What was unfolded stays unfolded while the same things are there to fold.
-  const now = [...document.querySelectorAll("details.folded")];
-  if (now.length === open.length && response.ok) now.forEach((d, i) => (d.open = d.open || open[i]));
+  if (lost.length) line("lost", piece("p", `Typed, and without a place on this page now: ${lost.join("; ")}`));
+  typed.keep();
+}
+
+function take({ page, url, landed }, sent) {
+  const form = sent?.querySelector("[id]")?.id;
+  const back = page.querySelector("input[name=back]")?.value;
+  replace(page, sent);
+  if (landed ?? !page.querySelector(".refusal")) history.replaceState(null, "", url);
+  else if (back?.startsWith("/")) history.replaceState(null, "", back);
   const refused = document.querySelector(".refusal");
   if (refused) {
     refused.scrollIntoView({ block: "center" });
     refused.closest(".field, form")?.querySelector("input:not([type=hidden]), select, textarea")?.focus();
-  } else settle(sent);
+  } else settle(form);
 }
 
-// Photos are sent as files, all else as text.
-function body(form) {
-  const data = new FormData(form);
-  return form.enctype === "multipart/form-data" ? data : new URLSearchParams(data);
+async function load(url) {
+  const response = await fetch(url);
+  const page = new DOMParser().parseFromString(await response.text(), "text/html");
+  return { page, url: response.url, ok: response.ok };
 }
 
-let sending = false;
+// Everything sent goes through the outbox: kept on this device first, sent in order, taken out when the
+// bench has it. The same form keeps its entry id, so what is sent twice is on record once.
+let turn = Promise.resolve();
+let sending = 0;
+let pause = 1000;
+let retry;
+let reason = "the bench does not answer";
+const pressed = new Map();
+
+function packed(form) {
+  const action = form.getAttribute("action");
+  return {
+    key: form.elements.id?.value ?? String(Date.now()),
+    job: action.split("/")[2] ?? "",
+    action,
+    files: form.enctype === "multipart/form-data",
+    fields: [...new FormData(form)],
+    pressed: Date.now(),
+    what: (form.querySelector("h3") ?? form.querySelector("label, button"))?.firstChild?.textContent.trim() ?? "",
+    tried: 0,
+  };
+}
 
 async function send(form) {
-  if (sending) return;
-  sending = true;
-  say("Saving …", false);
-  try {
-    // The same form keeps the same entry id, so sending again after a failure records once.
-    const response = await fetch(form.action, { method: "POST", body: body(form) });
-    await take(response, form.querySelector("[id]")?.id);
-  } catch {
-    say("Not saved: the bench does not answer. Press again when it does; nothing is lost.", true);
-  } finally {
-    sending = false;
+  // A trembling finger, or a second answer before the next question is there.
+  if (sending && Date.now() - sending < 3000) return;
+  if (form.dataset.waits === JSON.stringify([...new FormData(form)].filter(([name]) => name !== "id"))) return;
+  const act = packed(form);
+  if (pressed.has(act.key)) return;
+  sending = act.pressed;
+  pressed.set(act.key, { form, act });
+  say("Sending …", false);
+  await outbox.put(act);
+  pause = 1000;
+  await drain();
+  await show();
+  hear(latest);
+}
+
+// The form stays as it was typed, or is ready for the next; the act has its own place now.
+async function waits(form, act) {
+  act.tried ||= 1;
+  await outbox.put(act);
+  if (!form.isConnected) return;
+  if (act.files || form.matches(".writing")) form.reset();
+  if (form.elements.id) form.elements.id.value = fresh();
+  form.dataset.waits = JSON.stringify([...new FormData(form)].filter(([name]) => name !== "id"));
+  typed.keep();
+}
+
+function fresh() {
+  return [...crypto.getRandomValues(new Uint8Array(16))].map((byte) => byte.toString(16).padStart(2, "0")).join("");
+}
+
+function drain() {
+  clearTimeout(retry);
+  return (turn = turn.then(deliverAll, deliverAll));
+}
+
+// Job by job, each in the order of pressing. An act that is refused holds back those pressed after it until it
+// was shown: they may have built on it.
+async function deliverAll() {
+  const stuck = new Set();
+  let landed = false;
+  for (;;) {
+    const acts = await outbox.all();
+    for (const act of acts) if (act.refused) stuck.add(act.job);
+    const act = acts.find(({ job }) => !stuck.has(job));
+    if (!act) break;
+    const own = pressed.get(act.key);
+    const form = own?.form;
+    // What was just pressed is sent as it is; the copy is for later.
+    const came = await outbox.deliver(own?.act ?? act, !form || act.tried > 0);
+    if (came.waits) {
+      reason = came.waits;
+      stuck.add(act.job);
+      act.tried += 1;
+      await outbox.put(act);
+    } else if (form?.isConnected) {
+      take(came, form);
+      pressed.delete(act.key);
+      await outbox.remove(act);
+    } else if (came.refused) {
+      pressed.delete(act.key);
+      if (here(act) && !busy()) {
+        take(came);
+        await outbox.remove(act);
+      } else await outbox.put({ ...act, refused: came.refused });
+    } else {
+      pressed.delete(act.key);
+      landed = true;
+      await outbox.remove(act);
+    }
   }
+  for (const act of await outbox.all()) {
+    const own = stuck.has(act.job) && pressed.get(act.key);
+    if (!own) continue;
+    await waits(own.form, act);
+    pressed.delete(act.key);
+  }
+  if (!pressed.size) sending = 0;
+  if ((await show()).length) {
+    retry = setTimeout(drain, pause);
+    pause = Math.min(2 * pause, 30_000);
+  }
+  if (landed) await renew();
+}
+
+const here = ({ fields }) => fields.some(([name, value]) => name === "back" && value === location.pathname);
+
+// Shows what was refused, with what was typed: the bench draws it once more.
+async function reveal(act) {
+  const came = await outbox.deliver(act, true);
+  if (came.waits) return say(`Not shown: ${came.waits}.`, true);
+  await outbox.remove(act);
+  take(came);
+  drain();
+}
+
+// Says truthfully what the bench has and what it has not; gives what still waits.
+async function show() {
+  const acts = await outbox.all();
+  const waiting = acts.filter((act) => act.tried && !act.refused);
+  const n = waiting.length;
+  if (n) {
+    const held = waiting.some((act) => act.held) ? " Leave this page open: it holds what this browser cannot keep." : "";
+    say(`${n === 1 ? "1 act waits" : `${n} acts wait`} on this device: ${reason}. ${n === 1 ? "It is" : "They are"} sent when it does.${held}`, true);
+  } else if (!sending) say(null, false);
+  const refused = acts.filter((act) => act.refused);
+  const lines = refused.map((act) => {
+    const told = piece("p", `Refused: ${act.what}, pressed at ${new Date(act.pressed).toTimeString().slice(0, 5)}. ${act.refused} `);
+    told.append(piece("button", "Show what was typed", () => reveal(act)));
+    return told;
+  });
+  line("refused", ...lines);
+  return waiting;
+}
+
+outbox.onchange(show);
+addEventListener("online", () => {
+  pause = 1000;
+  drain();
+});
+
+// What others do shows by itself while nothing is in hand here; else it is only told.
+let latest = 0;
+let hearing = false;
+let shifted = -Infinity;
+
+function busy() {
+  if (sending || document.querySelector(".refusal")) return true;
+  const at = document.activeElement;
+  const field = at?.matches("input:not([type=hidden]), select, textarea") && at.closest("form");
+  return Boolean(field && !(field.matches(".writing") && at.value === "")) || typed.typed().length > 0;
+}
+
+// What is only told goes by itself.
+function fade() {
+  const told = document.getElementById("news");
+  setTimeout(() => told.remove(), 10_000);
+}
+
+function answers() {
+  pause = 1000;
+  if (!sending) drain();
+}
+
+async function hear(position) {
+  latest = Math.max(latest, position);
+  if (hearing || sending || latest <= known() || !main()?.dataset.since) return;
+  hearing = true;
+  try {
+    const { page } = await load(main().dataset.since + known());
+    const news = page.querySelector(".news");
+    const others = Number(news?.dataset.count ?? 0);
+    await renew();
+    if (!others) return;
+    if (latest > known()) {
+      const list = news.querySelector("ul");
+      const button = piece("button", "Show", () => renew(true));
+      line("news", ...news.querySelectorAll("p"), list, button);
+    } else {
+      const more = others > 1 ? ` And ${others - 1} more before.` : "";
+      line("news", piece("p", `${news.querySelector("li:last-child").textContent}.${more}`));
+      fade();
+    }
+  } catch {
+    // The bench does not answer; the stream tells when it does.
+  } finally {
+    hearing = false;
+  }
+}
+
+// The page as it is now, in place: where it was scrolled to, what was unfolded, where the focus was.
+// Asked for, what is typed goes along.
+async function renew(wanted) {
+  if (busy() && !wanted) return;
+  const { page, ok } = await load(location.href).catch(() => ({}));
+  if (!ok || (busy() && !wanted) || !page.querySelector("main[data-position]")) return;
+  const [top, before, at] = [scrollY, asked(), document.activeElement];
+  const name = at?.name && at.closest("form")?.getAttribute("action");
+  quiet = true;
+  replace(page);
+  quiet = false;
+  if (asked() !== before) {
+    if (!wanted) shifted = performance.now();
+    speak();
+  }
+  scrollTo({ top, behavior: "instant" });
+  const same = at?.id ? document.getElementById(at.id) : name && document.querySelector(`form[action="${name}"] [name="${at.name}"]`);
+  if (same) same.focus({ preventScroll: true });
+  else if (writing() && !coarse) settle();
 }
 
 document.addEventListener("submit", (event) => {
   const form = event.target;
   if (!form.matches("form[data-live]")) return;
   event.preventDefault();
+  // Aimed at the question that stood here before.
+  if (performance.now() - shifted < 700) {
+    line("news", piece("p", "The question changed under your hand. Look, and press again."));
+    return fade();
+  }
   send(form);
+});
+
+document.addEventListener("input", (event) => {
+  delete event.target.closest("form")?.dataset.waits;
+  typed.keep();
 });
 
 // Pointing at a cell of the grid asks for that spot, without losing the place on the page.
@@ -86,11 +344,22 @@ document.addEventListener("click", async (event) => {
   if (!link || event.ctrlKey || event.metaKey || event.shiftKey || event.button) return;
   event.preventDefault();
   try {
-    await take(await fetch(link.href));
+    take(await load(link.href));
     writing()?.focus({ preventScroll: true });
   } catch {
-    location.href = link.href;
+    // Going there would lose this page for one that says no more.
+    say("The bench does not answer. This page stays as it was.", true);
   }
+});
+
+document.addEventListener("click", (event) => {
+  if (event.target.closest("[data-print]")) print();
+});
+
+// A page may lie open for days before it is printed.
+addEventListener("beforeprint", () => {
+  const today = new Date().toLocaleDateString("en-GB", { day: "numeric", month: "long", year: "numeric" });
+  document.documentElement.dataset.printed = `Printed ${today}`;
 });
 
 // A chosen file is read into the text beside it, and sent as text.
@@ -127,9 +396,11 @@ function settings() {
   }
 }
 
+let quiet = false;
+
 function speak() {
   const question = document.querySelector("#next .question");
-  if (!keeps("aloud") || !question || !("speechSynthesis" in window)) return;
+  if (quiet || !keeps("aloud") || !question || !("speechSynthesis" in window)) return;
   speechSynthesis.cancel();
   speechSynthesis.speak(new SpeechSynthesisUtterance(question.textContent.replace(/\s+/g, " ")));
 }
@@ -222,6 +493,8 @@ function count() {
 
 setInterval(count, 500);
 liven();
+typed.restore();
+drain();
 if (document.querySelector(".clock")) wake();
 if (writing()) settle();
 

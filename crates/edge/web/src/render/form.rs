@@ -12,6 +12,8 @@ pub(crate) struct Sender<'a> {
     pub(crate) job: Option<&'a JobId>,
     /// The page it stands on, where the act leads back to.
     pub(crate) back: Option<&'a str>,
+    /// The position of the journal that the page was drawn at, which is what its reader saw.
+    pub(crate) seen: Option<u64>,
     pub(crate) id: &'a dyn Fn() -> String,
 }
 
@@ -23,6 +25,7 @@ impl Sender<'_> {
     fn hidden(&self, values: &[(&'static str, String)]) -> Markup {
         html! {
             input type="hidden" name="id" value=((self.id)());
+            @if let Some(seen) = self.seen { input type="hidden" name="act_seen" value=(seen); }
             @if let Some(back) = self.back { input type="hidden" name="back" value=(back); }
             @for (name, value) in values { input type="hidden" name=(name) value=(value); }
         }
@@ -127,6 +130,11 @@ fn field(prefix: &str, field: &Field) -> Markup {
                         textarea id=(id) name=(field.key) rows="3" spellcheck="false" { (field.value) }
                         // The script shows it: without script the text is pasted.
                         input type="file" accept=".toml,text/plain" aria-label={ (field.label) ", as a file" } data-into=(id) hidden;
+                    }
+                    FieldKind::Digits => {
+                        input.digits id=(id) type="text" name=(field.key) value=(field.value)
+                            inputmode="numeric" autocomplete="one-time-code"
+                            aria-invalid=[field.refusal.as_ref().map(|_| "true")];
                     }
                     _ => {
                         input id=(id) type="text" name=(field.key) value=(field.value)

@@ -5,7 +5,7 @@ use report::page::choose::Try;
 use report::page::{Card, Cell, CellMark, FactRow, Form, Grid, Section, Step, Table, Tone};
 
 use super::form::Sender;
-use super::{caution_line, photo, runs, whole};
+use super::{caution_line, label, photo, runs, whole};
 use crate::route::link;
 
 /// The evidence in the order given; the style sheet sets it in columns on a wide screen.
@@ -119,6 +119,7 @@ fn section(section: &Section, sender: Sender<'_>) -> Markup {
         Section::Refused(why) => html! { p.refusal role="alert" { (why) } },
         Section::Photos(strip) => photo::strip(strip, sender),
         Section::Photo(shot) => photo::large(shot),
+        Section::Label(one) => label::label(one),
     }
 }
 

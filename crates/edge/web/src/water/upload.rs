@@ -12,15 +12,15 @@ use report::page::{FormName, Refused, Target};
 use sha2::{Digest, Sha256};
 use tokio::sync::mpsc::{Receiver, channel};
 use tokio::task::spawn_blocking;
-use workshop::act::{Act, Stamp};
+use workshop::act::Act;
 use workshop::draft::LogForm;
-use workshop::entry::{Body, EntryId, JobId, Key};
-use workshop::job::Job;
+use workshop::entry::{Body, JobId, Key};
 use workshop::water::Trialling;
 use workshop::water::intake::{FileSays, Taken, known, logged, take_in};
 
 use crate::act::Sent;
-use crate::handlers::{clock, open_named, problem, redrawn, trouble};
+use crate::handlers::{Opened, open_named, problem, redrawn, trouble};
+use crate::stamp::stamp;
 use crate::visitor::Visitor;
 use crate::{Bench, LARGEST_FORM, route};
 
@@ -64,7 +64,7 @@ pub(crate) async fn read(
         Err(problem) => return trouble(&visitor, &problem),
     };
     let water = Target::Water(id.clone());
-    match receive(&bench, &visitor, (&id, &opened.job), form).await {
+    match receive(&bench, &visitor, (&id, &opened), form).await {
         Ok(()) => visitor.remember(Redirect::to(&route::link(&water)).into_response()),
         Err(Trouble::Problem(problem)) => trouble(&visitor, &problem),
         Err(Trouble::Refused(why)) => redrawn(&bench, &visitor, &id, &water, &why).await,
@@ -74,7 +74,7 @@ pub(crate) async fn read(
 async fn receive(
     bench: &Bench,
     visitor: &Visitor,
-    (id, job): (&JobId, &Job),
+    (id, opened): (&JobId, &Opened),
     mut form: Multipart,
 ) -> Result<(), Trouble> {
     let mut sent = Sent::default();
@@ -93,7 +93,10 @@ async fn receive(
         // What is said of the file stands before it in the form.
         let asked = LogForm::read(&sent.0)
             .map_err(|refusal| refused(&sent, &refusal.to_string(), refusal.field()))?;
-        found = Some((file, stream(asked, known(job), field).await?));
+        found = Some((
+            file,
+            stream(asked, known(&opened.when(&sent.get("id"))), field).await?,
+        ));
     }
     let Some((name, (taken, file))) = found else {
         return Err(refused(
@@ -128,13 +131,8 @@ async fn receive(
             },
         )),
     };
-    let stamp = Stamp {
-        id: EntryId::new(&sent.get("id"))
-            .map_err(|refusal| refused(&sent, &refusal.to_string(), None))?,
-        now: clock(),
-        device: visitor.device.clone(),
-        who: visitor.who.clone(),
-    };
+    let stamp =
+        stamp(&sent, visitor).map_err(|refusal| refused(&sent, &refusal.to_string(), None))?;
     let act = Act::Record(Body::Trialled(said));
     match bench.store.act(id, act, stamp, Timestamp::now()).await {
         Ok(_) => Ok(()),

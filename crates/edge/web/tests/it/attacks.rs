@@ -2,6 +2,8 @@
 //!
 //! The kinds are those of the OWASP testing guide as far as a bench on loopback meets them (from memory).
 
+mod archives;
+
 use crate::bench::{Bench, Reply};
 use crate::photos::{form, send};
 
@@ -76,6 +78,10 @@ fn cross_site() -> Vec<Attack> {
         post("old browser, foreign origin").with("origin", "http://evil.test"),
         post("origin of a file").with("origin", "null"),
         post("origin that begins like ours").with("origin", "http://127.0.0.1.evil.test"),
+        attack("cross-site archive", ["POST", "/act/archive"], &[403])
+            .with("sec-fetch-site", "cross-site")
+            .with("content-type", "multipart/form-data; boundary=bound")
+            .sends("--bound--\r\n"),
         post("origin by https").with("origin", "https://127.0.0.1:1"),
     ]
 }
@@ -90,6 +96,7 @@ fn traversal() -> Vec<Attack> {
         "/assets/bench.css%00.png",
         "/assets/..\\..\\etc\\passwd",
         "/job/..%2f..%2fetc%2fpasswd/measure",
+        "/job/..%2f..%2fetc%2fpasswd/archive",
         "/job/rescue-sled-1-open/photo/..%2f..%2fbench.sqlite",
         "/job/rescue-sled-1-open/../../bench.sqlite",
         "/bench.sqlite",
@@ -153,6 +160,52 @@ fn forged() -> Vec<Attack> {
     ]
 }
 
+/// What an act may not claim of itself, and streams that nobody may hold.
+fn apart() -> Vec<Attack> {
+    let claims = [
+        ("a view of what is not there yet", "act_seen=99"),
+        ("a view before anything", "act_seen=-1"),
+        ("a view beyond all numbers", "act_seen=18446744073709551616"),
+        ("a view with a quote", "act_seen=4'--"),
+        (
+            "an act of tomorrow",
+            "act_at=2100-01-01T00:00:00%2B00:00[%2B00:00]",
+        ),
+        (
+            "an act of long ago",
+            "act_at=2001-01-01T00:00:00%2B00:00[%2B00:00]",
+        ),
+        ("a time without a zone", "act_at=2026-05-09T12:32:00"),
+        ("a time that is none", "act_at=now"),
+        (
+            "a zone that is a path",
+            "act_at=2026-05-09T12:32:00%2B00:00[../../etc/passwd]",
+        ),
+    ];
+    let claim = |(name, said): &(&str, &str)| {
+        let body = format!("id=apart-1&least=12&greatest=15&measure=radial&page=5&{said}");
+        attack(name, ["POST", ACT], &[422]).sends(&body)
+    };
+    let streams = [
+        ("a stream of no job", "/job/none/live"),
+        ("a stream of a path", "/job/..%2f..%2fetc/live"),
+        ("news of no job", "/job/none/since/1"),
+        ("news since nothing", "/job/rescue-sled-1-open/since/x"),
+        (
+            "news since below nothing",
+            "/job/rescue-sled-1-open/since/-1",
+        ),
+    ];
+    let stream = |(name, path): &(&str, &str)| attack(name, ["GET", path], &[404]);
+    let posted = attack(
+        "a stream by POST",
+        ["POST", "/job/rescue-sled-1-open/live"],
+        &[405],
+    );
+    let streams = streams.iter().map(stream).chain([posted]);
+    claims.iter().map(claim).chain(streams).collect()
+}
+
 /// What was shown inside would be told by one of these.
 const INSIDE: [&str; 9] = [
     "panicked",
@@ -193,7 +246,7 @@ fn law_every_attack_is_refused_and_changes_nothing() {
     let bench = ready();
     let before = journal(&bench);
     assert!(before.contains("Rescue sled 1"), "{before}");
-    let kinds = [rebinding(), cross_site(), traversal(), forged()];
+    let kinds = [rebinding(), cross_site(), traversal(), forged(), apart()];
     let all: Vec<Attack> = kinds.into_iter().flatten().collect();
     assert!(all.len() >= 40, "{} attacks", all.len());
     for one in all {
@@ -309,4 +362,27 @@ fn law_no_upload_is_taken_for_what_it_is_not() {
         assert!(!reply.text().contains("<svg xmlns='http"), "{name}");
         assert_eq!(journal(&bench), before, "{name} changed something");
     }
+}
+
+/// Readers that never read hold their seats, and nothing else: the bench goes on, and each is owed no more
+/// than the last position.
+#[test]
+fn law_slow_readers_hold_up_nobody() {
+    let bench = ready();
+    let path = "/job/rescue-sled-1-open/live";
+    let mut slow: Vec<_> = (0..256).map(|_| bench.hold(path, "")).collect();
+    // Seated, and then nothing is read any more.
+    for stream in &mut slow {
+        crate::live::until(stream, &mut String::new(), "data: 4");
+    }
+    assert_eq!(bench.get(path).status, 503);
+    for n in 0..50 {
+        let id = format!("slow-{n}");
+        let fields = [("id", id.as_str()), ("spot", "A 12"), ("reading", "13-14")];
+        let reply = bench.post("/job/rescue-sled-1-open/act/reading", &fields);
+        assert_eq!(reply.status, 303);
+    }
+    let mut said = String::new();
+    crate::live::until(&mut slow[0], &mut said, "data: 54");
+    assert!(said.len() < 64 * 1024, "{} bytes", said.len());
 }

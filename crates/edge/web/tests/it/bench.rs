@@ -1,21 +1,36 @@
 //! A bench to talk to, and the few lines of HTTP needed to do so.
 
 use std::collections::BTreeMap;
-use std::io::{Read, Write};
-use std::net::{SocketAddr, TcpStream};
+use std::io::{self, Read, Write};
+use std::net::{IpAddr, SocketAddr, TcpStream};
+use std::sync::{Arc, Mutex, mpsc};
 use std::thread;
+use std::time::Duration;
+
+use quantity::Unit;
+
+use axum::serve::Listener;
 
 use store::Store;
 use tempfile::TempDir;
+use tokio::sync::oneshot;
+use web::Lan;
 use workshop::act::{Act, Stamp};
 use workshop::entry::{Body, EntryId, JobId};
 use workshop::photos::{Photo, PhotoHash, Photography, Subject};
 use workshop::plan::{Plan, Work};
+use workshop::reading;
 
 /// A running bench with an empty journal; it ends with the test process.
 pub(crate) struct Bench {
     pub(crate) address: SocketAddr,
-    folder: TempDir,
+    /// Where every caller seems to come from; this machine where it is not set.
+    caller: Arc<Mutex<Option<IpAddr>>>,
+    folder: Arc<TempDir>,
+    /// The door for HTTPS, here without its TLS, where there is one.
+    sealed: Option<SocketAddr>,
+    /// Closes it, and tells when it is closed.
+    end: Mutex<Option<(oneshot::Sender<()>, mpsc::Receiver<()>)>>,
 }
 
 /// What came back.
@@ -26,11 +41,64 @@ pub(crate) struct Reply {
     pub(crate) body: String,
 }
 
+/// A listener that says its callers come from where a test says.
+struct Told {
+    listener: tokio::net::TcpListener,
+    caller: Arc<Mutex<Option<IpAddr>>>,
+}
+
+impl Listener for Told {
+    type Io = tokio::net::TcpStream;
+    type Addr = SocketAddr;
+
+    async fn accept(&mut self) -> (Self::Io, SocketAddr) {
+        let (io, mut address) = Listener::accept(&mut self.listener).await;
+        if let Some(caller) = *self.caller.lock().unwrap() {
+            address.set_ip(caller);
+        }
+        (io, address)
+    }
+
+    fn local_addr(&self) -> io::Result<SocketAddr> {
+        self.listener.local_addr()
+    }
+}
+
 impl Bench {
     pub(crate) fn start() -> Self {
-        let folder = tempfile::tempdir().unwrap();
+        Self::open(None)
+    }
+
+    /// A bench that lets other devices in.
+    pub(crate) fn start_for(lan: Lan) -> (Self, Arc<Lan>) {
+        let lan = Arc::new(lan);
+        (Self::open(Some(lan.clone())), lan)
+    }
+
+    /// The same bench through its door for HTTPS.
+    pub(crate) fn sealed(&self) -> Self {
+        Self {
+            address: self.sealed.unwrap(),
+            caller: self.caller.clone(),
+            folder: self.folder.clone(),
+            sealed: None,
+            end: Mutex::default(),
+        }
+    }
+
+    /// From now on every request comes from there.
+    pub(crate) fn calls_from(&self, address: &str) {
+        *self.caller.lock().unwrap() = Some(address.parse().unwrap());
+    }
+
+    fn open(lan: Option<Arc<Lan>>) -> Self {
+        let folder = Arc::new(tempfile::tempdir().unwrap());
         let url = format!("sqlite:{}", folder.path().join("bench.sqlite").display());
-        let (tell, told) = std::sync::mpsc::channel();
+        let (tell, told) = mpsc::channel();
+        let (close, closed) = oneshot::channel::<()>();
+        let (ended, end) = mpsc::channel();
+        let caller = Arc::new(Mutex::new(None));
+        let called = caller.clone();
         thread::spawn(move || {
             let runtime = tokio::runtime::Builder::new_multi_thread()
                 .worker_threads(2)
@@ -39,17 +107,77 @@ impl Bench {
                 .unwrap();
             runtime.block_on(async {
                 let store = Store::open(&url).await.unwrap();
-                let listener = tokio::net::TcpListener::bind("127.0.0.1:0").await.unwrap();
-                tell.send(listener.local_addr().unwrap()).unwrap();
-                web::serve(listener, store, std::future::pending())
-                    .await
-                    .unwrap();
+                let door = async || Told {
+                    listener: tokio::net::TcpListener::bind("127.0.0.1:0").await.unwrap(),
+                    caller: called.clone(),
+                };
+                let plain = door().await;
+                let stop = async {
+                    if closed.await.is_err() {
+                        std::future::pending::<()>().await;
+                    }
+                };
+                let address = plain.local_addr().unwrap();
+                match lan {
+                    Some(lan) if lan.fingerprint().is_some() => {
+                        let sealed = door().await;
+                        tell.send((address, sealed.local_addr().ok())).unwrap();
+                        web::serve_sealed((plain, sealed), store, lan, stop).await
+                    }
+                    lan => {
+                        tell.send((address, None)).unwrap();
+                        web::serve(plain, store, lan, stop).await
+                    }
+                }
+                .unwrap();
+                let _ = ended.send(());
             });
         });
+        let (address, sealed) = told.recv().unwrap();
         Self {
-            address: told.recv().unwrap(),
+            address,
+            caller,
             folder,
+            sealed,
+            end: Mutex::new(Some((close, end))),
         }
+    }
+
+    /// Closes the bench; whether it was closed within so long.
+    pub(crate) fn closes(&mut self, within: Duration) -> bool {
+        let (close, ended) = self.end.get_mut().unwrap().take().unwrap();
+        close.send(()).unwrap();
+        ended.recv_timeout(within).is_ok()
+    }
+
+    /// Asks for something that does not end, and gives the connection.
+    pub(crate) fn hold(&self, path: &str, more: &str) -> TcpStream {
+        let mut stream = TcpStream::connect(self.address).unwrap();
+        let head = format!(
+            "GET {path} HTTP/1.1\r\nhost: {}\r\n{more}\r\n",
+            self.address
+        );
+        stream.write_all(head.as_bytes()).unwrap();
+        stream
+            .set_read_timeout(Some(Duration::from_secs(10)))
+            .unwrap();
+        stream
+    }
+
+    /// Puts a spot on record as another program on the same store does.
+    pub(crate) fn beside(&self, job: &str, id: &str, spot: &str) {
+        let spot = reading::read_spot(spot, 4).unwrap();
+        let tries = reading::read("13-14", Unit::Thou).unwrap();
+        let afresh = true;
+        self.record(
+            job,
+            id,
+            Body::LeavesTried {
+                spot,
+                tries,
+                afresh,
+            },
+        );
     }
 
     /// Lays a plan, as a job file does.
@@ -80,6 +208,7 @@ impl Bench {
             now: "2025-05-09T14:00:00+02:00[Europe/Berlin]".parse().unwrap(),
             device: "command line".into(),
             who: String::new(),
+            seen: None,
         };
         let act = Act::Record(body);
         let runtime = tokio::runtime::Runtime::new().unwrap();

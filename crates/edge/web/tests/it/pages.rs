@@ -21,6 +21,9 @@ fn steady(page: &str) -> String {
     if let Some((before, after)) = steady.split_once("Saved ") {
         steady = format!("{before}Saved{}", after.split_at("14:02".len()).1);
     }
+    if let Some((before, after)) = steady.split_once("data-printed=\"") {
+        steady = format!("{before}data-printed{}", after.split_once('"').unwrap().1);
+    }
     steady.replace('>', ">\n")
 }
 

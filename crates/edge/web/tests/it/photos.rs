@@ -12,8 +12,8 @@ const RECORD: &str = "/job/spring-aaaa/record";
 /// Status, head and bytes of an answer.
 pub(crate) struct Reply {
     pub(crate) status: u16,
-    head: String,
-    bytes: Vec<u8>,
+    pub(crate) head: String,
+    pub(crate) bytes: Vec<u8>,
 }
 
 impl Reply {
