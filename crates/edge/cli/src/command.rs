@@ -1,5 +1,6 @@
 //! The commands and their arguments.
 
+mod archived;
 mod audit;
 mod backup;
 mod choose;
@@ -54,9 +55,9 @@ enum Command {
     Service(service::Service),
     /// Print the build sheet: what was done, by whom, with what, and what is open
     Sheet(sheet::Sheet),
-    /// Bring a job file into the store
+    /// Bring a job file, or the archive of a job, into the store
     Import(import::Import),
-    /// Write a job of the store as a job file
+    /// Write a job of the store as a job file, or whole as an archive
     Export(export::Export),
     /// Write the whole store into one file, while the bench goes on
     Backup(backup::Backup),

@@ -5,6 +5,7 @@ use std::path::PathBuf;
 
 use jobfile::Complaint;
 use trial::read::{Mapping, Missing, Refused};
+use web::Unsealed;
 use workshop::entry::JobId;
 use workshop::refusal::Refusal;
 
@@ -44,6 +45,8 @@ pub(crate) enum Error {
     NoDataFolder,
     /// A file that is no backup.
     NoBackup { path: PathBuf },
+    /// An archive was given an id or a title.
+    ArchiveHasItsOwn,
     /// A store was to be restored where one stands.
     StoreThere { path: PathBuf },
     /// Nothing was ever stored there.
@@ -51,7 +54,15 @@ pub(crate) enum Error {
     /// The store has no such job.
     NoSuchJob { id: JobId, there: Vec<JobId> },
     /// Another program listens on the port.
-    PortTaken { port: u16 },
+    PortTaken { port: u16, option: &'static str },
+    /// The bench was to be opened to a network that this machine is not in.
+    NoAddress,
+    /// The system gives no random numbers.
+    NoRandomness,
+    /// The file of the authority cannot be used.
+    Authority { path: PathBuf, why: Unsealed },
+    /// The file of the authority lies open to others.
+    Bare { path: PathBuf },
     /// The network refuses.
     Network(std::io::Error),
     /// A calendar of a job where nothing has a day.
@@ -133,6 +144,10 @@ impl fmt::Display for Error {
                  brought in with “import”.",
                 path.display()
             ),
+            Self::ArchiveHasItsOwn => f.write_str(
+                "An archive has its job’s own id and title, and its entries belong to that job. Leave out \
+                 --as and --title.",
+            ),
             Self::StoreThere { path } => write!(
                 f,
                 "A store stands in {} and is not overwritten. Move it away first, or name another place \
@@ -145,10 +160,30 @@ impl fmt::Display for Error {
                  “pumpwright serve”, or name another store with --store.",
             ),
             Self::NoSuchJob { id, there } => no_such_job(f, id, there),
-            Self::PortTaken { port } => write!(
+            Self::PortTaken { port, option } => write!(
                 f,
                 "Port {port} is in use, perhaps by a bench that is open already. Use that one, \
-                 close it, or take any free port with --port 0.",
+                 close it, or take any free port with {option} 0.",
+            ),
+            Self::NoAddress => f.write_str(
+                "This machine has no address in a network, so no other device could reach the bench. \
+                 Join a network first, or leave --lan out.",
+            ),
+            Self::Authority { path, why } => write!(
+                f,
+                "“{}” cannot be used for HTTPS: {why}. Move the file away to have another made; every device \
+                 must then take the new one.",
+                path.display()
+            ),
+            Self::Bare { path } => write!(
+                f,
+                "“{}” holds the private key of this bench, and others on this machine may read it. Make it \
+                 private, such as with chmod 600, or move it away to have another made.",
+                path.display()
+            ),
+            Self::NoRandomness => f.write_str(
+                "The system gives no random numbers, so no pairing number can be made. Open the bench \
+                 without --lan.",
             ),
             Self::Network(why) => write!(f, "The bench cannot be opened: {why}."),
             Self::NothingDated => f.write_str(

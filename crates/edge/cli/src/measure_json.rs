@@ -399,7 +399,7 @@ fn next(view: &measure::View<'_>, next: &Next) -> NextStep {
     let words = match next {
         Next::Ask { question, .. } => flat(question),
         Next::Fill(form) => format!("{}. {}", form.heading, form.intro),
-        Next::Go { words, .. } => flat(words),
+        Next::Go { words, .. } | Next::Print { words, .. } => flat(words),
     };
     let question = progress(view.job).next.filter(|_| view.judgement.is_ok());
     let leaf = question.map(|question| Try {

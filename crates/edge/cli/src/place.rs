@@ -7,11 +7,18 @@ use store::Store;
 
 use crate::error::Error;
 
+const HELP: &str = "The store: sqlite:FILE, or postgres://NAME@HOST/DATABASE on a server; else the bench in \
+                    the system's data folder";
+const LONG_HELP: &str = "The store: sqlite:FILE, or postgres://NAME@HOST/DATABASE on a server; else the bench in \
+                         the system's data folder. A password need not stand in the address, where others can \
+                         read it: it is also taken from PGPASSWORD and from the password file (.pgpass in the \
+                         home folder, or the one that PGPASSFILE names).";
+
 /// Which store.
 #[derive(Args, Debug)]
 pub(crate) struct Place {
-    /// The store, as sqlite:FILE; else the bench in the system's data folder
-    #[arg(long, value_name = "URL")]
+    /// Which store, as an address
+    #[arg(long, value_name = "URL", help = HELP, long_help = LONG_HELP)]
     store: Option<String>,
 }
 
@@ -24,17 +31,35 @@ impl Place {
         }
     }
 
-    /// The file the store is, or would be.
-    pub(crate) fn file(&self) -> Result<PathBuf, Error> {
+    /// Where the store lies, for a person: no password stands in it.
+    pub(crate) fn shown(&self) -> Result<String, Error> {
+        let shown = store::shown(&self.url()?);
+        Ok(shown.trim_start_matches("sqlite:").to_owned())
+    }
+
+    /// The file the store is, or would be; none where a server keeps it.
+    pub(crate) fn file(&self) -> Result<Option<PathBuf>, Error> {
         let url = self.url()?;
         let file = url.strip_prefix("sqlite:").filter(|file| !file.is_empty());
-        let file = file
-            .map(PathBuf::from)
-            .ok_or(store::Error::BadAddress { url: url.clone() })?;
+        let Some(file) = file.map(PathBuf::from) else {
+            return Ok(None);
+        };
         if self.store.is_none() {
             make_folder(&file)?;
         }
-        Ok(file)
+        Ok(Some(file))
+    }
+
+    /// The folder for what belongs to the bench and not into the store: that of its file, or the usual
+    /// one where the store is no file.
+    pub(crate) fn folder(&self) -> Result<PathBuf, Error> {
+        let url = self.url()?;
+        let file = match url.strip_prefix("sqlite:") {
+            Some(file) => PathBuf::from(file),
+            None => usual()?,
+        };
+        make_folder(&file)?;
+        Ok(file.parent().map(Path::to_owned).unwrap_or_default())
     }
 
     /// Opens the store, and makes it where there is none.

@@ -14,6 +14,11 @@ pub(crate) fn out(text: &str) -> Result<(), Error> {
     written.map_err(Error::Output)
 }
 
+/// Whether somebody looks at standard output.
+pub(crate) fn on_terminal() -> bool {
+    std::io::stdout().is_terminal()
+}
+
 /// Writes a page to standard output, in bold and dim where that is a terminal.
 pub(crate) fn page(page: &Page) -> Result<(), Error> {
     let ink = std::io::stdout().is_terminal() && std::env::var_os("NO_COLOR").is_none();

@@ -215,8 +215,8 @@ impl Sheet {
             }
             Section::Refused(why) => self.paragraph("  ", &[strong(why)]),
             Section::Photo(shot) => self.paragraph("  ", &[plain(&shot.alt)]),
-            // What is folded away on the page is changed there, or in the job file.
-            Section::Form(_) | Section::Try(_) | Section::Picture { .. } => {}
+            // What is folded away on the page is changed there, or in the job file. A label is of paper.
+            Section::Form(_) | Section::Try(_) | Section::Picture { .. } | Section::Label(_) => {}
         }
     }
 
@@ -326,7 +326,7 @@ impl Sheet {
                 );
                 self.paragraph("  ", &[soft(ON_THE_BENCH)]);
             }
-            Next::Go { words, links } => {
+            Next::Go { words, links } | Next::Print { words, links } => {
                 self.paragraph("  ", words);
                 for (_, label) in links {
                     self.paragraph("  ", &[plain(label)]);

@@ -1,4 +1,4 @@
-//! `export`: a job as a job file, or its pump as a card.
+//! `export`: a job as a job file, its pump as a card, or all of it as an archive.
 
 use std::path::PathBuf;
 
@@ -7,7 +7,7 @@ use workshop::draft::JobDraft;
 use workshop::fold::fold;
 use workshop::refusal::{Need, Refusal};
 
-use super::subject;
+use super::{archived, subject};
 use crate::error::Error;
 use crate::place::Place;
 use crate::say;
@@ -19,6 +19,9 @@ pub(crate) struct Export {
     /// Only the card of its pump: steps, joints, limits, page numbers, and nothing of this craft
     #[arg(long)]
     card: bool,
+    /// All of it, with its photos and every entry, into this file; one that is there is not overwritten
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["card", "to"])]
+    archive: Option<PathBuf>,
     #[command(flatten)]
     place: Place,
     /// Write to this file instead of standard output
@@ -28,6 +31,9 @@ pub(crate) struct Export {
 
 impl Export {
     pub(crate) async fn run(self) -> Result<(), Error> {
+        if let Some(file) = &self.archive {
+            return archived::write(&self.job, file, &self.place).await;
+        }
         let (id, entries) = subject::load(&self.job, &self.place).await?;
         let (job, _) = fold(&entries);
         if job.pump.is_none() && !job.tries.is_empty() {

@@ -1,4 +1,4 @@
-//! `import`: a job file into the store, or a job from a card.
+//! `import`: a job file or an archive into the store, or a job from a card.
 
 use std::path::PathBuf;
 
@@ -9,13 +9,14 @@ use report::words::count;
 use store::Store;
 use workshop::entry::{JobId, Key};
 
+use super::archived;
 use crate::error::Error;
 use crate::place::Place;
 use crate::{file, say};
 
 #[derive(Args, Debug)]
 pub(crate) struct Import {
-    /// The job file, or the card of a pump
+    /// The job file, the archive of a job, or the card of a pump
     file: PathBuf,
     #[command(flatten)]
     place: Place,
@@ -29,6 +30,12 @@ pub(crate) struct Import {
 
 impl Import {
     pub(crate) async fn run(self) -> Result<(), Error> {
+        if let Some(file) = archived::opened(&self.file)? {
+            if self.id.is_some() || self.title.is_some() {
+                return Err(Error::ArchiveHasItsOwn);
+            }
+            return archived::take_in(file, &self.place).await;
+        }
         let (file, id) = self.read()?;
         let store = self.place.open().await?;
         let added = bring_in(&store, &file, &id).await;

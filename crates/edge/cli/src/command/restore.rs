@@ -23,31 +23,63 @@ pub(crate) struct Restore {
 }
 
 impl Restore {
-    /// Copied beside its place, checked there, and only then moved into it, so that nothing half stands there.
     pub(crate) async fn run(self) -> Result<(), Error> {
-        let place = self.place.file()?;
-        if place.exists() {
-            return Err(Error::StoreThere { path: place });
-        }
-        let beside = beside(&place, "restoring");
-        copy(&self.file, &beside)?;
-        let whole = whole(&beside).await;
-        let moved = whole.and_then(|whole| {
-            let moved = std::fs::rename(&beside, &place);
-            moved.map(|()| whole).map_err(|why| Error::Unwritten {
-                path: place.clone(),
-                why,
-            })
-        });
-        let _ = std::fs::remove_file(&beside);
-        let whole = moved?;
+        let whole = match self.place.file()? {
+            Some(place) => self.fill_file(&place).await?,
+            None => self.fill_server().await?,
+        };
         say::out(&format!(
             "{}, {} and {} stand in {}.\n",
             count(whole.jobs, "job", "jobs"),
             count(whole.entries, "entry", "entries"),
             count(whole.photos, "photo", "photos"),
-            place.display()
+            self.place.shown()?
         ))
+    }
+
+    /// The copy that is checked is the one that is read from; a database takes all of it or nothing.
+    async fn fill_server(&self) -> Result<Whole, Error> {
+        let store = self.place.open().await?;
+        let copied = Scratch(beside(&self.file, "restoring"));
+        copy(&self.file, &copied.0)?;
+        whole(&copied.0).await?;
+        let from = Store::open(&format!("sqlite:{}", copied.0.display())).await?;
+        let filled = store.fill_from(&from).await;
+        from.close().await;
+        filled?;
+        let found = store.whole().await?;
+        store.close().await;
+        Ok(found)
+    }
+
+    /// Copied beside its place, checked there, and only then moved into it, so that nothing half stands there.
+    async fn fill_file(&self, place: &Path) -> Result<Whole, Error> {
+        if place.exists() {
+            return Err(Error::StoreThere {
+                path: place.to_owned(),
+            });
+        }
+        let beside = beside(place, "restoring");
+        copy(&self.file, &beside)?;
+        let whole = whole(&beside).await;
+        let moved = whole.and_then(|whole| {
+            let moved = std::fs::rename(&beside, place);
+            moved.map(|()| whole).map_err(|why| Error::Unwritten {
+                path: place.to_owned(),
+                why,
+            })
+        });
+        let _ = std::fs::remove_file(&beside);
+        moved
+    }
+}
+
+/// A file that goes when it is done with.
+struct Scratch(PathBuf);
+
+impl Drop for Scratch {
+    fn drop(&mut self) {
+        let _ = std::fs::remove_file(&self.0);
     }
 }
 

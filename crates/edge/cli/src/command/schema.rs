@@ -2,6 +2,9 @@
 
 use clap::{Args, ValueEnum};
 
+use store::archive;
+
+use crate::document::schema_of;
 use crate::error::Error;
 use crate::{
     audit_json, choose_json, diagnose_json, measure_json, plan_json, say, service_json,
@@ -26,6 +29,10 @@ enum Of {
     Choose,
     Diagnose,
     Service,
+    /// The manifest of an archive
+    ArchiveManifest,
+    /// A line of the entries of an archive
+    ArchiveEntry,
 }
 
 impl Schema {
@@ -40,6 +47,8 @@ impl Schema {
             Of::Choose => choose_json::schema(),
             Of::Diagnose => diagnose_json::schema(),
             Of::Service => service_json::schema(),
+            Of::ArchiveManifest => schema_of(archive::manifest_schema()),
+            Of::ArchiveEntry => schema_of(archive::entry_schema()),
         })
     }
 }

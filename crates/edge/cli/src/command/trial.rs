@@ -232,6 +232,7 @@ fn scratch(now: &ZonedDateTime) -> Result<(JobId, Vec<Entry>), Error> {
     let opened = Body::JobOpened {
         title: "Logs, looked at".to_owned(),
         note: "Nothing is kept: name a job of the store to keep them.".to_owned(),
+        follows: None,
     };
     let new = decide(&Job::default(), Act::Record(opened), stamp("opened", now)?)?;
     Ok((JobId::new("logs")?, jobfile::stored(&new, 0)))
@@ -243,6 +244,7 @@ fn stamp(id: &str, now: &ZonedDateTime) -> Result<Stamp, Error> {
         now: now.clone(),
         device: "command line".to_owned(),
         who: String::new(),
+        seen: None,
     })
 }
 

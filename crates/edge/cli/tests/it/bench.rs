@@ -112,9 +112,14 @@ impl Open {
     }
 
     /// The host and the path of the printed link.
-    fn link(&self) -> (&str, &str) {
+    pub(crate) fn link(&self) -> (&str, &str) {
         let link = self.lines[0].strip_prefix("Bench open at http://").unwrap();
         link.split_once('/').unwrap()
+    }
+
+    /// Where it listens.
+    pub(crate) fn host(&self) -> &str {
+        self.link().0
     }
 
     /// Asks for the page of the printed link; status line and body.

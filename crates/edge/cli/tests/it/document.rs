@@ -10,9 +10,10 @@ fn root() -> PathBuf {
 }
 
 /// The schema of the version that is written.
-fn schema(of: &str) -> PathBuf {
+pub(crate) fn schema(of: &str) -> PathBuf {
     let version = match of {
-        "teardown" | "trial" | "choose" | "diagnose" | "service" => 1,
+        "teardown" | "trial" | "choose" | "diagnose" | "service" | "archive-manifest"
+        | "archive-entry" => 1,
         "measure" => 3,
         _ => 2,
     };
@@ -22,7 +23,17 @@ fn schema(of: &str) -> PathBuf {
 #[test]
 fn regress_the_committed_schemas_are_the_schemas() {
     for of in [
-        "measure", "torque", "plan", "teardown", "audit", "trial", "choose", "diagnose", "service",
+        "measure",
+        "torque",
+        "plan",
+        "teardown",
+        "audit",
+        "trial",
+        "choose",
+        "diagnose",
+        "service",
+        "archive-manifest",
+        "archive-entry",
     ] {
         let committed = std::fs::read_to_string(schema(of)).unwrap();
         let now = Bench::new().answer(&["schema", of]);

@@ -6,6 +6,7 @@
 )]
 
 mod answers;
+mod archive;
 mod backup;
 mod bench;
 mod browser;
@@ -14,10 +15,15 @@ mod document;
 mod fits;
 mod inspect;
 mod journeys;
+mod load;
 mod logs;
+#[path = "../../../store/tests/it/postgres.rs"]
+#[expect(dead_code, reason = "the tests of the store need more of it")]
+mod postgres;
 mod readme;
 mod refusals;
 mod seals;
 mod tools;
+mod two_benches;
 mod waiting;
 mod water;

@@ -282,6 +282,8 @@ fn practice_wrong_usage_ends_with_two() {
         &["polish"][..],
         &["measure"],
         &["serve", "--port", "99999"],
+        &["serve", "--https"],
+        &["serve", "--lan", "--https-port", "8158"],
         &[],
     ] {
         assert_eq!(bench.run(arguments).code, Some(2), "{arguments:?}");

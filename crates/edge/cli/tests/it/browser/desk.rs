@@ -1,13 +1,14 @@
 //! A bench with a browser before it.
 
-use std::io::{BufRead, BufReader};
-use std::net::TcpListener;
+use std::io::{BufRead, BufReader, Read, Write};
+use std::net::{TcpListener, TcpStream};
+use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
+use std::sync::Mutex;
 use std::time::{Duration, Instant};
 
 use serde_json::{Value, json};
 use tempfile::TempDir;
-use thirtyfour::common::print::PrintParameters;
 use thirtyfour::error::WebDriverErrorInner;
 use thirtyfour::prelude::*;
 use thirtyfour::{ChromeCapabilities, TypingData};
@@ -19,13 +20,14 @@ pub(super) struct Desk {
     pub(super) browser: WebDriver,
     pub(super) base: String,
     folder: TempDir,
-    bench: Child,
+    bench: Mutex<Child>,
     driver: Child,
 }
 
 impl Drop for Desk {
     fn drop(&mut self) {
-        for child in [&mut self.bench, &mut self.driver] {
+        let bench = self.bench.get_mut().unwrap();
+        for child in [bench, &mut self.driver] {
             let _ = child.kill();
             let _ = child.wait();
         }
@@ -54,8 +56,14 @@ pub(super) async fn fresh<T>(once: impl AsyncFn() -> WebDriverResult<T>) -> WebD
 
 impl Desk {
     pub(super) async fn open(width: u32, height: u32) -> Self {
+        Self::with((width, height), &[]).await.0
+    }
+
+    /// A bench opened with these options, and what it said.
+    pub(super) async fn with((width, height): (u32, u32), options: &[&str]) -> (Self, Vec<String>) {
         let folder = tempfile::tempdir().unwrap();
-        let (bench, link) = bench(&folder);
+        let (bench, said) = bench(&folder, "0", options);
+        let link = said[0].rsplit(' ').next().unwrap();
         let (driver, port) = driver();
         let mut options = DesiredCapabilities::chrome();
         for flag in [
@@ -83,15 +91,49 @@ impl Desk {
         cdp.send_raw("Emulation.setDeviceMetricsOverride", metrics)
             .await
             .unwrap();
-        browser.goto(&link).await.unwrap();
+        browser.goto(link).await.unwrap();
         let base = link.split("/job/").next().unwrap().to_owned();
-        Self {
+        let desk = Self {
             browser,
             base,
             folder,
-            bench,
+            bench: Mutex::new(bench),
             driver,
-        }
+        };
+        (desk, said)
+    }
+
+    /// Where the journal lies.
+    pub(super) fn store(&self) -> String {
+        store(&self.folder)
+    }
+
+    /// Ends the bench as a power cut does.
+    pub(super) fn cut(&self) {
+        let mut bench = self.bench.lock().unwrap();
+        bench.kill().unwrap();
+        bench.wait().unwrap();
+    }
+
+    /// Starts the bench again, at the same address and on the same journal.
+    pub(super) fn start_again(&self) {
+        let port = self.base.rsplit(':').next().unwrap();
+        *self.bench.lock().unwrap() = bench(&self.folder, port, &[]).0;
+    }
+
+    /// What another device sends.
+    pub(super) fn other_sends(&self, device: &str, path: &str, form: &str) {
+        let host = self.base.trim_start_matches("http://");
+        let mut stream = TcpStream::connect(host).unwrap();
+        let head = format!(
+            "POST {path} HTTP/1.1\r\nhost: {host}\r\nconnection: close\r\ncookie: device={device}\r\n\
+             content-type: application/x-www-form-urlencoded\r\ncontent-length: {}\r\n\r\n{form}",
+            form.len()
+        );
+        stream.write_all(head.as_bytes()).unwrap();
+        let mut reply = String::new();
+        stream.read_to_string(&mut reply).unwrap();
+        assert!(reply.starts_with("HTTP/1.1 303"), "{reply}");
     }
 
     pub(super) async fn text(&self, css: &str) -> WebDriverResult<String> {
@@ -156,35 +198,64 @@ impl Desk {
 
     /// The page as PDF, read back as text.
     pub(super) async fn paper(&self) -> String {
-        let bytes = self
-            .browser
-            .print_page(PrintParameters::default())
-            .await
-            .unwrap();
-        let file = self.folder.path().join("record.pdf");
-        std::fs::write(&file, bytes).unwrap();
-        let text = Command::new("pdftotext")
-            .args(["-layout".as_ref(), file.as_os_str(), "-".as_ref()])
-            .output()
-            .unwrap();
-        assert!(text.status.success());
-        String::from_utf8(text.stdout).unwrap()
+        let printed = self.printed((8.27, 11.69)).await.unwrap();
+        read_back(&printed, &["-layout"])
+    }
+
+    /// The page as PDF on paper of this width and height in inches; a page that says its own size keeps it.
+    pub(super) async fn printed(&self, (width, height): (f64, f64)) -> WebDriverResult<PathBuf> {
+        let how = json!({"paperWidth": width, "paperHeight": height, "preferCSSPageSize": true});
+        let cdp = self.browser.cdp();
+        let printed = cdp.send_raw("Page.printToPDF", how).await?;
+        let coded = self.folder.path().join("printed.base64");
+        std::fs::write(&coded, printed["data"].as_str().unwrap()).unwrap();
+        let decoded = Command::new("base64").arg("-d").arg(&coded).output();
+        let file = self.folder.path().join("printed.pdf");
+        std::fs::write(&file, decoded.unwrap().stdout).unwrap();
+        Ok(file)
     }
 }
 
-/// Starts the program on a fresh journal; gives the link it prints.
-fn bench(folder: &TempDir) -> (Child, String) {
-    let store = format!("sqlite:{}", folder.path().join("bench.sqlite").display());
+/// What `pdftotext` says of a file.
+pub(super) fn read_back(file: &Path, how: &[&str]) -> String {
+    let text = Command::new("pdftotext")
+        .args(how)
+        .args([file.as_os_str(), "-".as_ref()])
+        .output()
+        .unwrap();
+    assert!(text.status.success());
+    String::from_utf8(text.stdout).unwrap()
+}
+
+fn store(folder: &TempDir) -> String {
+    format!("sqlite:{}", folder.path().join("bench.sqlite").display())
+}
+
+/// Starts the program on the journal of the folder; gives what it prints.
+fn bench(folder: &TempDir, port: &str, options: &[&str]) -> (Child, Vec<String>) {
+    let store = store(folder);
     let mut bench = Command::new(env!("CARGO_BIN_EXE_pumpwright"))
-        .args(["serve", "--no-open", "--port", "0", "--store", &store])
+        .args(["serve", "--no-open", "--port", port, "--store", &store])
+        .args(options)
         .stdout(Stdio::piped())
         .spawn()
         .unwrap();
     // All it says at first, so that it never writes to a pipe that nobody holds any more.
     let lines = BufReader::new(bench.stdout.take().unwrap()).lines();
-    let said: Vec<String> = lines.take(3).map(Result::unwrap).collect();
-    let link = said[0].rsplit(' ').next().unwrap().to_owned();
-    (bench, link)
+    let last = if options.contains(&"--lan") {
+        "and pair with"
+    } else {
+        "Ctrl-C"
+    };
+    let mut said = Vec::new();
+    for line in lines.map(Result::unwrap) {
+        let done = line.starts_with(last);
+        said.push(line);
+        if done {
+            break;
+        }
+    }
+    (bench, said)
 }
 
 fn driver() -> (Child, u16) {
