@@ -107,6 +107,7 @@ fn push(journal: &mut Vec<Entry>, body: Body) {
         now: "2026-05-09T14:30:00+02:00[Europe/Berlin]".parse().unwrap(),
         device: String::new(),
         who: String::new(),
+        seen: None,
     };
     for new in decide(&fold(journal).0, Act::Record(body), stamp).unwrap() {
         journal.push(Entry {
@@ -124,6 +125,7 @@ fn journal() -> Vec<Entry> {
         Body::JobOpened {
             title: "Invented".into(),
             note: String::new(),
+            follows: None,
         },
     );
     let draft = CraftDraft {

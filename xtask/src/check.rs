@@ -99,7 +99,7 @@ fn browser() -> Result<String, String> {
 fn outside() -> Result<String, String> {
     let mut command = cargo(&["test", "--workspace", "--test", "it", "--", "--ignored"]);
     command.args(["--skip", "browser", "--skip", "study"]);
-    counted(&watch(command.env("PUMPWRIGHT_PYTHON", setup::python()))?)
+    counted(&watch(setup::outside(&mut command))?)
 }
 
 /// A stage of tests that ran none has shown nothing.

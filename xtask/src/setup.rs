@@ -12,7 +12,7 @@ struct Need {
     present: fn() -> bool,
 }
 
-const NEEDS: [Need; 6] = [
+const NEEDS: [Need; 7] = [
     Need {
         what: "a C compiler, `cc`",
         packages: &["gcc", "libc6-dev"],
@@ -43,7 +43,16 @@ const NEEDS: [Need; 6] = [
         packages: &["python3", "python3-venv"],
         present: || said("python3", &["-c", "import ensurepip, venv; print('yes')"]) == "yes",
     },
+    Need {
+        // The package may start a server of its own on some systems; nothing here speaks to it.
+        what: "a `PostgreSQL` server's programs, `initdb` and `pg_ctl`",
+        packages: &["postgresql"],
+        present: || postgres().is_some(),
+    },
 ];
+
+/// Where Debian's packages put the programs of a server: one folder a version.
+const SERVERS: &str = "/usr/lib/postgresql";
 
 /// Brings what is missing; on a machine that has everything it only looks.
 pub(crate) fn run() -> Result<(), String> {
@@ -52,8 +61,29 @@ pub(crate) fn run() -> Result<(), String> {
 }
 
 /// The interpreter of the Python environment.
-pub(crate) fn python() -> PathBuf {
+fn python() -> PathBuf {
     root().join("target/python/bin/python")
+}
+
+/// Tells a run of tests where the programs from outside are.
+pub(crate) fn outside(command: &mut Command) -> &mut Command {
+    if let Some(postgres) = postgres() {
+        command.env("PUMPWRIGHT_POSTGRES", postgres);
+    }
+    command.env("PUMPWRIGHT_PYTHON", python())
+}
+
+/// The folder of the newest server's programs; tests start their own with them.
+fn postgres() -> Option<PathBuf> {
+    let all = fs::read_dir(SERVERS).ok()?;
+    let version = |folder: &PathBuf| {
+        let name = folder.file_name().and_then(|name| name.to_str());
+        name.and_then(|name| name.parse::<u32>().ok())
+    };
+    all.filter_map(|folder| Some(folder.ok()?.path()))
+        .filter(|folder| folder.join("bin/initdb").is_file())
+        .max_by_key(version)
+        .map(|folder| folder.join("bin"))
 }
 
 fn missing() -> Vec<&'static Need> {

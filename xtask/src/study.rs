@@ -12,7 +12,7 @@ struct Study {
     environment: (&'static str, &'static str),
 }
 
-const STUDIES: [Study; 8] = [
+const STUDIES: [Study; 11] = [
     Study {
         name: "faults",
         question: "Is the cause found, and are its chances honest? Invented craft of other physics, each learnt from one \
@@ -73,6 +73,24 @@ const STUDIES: [Study; 8] = [
         environment: ("PUMPWRIGHT_PHOTOS", "7"),
     },
     Study {
+        name: "restart",
+        question: "Does the journal keep every answered act when the server it is on is restarted while six writers of two \
+                   benches go on? Three of them in one job. An act that was answered by an error is sent again until it \
+                   is acknowledged. On whatever machine wrote this.",
+        arguments: &[
+            "test",
+            "-p",
+            "store",
+            "--test",
+            "it",
+            "restart_study",
+            "--",
+            "--ignored",
+            "--nocapture",
+        ],
+        environment: ("PUMPWRIGHT_RESTARTS", "20"),
+    },
+    Study {
         name: "kill",
         question: "Does the journal keep every answered act when the program is killed at any moment?",
         arguments: &[
@@ -86,7 +104,44 @@ const STUDIES: [Study; 8] = [
             "--ignored",
             "--nocapture",
         ],
-        environment: ("PUMPWRIGHT_KILLS", "200"),
+        environment: ("PUMPWRIGHT_KILLS", "1000"),
+    },
+    Study {
+        name: "full",
+        question: "The disk is full, and then it is not: is every answered act on record, and does a refused one land \
+                   once when there is room? A small file system in memory, which takes the rights of the \
+                   administrator to make.",
+        arguments: &[
+            "test",
+            "-p",
+            "store",
+            "--test",
+            "it",
+            "full_study",
+            "--",
+            "--ignored",
+            "--nocapture",
+        ],
+        environment: ("PUMPWRIGHT_TIMES", "100"),
+    },
+    Study {
+        name: "shop",
+        question: "A shop at work: twenty devices, an entry a second each, on four jobs and then all on one, with a hundred \
+                   listeners. Is every answered entry on record once, did every listener hear of the last one, and how \
+                   long did an entry wait? On whatever machine wrote this.",
+        arguments: &[
+            "test",
+            "--release",
+            "-p",
+            "pumpwright",
+            "--test",
+            "it",
+            "shop_study",
+            "--",
+            "--ignored",
+            "--nocapture",
+        ],
+        environment: ("PUMPWRIGHT_SECONDS", "600"),
     },
     Study {
         name: "clearance",
@@ -174,9 +229,10 @@ pub(crate) fn run(name: &str) -> Result<(), String> {
         return Err(format!("no study `{name}`; there are: {known}"));
     };
     let (key, value) = study.environment;
+    // A shorter or longer run is asked for by the same variable; the page says which it was.
+    let value = std::env::var(key).unwrap_or_else(|_| value.to_owned());
     let mut command = cargo(study.arguments);
-    command.env("PUMPWRIGHT_PYTHON", setup::python());
-    let lines = watch(command.env(key, value))?;
+    let lines = watch(setup::outside(&mut command).env(key, &value))?;
     let rows = table(&lines);
     if rows.is_empty() {
         return Err(format!(
@@ -216,7 +272,7 @@ mod tests {
         let refusal = run("nonsense").unwrap_err();
         assert_eq!(
             refusal,
-            "no study `nonsense`; there are: faults, swaps, photo, kill, clearance, speed, waiting, planning"
+            "no study `nonsense`; there are: faults, swaps, photo, restart, kill, full, shop, clearance, speed, waiting, planning"
         );
     }
 

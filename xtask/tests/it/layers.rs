@@ -18,7 +18,7 @@ const SAME_FLOOR: [(&str, &str); 7] = [
 ];
 
 /// What comes from outside and may be used below the edge, and why.
-const LISTED: [(&str, &str); 17] = [
+const LISTED: [(&str, &str); 18] = [
     ("csv", "rows and cells of a log"),
     (
         "differential-equations",
@@ -39,6 +39,7 @@ const LISTED: [(&str, &str); 17] = [
     ),
     ("nalgebra", "small matrices: factors, solutions, ranks"),
     ("proptest", "tests only: laws over generated input"),
+    ("qrcode", "which modules of a QR code are dark"),
     ("quick-xml", "tags of a log, one by one"),
     ("rand_pcg", "a pinned generator, so that answers repeat"),
     (
