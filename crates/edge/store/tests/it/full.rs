@@ -186,11 +186,15 @@ async fn full_study() {
 
     let server = Server::start();
     let mut tally = Tally::default();
+    // A server writes into every database until it ends.
+    let mut disks = Vec::new();
     for n in 0..times.div_ceil(5) {
         let disk = Disk::new("16m", server.user());
         let url = on_a_server(&server, &disk, n).await;
         once(n, (&disk, &url), room(), &mut tally).await;
+        disks.push(disk);
     }
+    drop(server);
     println!("{}", row("PostgreSQL", &tally));
 }
 
