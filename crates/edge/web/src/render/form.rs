@@ -22,6 +22,12 @@ impl Sender<'_> {
         route::act(self.job, form)
     }
 
+    /// Whether it may wait on its device until the bench answers: what goes on record of a job. Who is let in, or what
+    /// is brought from elsewhere, is answered at once or not at all.
+    fn waits(&self, form: FormName) -> bool {
+        self.job.is_some() || form == FormName::Open
+    }
+
     fn hidden(&self, values: &[(&'static str, String)]) -> Markup {
         html! {
             input type="hidden" name="id" value=((self.id)());
@@ -38,7 +44,7 @@ impl Sender<'_> {
             Weight::Quiet => "quiet",
         };
         html! {
-            form method="post" action=(self.action(button.form)) data-live {
+            form method="post" action=(self.action(button.form)) data-live[self.waits(button.form)] {
                 (self.hidden(&button.values))
                 button class=(class) data-key=[button.key] {
                     (button.label)
@@ -51,7 +57,7 @@ impl Sender<'_> {
     /// The one field beside the buttons, where a caliper types.
     pub(crate) fn writing(&self, form: &Form) -> Markup {
         html! {
-            form.writing method="post" action=(self.action(form.name)) data-live {
+            form.writing method="post" action=(self.action(form.name)) data-live[self.waits(form.name)] {
                 (self.hidden(&form.values))
                 @for one in &form.fields {
                     label for=(one.key) { (one.label) }
@@ -68,7 +74,7 @@ impl Sender<'_> {
     pub(crate) fn form(&self, form: &Form) -> Markup {
         html! {
             @let prefix = prefix(form);
-            form.fields method="post" action=(self.action(form.name)) enctype=[sends_files(form).then_some("multipart/form-data")] data-live novalidate {
+            form.fields method="post" action=(self.action(form.name)) enctype=[sends_files(form).then_some("multipart/form-data")] data-live[self.waits(form.name)] novalidate {
                 h3 { (form.heading) }
                 @if !form.intro.is_empty() { p.intro { (form.intro) } }
                 (problem(form.refusal.as_deref()))
