@@ -77,7 +77,9 @@ function folds() {
 
 // Another page takes the place of this one. What is typed in a form that was not sent goes along.
 function replace(page, sent) {
-  const open = new Map(folds().map(([name, fold]) => [name, fold.open]));
+  // What was sent is done with; refused, its own page unfolds it.
+  const done = sent?.closest("details");
+  const open = new Map(folds().map(([name, fold]) => [name, fold.open && fold !== done]));
   const unsent = typed.typed(sent);
   document.body.replaceChildren(...page.body.childNodes);
   document.title = page.title;
@@ -317,8 +319,17 @@ async function renew(wanted) {
   }
   scrollTo({ top, behavior: "instant" });
   const same = at?.id ? document.getElementById(at.id) : name && document.querySelector(`form[action="${name}"] [name="${at.name}"]`);
-  if (same) same.focus({ preventScroll: true });
+  const stood = same ?? alike(at);
+  if (stood) stood.focus({ preventScroll: true });
   else if (writing() && !coarse) settle();
+}
+
+// Where whoever works by keys stood, on the page that came in its place: a fold by its words, or the question.
+function alike(at) {
+  if (at?.matches("summary")) return [...document.querySelectorAll("summary")].find((fold) => fold.textContent === at.textContent);
+  const asks = at?.matches(".question, .fill") && document.querySelector(".question, .fill");
+  if (asks) asks.tabIndex = -1;
+  return asks;
 }
 
 document.addEventListener("submit", (event) => {
