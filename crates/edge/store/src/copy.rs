@@ -6,6 +6,7 @@ use tokio_stream::StreamExt as _;
 
 use crate::connect::address::Kind;
 use crate::connect::in_time;
+use crate::store::places;
 use crate::{Error, Store};
 
 /// A column and what it holds.
@@ -88,8 +89,7 @@ impl Table {
     }
 
     fn insert(&self) -> String {
-        let places: Vec<String> = (1..=self.columns.len()).map(|n| format!("${n}")).collect();
-        let (names, places) = (self.names(), places.join(", "));
+        let (names, places) = (self.names(), places(1, self.columns.len()));
         format!("INSERT INTO {} ({names}) VALUES ({places})", self.name)
     }
 }

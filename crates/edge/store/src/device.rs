@@ -1,9 +1,9 @@
 //! Devices that were let in: known by the hash of a token that only the device has.
 
 use jiff::Timestamp;
-use sha2::{Digest as _, Sha256};
 use sqlx::Row as _;
 
+use crate::digest::sha256;
 use crate::{Error, Store};
 
 /// A device that was let in.
@@ -30,7 +30,7 @@ impl Store {
              VALUES ($1, $2, $3, $4, $5)",
         )
         .bind(&device.id)
-        .bind(hash(token))
+        .bind(sha256(token))
         .bind(&device.name)
         .bind(device.paired_at.to_string())
         .bind(device.seen_at.to_string())
@@ -46,7 +46,7 @@ impl Store {
         let row = sqlx::query(
             "SELECT id, name, paired_at, seen_at, removed_at FROM device WHERE token_hash = $1",
         )
-        .bind(hash(token))
+        .bind(sha256(token))
         .fetch_optional(self.pool())
         .await?;
         row.as_ref().map(device).transpose()
@@ -131,8 +131,4 @@ fn device(row: &sqlx::any::AnyRow) -> Result<Device, Error> {
         removed_at: removed,
         id,
     })
-}
-
-fn hash(token: &str) -> String {
-    format!("{:x}", Sha256::digest(token))
 }

@@ -12,6 +12,7 @@ pub mod body;
 mod connect;
 mod copy;
 mod device;
+mod digest;
 mod error;
 mod journal;
 mod photo;

@@ -2,11 +2,11 @@
 
 use std::collections::BTreeSet;
 
-use sha2::{Digest as _, Sha256};
 use sqlx::Row as _;
 use workshop::photos::PhotoHash;
 
 use crate::connect::in_time;
+use crate::digest::sha256;
 use crate::{Error, Store};
 
 /// Which of the two pictures of a photo.
@@ -22,7 +22,7 @@ impl Store {
     /// Keeps a picture with its small one, and tells its name. Kept again, it is written again: the
     /// same bytes, whole if they were damaged.
     pub async fn keep_photo(&self, picture: &[u8], thumb: &[u8]) -> Result<PhotoHash, Error> {
-        let hash = hash(picture);
+        let hash = sha256(picture);
         let name = PhotoHash::new(&hash)?;
         let keep = sqlx::query(
             "INSERT INTO photo (hash, thumb_hash, thumb, picture) VALUES ($1, $2, $3, $4) \
@@ -30,7 +30,7 @@ impl Store {
              thumb = excluded.thumb, picture = excluded.picture",
         )
         .bind(hash)
-        .bind(self::hash(thumb))
+        .bind(sha256(thumb))
         .bind(thumb)
         .bind(picture);
         in_time(async { Ok(keep.execute(self.pool()).await?) }).await?;
@@ -47,7 +47,7 @@ impl Store {
         let row = in_time(async { Ok(select.fetch_optional(self.pool()).await?) }).await?;
         let Some(row) = row else { return Ok(None) };
         let (wanted, bytes): (String, Vec<u8>) = (row.try_get(0)?, row.try_get(1)?);
-        if hash(&bytes) != wanted {
+        if sha256(&bytes) != wanted {
             return Err(Error::PhotoDamaged {
                 photo: photo.clone(),
             });
@@ -64,8 +64,4 @@ impl Store {
         let names = names.iter().filter_map(|name| PhotoHash::new(name).ok());
         Ok(names.collect())
     }
-}
-
-fn hash(bytes: &[u8]) -> String {
-    format!("{:x}", Sha256::digest(bytes))
 }

@@ -82,10 +82,9 @@ impl Store {
         if jobs.is_empty() {
             return Ok(Vec::new());
         }
-        let places: Vec<String> = (1..=jobs.len()).map(|n| format!("${n}")).collect();
         let statement = format!(
             "SELECT job, max(position) AS position FROM entry WHERE job IN ({}) GROUP BY job",
-            places.join(", ")
+            places(1, jobs.len())
         );
         // Only numbers of places were put into the statement.
         let mut query = sqlx::query(AssertSqlSafe(statement));
@@ -247,6 +246,12 @@ fn last_position(row: &sqlx::any::AnyRow) -> Result<(JobId, u64), Error> {
         why: cause.to_string(),
     })?;
     Ok((id, position.unsigned_abs()))
+}
+
+/// So many places of a statement, from this number on: `$1, $2, $3`.
+pub(crate) fn places(from: usize, many: usize) -> String {
+    let places: Vec<String> = (from..from + many).map(|n| format!("${n}")).collect();
+    places.join(", ")
 }
 
 /// Begins an append in this job. Written first, so that `SQLite` takes its lock for writing before anything is

@@ -2,7 +2,8 @@
 
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
-use sha2::{Digest as _, Sha256};
+
+use crate::digest::sha256;
 
 /// What an archive of a job holds.
 #[derive(Debug, Serialize, Deserialize, JsonSchema)]
@@ -52,12 +53,7 @@ impl FileSays {
         Self {
             name: name.to_owned(),
             bytes: content.len() as u64,
-            sha256: sum(content),
+            sha256: sha256(content),
         }
     }
-}
-
-/// The SHA-256 in small hexadecimal digits.
-pub(super) fn sum(content: &[u8]) -> String {
-    format!("{:x}", Sha256::digest(content))
 }

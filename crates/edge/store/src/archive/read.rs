@@ -8,9 +8,10 @@ use workshop::entry::{Body, Entry, JobId};
 use workshop::photos::PhotoHash;
 
 use super::line::{Line, clause};
-use super::manifest::{FileSays, Head, Manifest, sum};
+use super::manifest::{FileSays, Head, Manifest};
 use super::unpack::Pack;
 use super::{Damage, ENTRIES, FORMAT, Limits, MANIFEST, README, Refused, VERSION, names, photo_of};
+use crate::digest::sha256;
 use crate::row::Stored;
 
 /// How a JPEG begins and ends.
@@ -94,7 +95,7 @@ impl<R: Read + Seek> Archive<R> {
     fn again(&mut self, name: &str) -> Result<Vec<u8>, Damage> {
         let bytes = self.pack.again(name)?;
         match self.files.get(name) {
-            Some(wanted) if wanted.sha256 == sum(&bytes) => Ok(bytes),
+            Some(wanted) if wanted.sha256 == sha256(&bytes) => Ok(bytes),
             _ => Err(Damage::Spoilt {
                 name: name.to_owned(),
             }),

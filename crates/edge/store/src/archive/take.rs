@@ -3,15 +3,18 @@
 use std::collections::{BTreeMap, HashMap};
 use std::io::{Read, Seek};
 
-use sqlx::{Connection as _, Row as _};
+use sqlx::{AssertSqlSafe, Connection as _, Row as _};
 use workshop::entry::{Entry, JobId};
 
 use super::{Archive, Refused};
 use crate::connect::lent::Lent;
 use crate::error::is_collision;
 use crate::row::{self, Stored};
-use crate::store::{ATTEMPTS, ENTRIES, begin, put};
+use crate::store::{ATTEMPTS, ENTRIES, begin, places, put};
 use crate::{Error, Size, Store};
+
+/// How many ids are looked for in one statement.
+const AT_ONCE: usize = 500;
 
 /// What became of an archive that was taken in.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -41,11 +44,6 @@ pub struct Told {
     pub kind: String,
 }
 
-/// What merging would do: the lines that are new, by their place in the archive.
-struct Plan {
-    new: Vec<usize>,
-}
-
 impl Store {
     /// Takes an archive in, all of it or nothing. What is here already stays as it is; what is new is
     /// appended in the order of the archive. Taken in again, it changes nothing.
@@ -56,11 +54,8 @@ impl Store {
         // Looked at first, so that no photo is kept of a job that is refused.
         let here = self.lines(&archive.job).await?;
         let here: Vec<Stored> = here.into_iter().map(|(line, _)| line).collect();
-        let plan = plan(&archive.job, &here, &archive.lines)?;
-        for line in &plan.new {
-            self.nowhere_else(&archive.job, &archive.lines[*line])
-                .await?;
-        }
+        let new = unknown(&archive.job, &here, &archive.lines)?;
+        self.nowhere_else(&archive.job, &new).await?;
         let photos = self.keep_all(archive).await?;
         for _ in 0..ATTEMPTS {
             match self.merge(archive, photos).await {
@@ -80,21 +75,34 @@ impl Store {
         rows.iter().map(row::read).collect()
     }
 
-    /// Refuses a new entry whose id is taken in another job. In its own it may have come meanwhile.
-    async fn nowhere_else(&self, job: &JobId, line: &Stored) -> Result<(), Error> {
-        let found = sqlx::query("SELECT job FROM entry WHERE id = $1 AND job <> $2")
-            .bind(line.row.id.as_str())
-            .bind(job.as_str())
-            .fetch_optional(self.pool())
-            .await?;
-        match found {
-            None => Ok(()),
-            Some(row) => Err(Refused::Elsewhere {
-                id: line.row.id.clone(),
-                job: row.try_get("job")?,
+    /// Refuses new entries of which an id is taken in another job. In their own it may have come meanwhile.
+    async fn nowhere_else(&self, job: &JobId, new: &[&Stored]) -> Result<(), Error> {
+        for some in new.chunks(AT_ONCE) {
+            let statement = format!(
+                "SELECT id, job FROM entry WHERE job <> $1 AND id IN ({})",
+                places(2, some.len())
+            );
+            // Only numbers of places were put into the statement.
+            let mut query = sqlx::query(AssertSqlSafe(statement)).bind(job.as_str());
+            for line in some {
+                query = query.bind(line.row.id.as_str());
             }
-            .into()),
+            let mut found = BTreeMap::new();
+            for row in query.fetch_all(self.pool()).await? {
+                let id: String = row.try_get("id")?;
+                let job: String = row.try_get("job")?;
+                found.insert(id, job);
+            }
+            let taken = |line: &&Stored| {
+                let id = line.row.id.clone();
+                let job = found.remove(id.as_str())?;
+                Some(Refused::Elsewhere { id, job })
+            };
+            if let Some(refused) = some.iter().find_map(taken) {
+                return Err(refused.into());
+            }
         }
+        Ok(())
     }
 
     /// Keeps the photos that are not here, or not whole, and says how many those were.
@@ -129,15 +137,11 @@ impl Store {
         begin(&mut transaction, job).await?;
         let rows = sqlx::query(ENTRIES).bind(job.as_str()).bind(1_i64);
         let rows = rows.fetch_all(&mut *transaction).await?;
-        let here = rows.iter().map(row::read);
-        let here = here
-            .map(|read| Ok(read?.0))
-            .collect::<Result<Vec<Stored>, Error>>()?;
-        let plan = plan(job, &here, &archive.lines)?;
+        let here = rows.iter().map(|read| Ok(row::read(read)?.0));
+        let here = here.collect::<Result<Vec<Stored>, Error>>()?;
         let mut seen = Seen::new(&here, &archive.lines);
         let mut new = Vec::new();
-        for line in plan.new {
-            let line = &archive.lines[line];
+        for line in unknown(job, &here, &archive.lines)? {
             let mut row = line.row.clone();
             row.seen = seen.here(row.seen);
             let (position, again) = put(&mut transaction, job, &row, &line.recorded_at).await?;
@@ -192,8 +196,12 @@ fn same(a: &Stored, b: &Stored) -> bool {
     (&a.row.kind, a.row.body_version, &a.row.body) == (&b.row.kind, b.row.body_version, &b.row.body)
 }
 
-/// What is new, or why the two cannot be copies of one job.
-fn plan(job: &JobId, here: &[Stored], there: &[Stored]) -> Result<Plan, Refused> {
+/// The lines that are new here, or why the two cannot be copies of one job.
+fn unknown<'a>(
+    job: &JobId,
+    here: &[Stored],
+    there: &'a [Stored],
+) -> Result<Vec<&'a Stored>, Refused> {
     let known = by_id(here);
     let (mut new, mut differs) = (Vec::new(), Vec::new());
     if let (Some(here), Some(there)) = (here.first(), there.first())
@@ -201,15 +209,15 @@ fn plan(job: &JobId, here: &[Stored], there: &[Stored]) -> Result<Plan, Refused>
     {
         return Err(Refused::OtherJob { job: job.clone() });
     }
-    for (place, line) in there.iter().enumerate() {
+    for line in there {
         match known.get(line.row.id.as_str()) {
-            None => new.push(place),
+            None => new.push(line),
             Some(here) if same(here, line) => {}
             Some(here) => differs.push((line.row.id.clone(), here.position, line.position)),
         }
     }
     if differs.is_empty() {
-        return Ok(Plan { new });
+        return Ok(new);
     }
     Err(Refused::Differs {
         job: job.clone(),
