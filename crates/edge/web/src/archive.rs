@@ -25,7 +25,7 @@ use tokio::task::spawn_blocking;
 use tokio_stream::wrappers::ReceiverStream;
 use workshop::entry::JobId;
 
-use crate::handlers::{answer, list, open_named, problem, trouble};
+use crate::handlers::{answer, list, named, problem, trouble};
 use crate::visitor::Visitor;
 use crate::{Bench, LARGEST_FORM, route};
 
@@ -139,11 +139,14 @@ pub(crate) async fn give(
 }
 
 async fn packed(bench: &Bench, job: &str) -> Result<Response, Trouble> {
-    let (id, _) = open_named(bench, job).await?;
+    let id = named(job)?;
     let room = bench.shelf.room().await?;
     let mut file = tempfile::tempfile()?;
     let into = BufWriter::new(&mut file);
-    bench.store.archive(&id, Timestamp::now(), into).await?;
+    let archived = bench.store.archive(&id, Timestamp::now(), into).await?;
+    if archived.is_none() {
+        return Err(Problem::NoSuchJob { id: id.to_string() }.into());
+    }
     let size = file.metadata()?.len();
     file.rewind()?;
     let (pieces, sent) = channel(WAITING);

@@ -1,10 +1,17 @@
 //! The style sheet and the scripts, built into the program.
 
+use std::collections::BTreeMap;
+use std::sync::LazyLock;
+
 use axum::extract::Path;
 use axum::http::StatusCode;
 use axum::http::header::{CACHE_CONTROL, CONTENT_TYPE};
 use axum::response::{IntoResponse, Response};
 use sha2::{Digest, Sha256};
+
+/// Where they stand for a browser.
+const FOLDER: &str = "/assets/";
+const SCRIPTED: &str = "text/javascript";
 
 const STYLE: &str = include_str!("../static/bench.css");
 const SCRIPT: &str = include_str!("../static/bench.js");
@@ -15,43 +22,72 @@ const MODULES: [(&str, &str); 3] = [
     ("typed.js", include_str!("../static/typed.js")),
 ];
 
-/// The address of a file, with a mark of its content, so that browsers may keep it for good.
-pub(crate) fn address(file: &str) -> String {
-    let text = content(file).map_or_else(String::new, |(_, text)| text);
-    let mark = format!("{:x}", Sha256::digest(text))
-        .split_at(8)
-        .0
-        .to_owned();
-    format!("/assets/{file}?{mark}")
+/// What is sent for a name, and where pages find it.
+struct File {
+    kind: &'static str,
+    text: String,
+    address: String,
 }
 
-fn content(file: &str) -> Option<(&'static str, String)> {
-    match file {
-        "bench.css" => Some(("text/css", format!("{STYLE}\n{}", report::drawing::STYLE))),
-        "bench.js" => Some(("text/javascript", script())),
-        file => {
-            let (_, text) = MODULES.iter().find(|(name, _)| *name == file)?;
-            Some(("text/javascript", (*text).to_owned()))
+impl File {
+    fn new(name: &str, kind: &'static str, text: String) -> Self {
+        let address = marked(name, &text);
+        Self {
+            kind,
+            text,
+            address,
         }
     }
 }
 
+/// Every file, put together once: a page names two of them each time it is drawn.
+static FILES: LazyLock<BTreeMap<&str, File>> = LazyLock::new(|| {
+    let style = format!("{STYLE}\n{}", report::drawing::STYLE);
+    let modules = MODULES.map(|(name, text)| (name, File::new(name, SCRIPTED, text.to_owned())));
+    let own = [
+        ("bench.css", File::new("bench.css", "text/css", style)),
+        ("bench.js", File::new("bench.js", SCRIPTED, script())),
+    ];
+    own.into_iter().chain(modules).collect()
+});
+
+/// The address of a file, with a mark of its content, so that browsers may keep it for good.
+pub(crate) fn address(name: &str) -> &'static str {
+    FILES.get(name).map_or("", |file| &file.address)
+}
+
+/// Whether a path is that of a file: the same for everybody, so that strangers may have it too.
+pub(crate) fn is_one(path: &str) -> bool {
+    path.strip_prefix(FOLDER)
+        .is_some_and(|name| FILES.contains_key(name))
+}
+
+fn marked(name: &str, text: &str) -> String {
+    let mark = format!("{:x}", Sha256::digest(text));
+    format!("{FOLDER}{name}?{}", &mark[..8])
+}
+
 /// The script, importing each module by the address that carries the mark of its content.
 fn script() -> String {
-    MODULES.iter().fold(SCRIPT.to_owned(), |script, (name, _)| {
-        script.replace(&format!("\"./{name}\""), &format!("\"{}\"", address(name)))
-    })
+    MODULES
+        .iter()
+        .fold(SCRIPT.to_owned(), |script, (name, text)| {
+            script.replace(
+                &format!("\"./{name}\""),
+                &format!("\"{}\"", marked(name, text)),
+            )
+        })
 }
 
 pub(crate) async fn serve(Path(file): Path<String>) -> Response {
-    let Some((kind, text)) = content(&file) else {
+    let Some(file) = FILES.get(file.as_str()) else {
         return (StatusCode::NOT_FOUND, "There is no such file.\n").into_response();
     };
     let headers = [
-        (CONTENT_TYPE, format!("{kind}; charset=utf-8")),
+        (CONTENT_TYPE, format!("{}; charset=utf-8", file.kind)),
         (CACHE_CONTROL, "max-age=31536000, immutable".to_owned()),
     ];
-    (headers, text).into_response()
+    (headers, file.text.as_str()).into_response()
 }
 
 #[cfg(test)]

@@ -21,7 +21,7 @@ use crate::act::Sent;
 use crate::handlers::{problem, show, trouble, unreadable};
 use crate::lan::Entrance;
 use crate::visitor::{Visitor, cookie, random_id};
-use crate::{Bench, LARGEST_FORM, guard, lan, route, trust};
+use crate::{Bench, LARGEST_FORM, assets, guard, lan, route, trust};
 
 /// The system gives no random numbers; without them nobody can be let in safely.
 #[derive(Debug)]
@@ -131,13 +131,14 @@ pub(crate) enum Peer {
     Stranger { removed: Option<Timestamp> },
 }
 
-/// All that a stranger may ask for.
-const FOR_STRANGERS: [(Method, &str); 4] = [
-    (Method::GET, route::PAIR),
-    (Method::POST, "/act/pair"),
-    (Method::GET, "/assets/bench.css"),
-    (Method::GET, "/assets/bench.js"),
-];
+/// All that a stranger may ask for: the pairing page with the files it needs, and to be let in.
+fn for_strangers(method: &Method, path: &str) -> bool {
+    match *method {
+        Method::GET => path == route::PAIR || assets::is_one(path),
+        Method::POST => path == "/act/pair",
+        _ => false,
+    }
+}
 
 /// How coarsely the store knows when a device was seen, so that not every request is a write.
 const COARSE: SignedDuration = SignedDuration::from_mins(10);
@@ -164,21 +165,19 @@ pub(crate) async fn admit(
         Ok(peer) => peer,
         Err(error) => return trouble(&Visitor::stranger(), &problem(&error)),
     };
-    if let Peer::Stranger { removed } = peer {
-        let wanted = (request.method(), request.uri().path());
-        let open = |(method, path): &(Method, &str)| (method, *path) == wanted;
-        if !FOR_STRANGERS.iter().any(open) {
-            let kept = match removed {
-                Some(_) => typed(request).await,
-                None => Vec::new(),
-            };
-            let view = PairView {
-                removed: removed.map(route::moment),
-                kept,
-                ..PairView::default()
-            };
-            return shown(&view, StatusCode::FORBIDDEN);
-        }
+    if let Peer::Stranger { removed } = peer
+        && !for_strangers(request.method(), request.uri().path())
+    {
+        let kept = match removed {
+            Some(_) => typed(request).await,
+            None => Vec::new(),
+        };
+        let view = PairView {
+            removed: removed.map(route::moment),
+            kept,
+            ..PairView::default()
+        };
+        return shown(&view, StatusCode::FORBIDDEN);
     }
     request.extensions_mut().insert(peer);
     next.run(request).await

@@ -7,14 +7,14 @@ use report::page::{Target, trust};
 
 use crate::handlers::show;
 use crate::lan::Seal;
-use crate::route;
 use crate::visitor::Visitor;
+use crate::{assets, route};
 
 /// What somebody else sees at the plain door; nothing for what the page needs beside it.
 pub(crate) fn answer(seal: &Seal, host: &str, (method, uri): (&Method, &Uri)) -> Option<Response> {
     let path = uri.path();
     let asks = method == Method::GET;
-    if asks && ["/assets/bench.css", "/assets/bench.js"].contains(&path) {
+    if asks && assets::is_one(path) {
         return None;
     }
     let secure = seal.address(host);

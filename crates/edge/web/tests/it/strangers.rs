@@ -122,6 +122,14 @@ fn law_a_stranger_is_shown_the_pairing_page_whatever_is_asked_for() {
     for (_, path) in &OPEN[..2] {
         assert_eq!(get(&bench, path, "").status, 200);
     }
+    // What its script imports, it gets.
+    let script = get(&bench, "/assets/bench.js", "").body;
+    let imports: Vec<&str> = script.split("from \"").skip(1).collect();
+    assert_eq!(imports.len(), 3);
+    for import in imports {
+        let path = import.split('"').next().unwrap();
+        assert_eq!(get(&bench, path, "").status, 200, "{path}");
+    }
     // By another spelling an asset is none of those that are open.
     for path in ["/assets/%62ench.css", "/assets//bench.css", "//", "/pair/"] {
         assert_eq!(get(&bench, path, "").status, 403, "{path}");
