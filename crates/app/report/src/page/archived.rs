@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use workshop::entry::JobId;
 
-use super::{Answer, Next, Page, Target, Tone, plain};
+use super::{Answer, Next, Page, Target, Tone, frame, plain};
 use crate::words::{count, list};
 
 /// So many kinds of entries are named; the rest is counted.
@@ -30,32 +30,24 @@ pub struct Came {
 /// The page that answers an archive: what came in, and the way to the job.
 pub fn page(id: &JobId, came: &Came) -> Page {
     let mut told = sentences(came).into_iter();
-    Page {
-        title: "Archive".to_owned(),
-        heading: None,
-        here: None,
-        clocks: Vec::new(),
-        stages: Vec::new(),
-        answer: Answer {
-            tone: Tone::Plain,
-            headline: told.next().unwrap_or_default(),
-            detail: told.map(|sentence| plain(sentence + " ")).collect(),
-            origin: String::new(),
-        },
-        evidence: Vec::new(),
-        next: Next::Go {
-            words: Vec::new(),
-            links: vec![
-                (
-                    Target::Sheet(id.clone()),
-                    "The job’s build sheet".to_owned(),
-                ),
-                (Target::Measure(id.clone()), "Go on with the job".to_owned()),
-                (Target::Jobs, "All jobs".to_owned()),
-            ],
-        },
-        cautions: Vec::new(),
-    }
+    let answer = Answer {
+        tone: Tone::Plain,
+        headline: told.next().unwrap_or_default(),
+        detail: told.map(|sentence| plain(sentence + " ")).collect(),
+        origin: String::new(),
+    };
+    let next = Next::Go {
+        words: Vec::new(),
+        links: vec![
+            (
+                Target::Sheet(id.clone()),
+                "The job’s build sheet".to_owned(),
+            ),
+            (Target::Measure(id.clone()), "Go on with the job".to_owned()),
+            (Target::Jobs, "All jobs".to_owned()),
+        ],
+    };
+    frame::bare("Archive", answer, next)
 }
 
 /// What happened, the answer first; then what both copies did while they were apart.

@@ -9,7 +9,7 @@ use maud::Markup;
 
 use super::{
     Answer, Button, Card, FormName, Next, Page, Refused, Section, Target, Tone, Weight, forms,
-    plain, row, strong,
+    frame, plain, row, strong,
 };
 use crate::words;
 
@@ -100,15 +100,8 @@ pub fn page(view: &View<'_>) -> Page {
     evidence.extend(view.devices.iter().map(|line| card(line, view)));
     evidence.push(say::takes_away(view.lan));
     Page {
-        title: "Devices".to_owned(),
-        heading: None,
-        here: None,
-        clocks: Vec::new(),
-        stages: Vec::new(),
-        answer: say::answer(view),
         evidence,
-        next: next(view),
-        cautions: Vec::new(),
+        ..frame::bare("Devices", say::answer(view), next(view))
     }
 }
 

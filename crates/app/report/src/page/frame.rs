@@ -1,4 +1,5 @@
-//! What every page of a job shares: its heading, its stages, undo, and what no longer fits.
+//! What pages share: the frame of one that belongs to no job; of every page of a job its heading, its stages, undo, and
+//! what no longer fits.
 
 use workshop::entry::JobId;
 use workshop::fold::{Misfit, Objection};
@@ -7,9 +8,24 @@ use workshop::plan::Step;
 use workshop::walk::progress;
 
 use super::{
-    Button, FormName, Heading, Stage, Target, Weight, choose, crossed, diagnose, service, teardown,
-    water,
+    Answer, Button, FormName, Heading, Next, Page, Stage, Target, Weight, choose, crossed,
+    diagnose, service, teardown, water,
 };
+
+/// A page that belongs to no job.
+pub(crate) fn bare(title: &str, answer: Answer, next: Next) -> Page {
+    Page {
+        title: title.to_owned(),
+        heading: None,
+        here: None,
+        clocks: Vec::new(),
+        stages: Vec::new(),
+        answer,
+        evidence: Vec::new(),
+        next,
+        cautions: Vec::new(),
+    }
+}
 
 pub(crate) fn heading(id: &JobId, job: &Job) -> Heading {
     let touched = job.touched.as_ref();

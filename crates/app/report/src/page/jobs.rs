@@ -2,7 +2,7 @@
 
 use workshop::entry::JobId;
 
-use super::{Answer, Next, Page, Refused, Section, Target, Tone, forms, plain};
+use super::{Answer, Next, Page, Refused, Section, Target, Tone, forms, frame, plain};
 use crate::words;
 
 /// One job of the list.
@@ -49,20 +49,14 @@ pub fn page(lines: &[Line], refused: Option<&Refused>) -> Page {
         0 => "No job yet.".to_owned(),
         n => format!("{} on the bench.", words::count(n, "job", "jobs")),
     };
+    let answer = Answer {
+        tone: Tone::Plain,
+        headline,
+        detail: vec![plain("Open one, or begin the next.")],
+        origin: String::new(),
+    };
     Page {
-        title: "Jobs".to_owned(),
-        heading: None,
-        here: None,
-        clocks: Vec::new(),
-        stages: Vec::new(),
-        answer: Answer {
-            tone: Tone::Plain,
-            headline,
-            detail: vec![plain("Open one, or begin the next.")],
-            origin: String::new(),
-        },
         evidence,
-        next: Next::Fill(forms::open(&jobs, refused)),
-        cautions: Vec::new(),
+        ..frame::bare("Jobs", answer, Next::Fill(forms::open(&jobs, refused)))
     }
 }

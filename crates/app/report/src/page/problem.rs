@@ -1,6 +1,6 @@
 //! Pages for when there is nothing to show: what happened, and the way on.
 
-use super::{Answer, Next, Page, Target, Tone, plain};
+use super::{Answer, Next, Page, Target, Tone, frame, plain};
 
 /// What went wrong.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -67,23 +67,15 @@ pub fn page(problem: &Problem) -> Page {
             format!("{why} Nothing was changed. Restore the journal from a backup."),
         ),
     };
-    Page {
-        title: "Not here".to_owned(),
-        heading: None,
-        here: None,
-        clocks: Vec::new(),
-        stages: Vec::new(),
-        answer: Answer {
-            tone: Tone::Open,
-            headline,
-            detail: vec![plain(detail)],
-            origin: String::new(),
-        },
-        evidence: Vec::new(),
-        next: Next::Go {
-            words: Vec::new(),
-            links: vec![(Target::Jobs, "All jobs".to_owned())],
-        },
-        cautions: Vec::new(),
-    }
+    let answer = Answer {
+        tone: Tone::Open,
+        headline,
+        detail: vec![plain(detail)],
+        origin: String::new(),
+    };
+    let next = Next::Go {
+        words: Vec::new(),
+        links: vec![(Target::Jobs, "All jobs".to_owned())],
+    };
+    frame::bare("Not here", answer, next)
 }

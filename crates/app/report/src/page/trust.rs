@@ -1,6 +1,6 @@
 //! The one page of the plain address while devices come by HTTPS: how a device takes the authority.
 
-use super::{Answer, List, Next, Page, Run, Section, Target, Tone, plain, row, strong};
+use super::{Answer, List, Next, Page, Run, Section, Target, Tone, frame, plain, row, strong};
 
 /// What the page is drawn from.
 #[derive(Clone, Copy, Debug)]
@@ -23,34 +23,29 @@ pub fn page(view: &View<'_>) -> Page {
     };
     let mut evidence = vec![fingerprint];
     evidence.extend(SYSTEMS.iter().map(steps));
-    Page {
-        title: "Trust this bench".to_owned(),
-        heading: None,
-        here: None,
-        clocks: Vec::new(),
-        stages: Vec::new(),
-        answer: Answer {
-            tone: Tone::Open,
-            headline: "This device must take the authority of the bench once.".to_owned(),
-            detail: vec![plain(
-                "The bench comes by HTTPS, so that nobody in the network can read along. No public office \
+    let answer = Answer {
+        tone: Tone::Open,
+        headline: "This device must take the authority of the bench once.".to_owned(),
+        detail: vec![plain(
+            "The bench comes by HTTPS, so that nobody in the network can read along. No public office \
                  vouches for a bench in a workshop; it vouches for itself, by an authority that may speak \
                  for addresses of local networks only. Take it, then open the bench.",
-            )],
-            origin: String::new(),
-        },
+        )],
+        origin: String::new(),
+    };
+    let next = Next::Go {
+        words: vec![plain("First take the authority, then open the bench.")],
+        links: vec![
+            (Target::Authority, "Take the authority".to_owned()),
+            (
+                Target::Address(view.secure.to_owned()),
+                "Open the bench by HTTPS".to_owned(),
+            ),
+        ],
+    };
+    Page {
         evidence,
-        next: Next::Go {
-            words: vec![plain("First take the authority, then open the bench.")],
-            links: vec![
-                (Target::Authority, "Take the authority".to_owned()),
-                (
-                    Target::Address(view.secure.to_owned()),
-                    "Open the bench by HTTPS".to_owned(),
-                ),
-            ],
-        },
-        cautions: Vec::new(),
+        ..frame::bare("Trust this bench", answer, next)
     }
 }
 

@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use super::super::{Answer, Next, Page, Refused, Section, Tone, forms, plain, row};
+use super::super::{Answer, Next, Page, Refused, Section, Tone, forms, frame, plain, row};
 use super::{MINUTES, TRIES};
 
 /// What the page is drawn from.
@@ -62,24 +62,22 @@ pub fn pair(view: &PairView<'_>) -> Page {
             rows: kept.collect(),
         }]
     };
-    Page {
-        title: "Pair".to_owned(),
-        heading: None,
-        here: None,
-        clocks: Vec::new(),
-        stages: Vec::new(),
-        answer: Answer {
-            tone,
-            headline: headline.to_owned(),
-            detail: vec![plain(format!(
-                "{first}Ask at the bench for a number: it is on the screen where the bench was opened, and \
+    let answer = Answer {
+        tone,
+        headline: headline.to_owned(),
+        detail: vec![plain(format!(
+            "{first}Ask at the bench for a number: it is on the screen where the bench was opened, and \
                  “Pair a device” on its page Devices makes another."
-            ))],
-            origin: String::new(),
-        },
+        ))],
+        origin: String::new(),
+    };
+    Page {
         evidence,
-        next: Next::Fill(forms::devices::pair(&view.number, &view.name, view.refused)),
-        cautions: Vec::new(),
+        ..frame::bare(
+            "Pair",
+            answer,
+            Next::Fill(forms::devices::pair(&view.number, &view.name, view.refused)),
+        )
     }
 }
 
