@@ -1,8 +1,8 @@
-//! Reading a job file or a card from disk.
+//! Files on disk: a job file or a card read, and a place beside a file for what is not whole yet.
 
 use std::fs::File;
 use std::io::Read as _;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use jiff::ZonedDateTime;
 use jobfile::{By, JobFile, LARGEST};
@@ -25,6 +25,13 @@ pub(crate) fn by_command() -> By {
         device: "command line".to_owned(),
         who: String::new(),
     }
+}
+
+/// A name beside a file, on the same disk, that no other running program takes.
+pub(crate) fn beside(file: &Path, word: &str) -> PathBuf {
+    let mut name = file.as_os_str().to_owned();
+    name.push(format!(".{word}-{}", std::process::id()));
+    PathBuf::from(name)
 }
 
 fn text(path: &Path) -> Result<String, Unread> {

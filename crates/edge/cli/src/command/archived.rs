@@ -2,7 +2,7 @@
 
 use std::fs::File;
 use std::io::{BufReader, BufWriter, Read as _, Seek as _};
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use jiff::Timestamp;
 use report::page::archived::sentences;
@@ -12,6 +12,7 @@ use store::archive::{Archive, Archived, BEGINS};
 use workshop::entry::JobId;
 
 use crate::error::{Error, Unread};
+use crate::file::beside;
 use crate::place::Place;
 use crate::say;
 
@@ -22,7 +23,7 @@ pub(super) async fn write(job: &str, file: &Path, place: &Place) -> Result<(), E
         return Err(there(file));
     }
     let store = place.look().await?;
-    let beside = beside(file);
+    let beside = beside(file, "writing");
     let written = written(&store, &id, &beside).await;
     store.close().await;
     let moved = written.and_then(|archived| {
@@ -103,10 +104,4 @@ fn unwritten(path: &Path, why: std::io::Error) -> Error {
         path: path.to_owned(),
         why,
     }
-}
-
-fn beside(file: &Path) -> PathBuf {
-    let mut name = file.as_os_str().to_owned();
-    name.push(format!(".writing-{}", std::process::id()));
-    PathBuf::from(name)
 }

@@ -8,6 +8,7 @@ use report::words::count;
 use store::{Store, Whole};
 
 use crate::error::{Error, Unread};
+use crate::file::beside;
 use crate::place::Place;
 use crate::say;
 
@@ -97,12 +98,6 @@ async fn whole(file: &Path) -> Result<Whole, Error> {
     let found = store.whole().await;
     store.close().await;
     Ok(found?)
-}
-
-fn beside(file: &Path, word: &str) -> PathBuf {
-    let mut name = file.as_os_str().to_owned();
-    name.push(format!(".{word}-{}", std::process::id()));
-    PathBuf::from(name)
 }
 
 fn copy(from: &Path, to: &Path) -> Result<(), Error> {
