@@ -8,7 +8,10 @@ use std::fs;
 struct Study {
     name: &'static str,
     question: &'static str,
-    arguments: &'static [&'static str],
+    package: &'static str,
+    test: &'static str,
+    /// Built as it is used, where times are looked at.
+    release: bool,
     environment: (&'static str, &'static str),
 }
 
@@ -22,17 +25,9 @@ const STUDIES: [Study; 11] = [
                    `among three` are the shares of cases where the truth was; Brier and log score, less is better; \
                    `calibration` is by how much told confidences differ from hit rates, in bins of 400 at least. What \
                    is tuned is tuned on the first half. `First craft` is what the tests count again.",
-        arguments: &[
-            "test",
-            "-p",
-            "workshop",
-            "--test",
-            "it",
-            "faults_study",
-            "--",
-            "--ignored",
-            "--nocapture",
-        ],
+        package: "workshop",
+        test: "faults_study",
+        release: false,
         environment: ("PUMPWRIGHT_CRAFT", "80"),
     },
     Study {
@@ -41,35 +36,18 @@ const STUDIES: [Study; 11] = [
                    noisy run and its typed description; six swaps each. `size` and `off` are medians of the true change \
                    and of what the middle of the band is off by; `score` is the mean interval score (less is better). \
                    What is tuned is tuned on the first half. `First` is what the tests count again.",
-        arguments: &[
-            "test",
-            "-p",
-            "propulsion",
-            "--test",
-            "it",
-            "swaps_study",
-            "--",
-            "--ignored",
-            "--nocapture",
-        ],
+        package: "propulsion",
+        test: "swaps_study",
+        release: false,
         environment: ("PUMPWRIGHT_CRAFT", "200"),
     },
     Study {
         name: "photo",
         question: "How long does one photo of a phone take? Twelve megapixels with grain and edges; the median of so many \
                runs, on whatever machine wrote this.",
-        arguments: &[
-            "test",
-            "-p",
-            "picture",
-            "--release",
-            "--test",
-            "it",
-            "photo_study",
-            "--",
-            "--ignored",
-            "--nocapture",
-        ],
+        package: "picture",
+        test: "photo_study",
+        release: true,
         environment: ("PUMPWRIGHT_PHOTOS", "7"),
     },
     Study {
@@ -77,33 +55,17 @@ const STUDIES: [Study; 11] = [
         question: "Does the journal keep every answered act when the server it is on is restarted while six writers of two \
                    benches go on? Three of them in one job. An act that was answered by an error is sent again until it \
                    is acknowledged. On whatever machine wrote this.",
-        arguments: &[
-            "test",
-            "-p",
-            "store",
-            "--test",
-            "it",
-            "restart_study",
-            "--",
-            "--ignored",
-            "--nocapture",
-        ],
+        package: "store",
+        test: "restart_study",
+        release: false,
         environment: ("PUMPWRIGHT_RESTARTS", "20"),
     },
     Study {
         name: "kill",
         question: "Does the journal keep every answered act when the program is killed at any moment?",
-        arguments: &[
-            "test",
-            "-p",
-            "store",
-            "--test",
-            "it",
-            "kill_study",
-            "--",
-            "--ignored",
-            "--nocapture",
-        ],
+        package: "store",
+        test: "kill_study",
+        release: false,
         environment: ("PUMPWRIGHT_KILLS", "1000"),
     },
     Study {
@@ -111,17 +73,9 @@ const STUDIES: [Study; 11] = [
         question: "The disk is full, and then it is not: is every answered act on record, and does a refused one land \
                    once when there is room? A small file system in memory, which takes the rights of the \
                    administrator to make.",
-        arguments: &[
-            "test",
-            "-p",
-            "store",
-            "--test",
-            "it",
-            "full_study",
-            "--",
-            "--ignored",
-            "--nocapture",
-        ],
+        package: "store",
+        test: "full_study",
+        release: false,
         environment: ("PUMPWRIGHT_TIMES", "100"),
     },
     Study {
@@ -129,18 +83,9 @@ const STUDIES: [Study; 11] = [
         question: "A shop at work: twenty devices, an entry a second each, on four jobs and then all on one, with a hundred \
                    listeners. Is every answered entry on record once, did every listener hear of the last one, and how \
                    long did an entry wait? On whatever machine wrote this.",
-        arguments: &[
-            "test",
-            "--release",
-            "-p",
-            "pumpwright",
-            "--test",
-            "it",
-            "shop_study",
-            "--",
-            "--ignored",
-            "--nocapture",
-        ],
+        package: "pumpwright",
+        test: "shop_study",
+        release: true,
         environment: ("PUMPWRIGHT_SECONDS", "600"),
     },
     Study {
@@ -148,51 +93,26 @@ const STUDIES: [Study; 11] = [
         question: "Is the cause of an uneven gap found, do the intervals hold, and is \"in\" true? Invented pumps of four \
                blades at eight positions; `first ten` is what the tests count again (+ right, ? cannot tell, \
                0 none said, - others named).",
-        arguments: &[
-            "test",
-            "-p",
-            "clearance",
-            "--test",
-            "it",
-            "clearance_study",
-            "--",
-            "--ignored",
-            "--nocapture",
-        ],
+        package: "clearance",
+        test: "clearance_study",
+        release: false,
         environment: ("PUMPWRIGHT_PUMPS", "500"),
     },
     Study {
         name: "speed",
         question: "How long do the answers about causes take? Six blades, twelve positions, two stations; the least of so \
                many runs, on whatever machine wrote this.",
-        arguments: &[
-            "test",
-            "-p",
-            "clearance",
-            "--test",
-            "it",
-            "speed_study",
-            "--",
-            "--ignored",
-            "--nocapture",
-        ],
+        package: "clearance",
+        test: "speed_study",
+        release: false,
         environment: ("PUMPWRIGHT_RUNS", "20"),
     },
     Study {
         name: "waiting",
         question: "How long does a person wait for the pages and commands of the example job?",
-        arguments: &[
-            "test",
-            "--release",
-            "-p",
-            "pumpwright",
-            "--test",
-            "it",
-            "waiting_study",
-            "--",
-            "--ignored",
-            "--nocapture",
-        ],
+        package: "pumpwright",
+        test: "waiting_study",
+        release: true,
         environment: ("PUMPWRIGHT_RUNS", "30"),
     },
     Study {
@@ -201,18 +121,9 @@ const STUDIES: [Study; 11] = [
                rebuilds of each kind by one person with two tools, with and without evenings off, each given so many \
                seconds; CP-SAT with one worker. Median and greatest; `sooner / later over` counts benches by their \
                finish. The quickest of five runs for the first answer, on whatever machine wrote this.",
-        arguments: &[
-            "test",
-            "--release",
-            "-p",
-            "validation",
-            "--test",
-            "it",
-            "planning_study",
-            "--",
-            "--ignored",
-            "--nocapture",
-        ],
+        package: "validation",
+        test: "planning_study",
+        release: true,
         environment: ("PUMPWRIGHT_SECONDS", "5"),
     },
 ];
@@ -231,7 +142,11 @@ pub(crate) fn run(name: &str) -> Result<(), String> {
     let (key, value) = study.environment;
     // A shorter or longer run is asked for by the same variable; the page says which it was.
     let value = std::env::var(key).unwrap_or_else(|_| value.to_owned());
-    let mut command = cargo(study.arguments);
+    let mut command = cargo(&["test", "-p", study.package, "--test", "it", study.test]);
+    if study.release {
+        command.arg("--release");
+    }
+    command.args(["--", "--ignored", "--nocapture"]);
     let lines = watch(setup::outside(&mut command).env(key, &value))?;
     let rows = table(&lines);
     if rows.is_empty() {
