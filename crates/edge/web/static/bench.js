@@ -94,6 +94,8 @@ function take({ page, url, landed }, sent) {
   const form = sent?.querySelector("[id]")?.id;
   const back = page.querySelector("input[name=back]")?.value;
   replace(page, sent);
+  // The next question is there, and may be answered.
+  sending = 0;
   if (landed ?? !page.querySelector(".refusal")) history.replaceState(null, "", url);
   else if (back?.startsWith("/")) history.replaceState(null, "", back);
   const refused = document.querySelector(".refusal");
@@ -505,7 +507,7 @@ function count() {
 setInterval(count, 500);
 liven();
 typed.restore();
-drain();
+outbox.opened().then(drain);
 if (document.querySelector(".clock")) wake();
 if (writing()) settle();
 

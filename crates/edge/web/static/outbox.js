@@ -8,7 +8,7 @@ let database;
 const held = [];
 const tell = "BroadcastChannel" in window ? new BroadcastChannel("outbox") : null;
 
-function opened() {
+export function opened() {
   database ??= new Promise((done) => {
     try {
       const request = indexedDB.open("pumpwright", 1);
@@ -23,41 +23,50 @@ function opened() {
 }
 
 // One request; done when it is on the disk.
-async function ask(mode, request) {
+async function ask(mode, request, durability) {
   const kept = await opened();
   if (!kept) throw new Error("this browser keeps nothing");
   return new Promise((done, failed) => {
-    const transaction = kept.transaction("outbox", mode, { durability: "strict" });
+    const transaction = kept.transaction("outbox", mode, { durability });
     const answer = request(transaction.objectStore("outbox"));
     transaction.oncomplete = () => done(answer.result);
     transaction.onerror = transaction.onabort = () => failed(transaction.error);
   });
 }
 
+// A disk that is busy holds nothing up. What was asked of it still comes to pass, in order.
+function soon(asked) {
+  const late = new Promise((_, failed) => setTimeout(failed, 1000, new Error("the disk is busy")));
+  return Promise.race([asked, late]);
+}
+
 const inOrder = (acts) => acts.sort((a, b) => a.pressed - b.pressed || (a.key < b.key ? -1 : 1));
 
 // Every act that the bench does not have yet, as they were pressed.
 export async function all() {
-  const kept = await ask("readonly", (acts) => acts.getAll()).catch(() => []);
+  const kept = await soon(ask("readonly", (acts) => acts.getAll())).catch(() => []);
   return inOrder([...kept, ...held.filter((act) => !kept.some((other) => other.key === act.key))]);
+}
+
+function letGo({ key }) {
+  const at = held.findIndex((other) => other.key === key);
+  if (at >= 0) held.splice(at, 1);
 }
 
 export async function put(act) {
   const size = act.fields.reduce((sum, [, value]) => sum + (value.size ?? 0), 0);
-  try {
-    if (size > LARGEST_KEPT) throw new Error("too large to copy");
-    await ask("readwrite", (acts) => acts.put(act));
-  } catch {
-    const at = held.findIndex((other) => other.key === act.key);
-    held.splice(at < 0 ? held.length : at, 1, { ...act, held: true });
-  }
+  const kept = size > LARGEST_KEPT ? Promise.reject() : ask("readwrite", (acts) => acts.put(act), "strict");
+  await soon(kept).catch(() => {
+    letGo(act);
+    held.push({ ...act, held: true });
+  });
+  kept.then(() => letGo(act), () => {});
   tell?.postMessage("");
 }
 
 export async function remove(act) {
-  const at = held.findIndex((other) => other.key === act.key);
-  if (at >= 0) held.splice(at, 1);
-  await ask("readwrite", (acts) => acts.delete(act.key)).catch(() => {});
+  letGo(act);
+  await soon(ask("readwrite", (acts) => acts.delete(act.key))).catch(() => {});
   tell?.postMessage("");
 }
 

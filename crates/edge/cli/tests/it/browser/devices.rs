@@ -3,6 +3,7 @@
 use std::path::Path;
 use std::time::Duration;
 
+use serde_json::json;
 use store::Store;
 use thirtyfour::prelude::*;
 use workshop::entry::{Body, Entry, JobId};
@@ -194,6 +195,58 @@ async fn away(desk: &Desk) -> Walked {
         .collect();
     assert!(times.is_sorted(), "{times:?}");
     Ok(())
+}
+
+/// The device itself is off the network: the bench never fails, and hears nothing.
+#[tokio::test]
+#[ignore = "needs Chromium: cargo xtask check runs it"]
+async fn browser_acts_wait_while_the_device_is_off_the_network() {
+    walk(1280, 900, async |desk| {
+        let before = entries(desk).await.len();
+        desk.sees(".question", "Blade C at 7:30").await?;
+        desk.cdp("Network.enable", json!({})).await?;
+        let network = |off: bool| json!({"offline": off, "latency": 0, "downloadThroughput": -1, "uploadThroughput": -1});
+        let conditions = "Network.emulateNetworkConditions";
+        desk.cdp(conditions, network(true)).await?;
+        desk.fill("reading", "14-15").await?;
+        desk.keys(Key::Enter).await?;
+        desk.sees("#saved", "1 act waits on this device").await?;
+        assert_eq!(entries(desk).await.len(), before);
+        desk.cdp(conditions, network(false)).await?;
+        desk.sees("#saved", "Saved").await?;
+        desk.sees(".question", "Blade C at 9").await?;
+        let all = entries(desk).await;
+        let kinds: Vec<&str> = all[before..].iter().map(kind).collect();
+        assert_eq!(kinds, ["14-15"]);
+        Ok(())
+    })
+    .await;
+}
+
+/// A browser whose disk never answers still sends, and takes the next answer as soon as its question is there.
+#[tokio::test]
+#[ignore = "needs Chromium: cargo xtask check runs it"]
+async fn browser_a_disk_that_never_answers_holds_nothing_up() {
+    walk(1280, 900, async |desk| {
+        let silent = json!({"source": "indexedDB.open = () => ({})"});
+        desk.cdp("Page.addScriptToEvaluateOnNewDocument", silent)
+            .await?;
+        desk.browser.refresh().await?;
+        let open = "return Object.keys(indexedDB.open()).length";
+        let answered: u64 = desk.browser.execute(open, vec![]).await?.convert()?;
+        assert_eq!(answered, 0);
+        for (question, reading) in [
+            ("Blade C at 7:30", "14-15"),
+            ("Blade C at 9", "13-14"),
+            ("Blade C at 10:30", "14-15"),
+        ] {
+            desk.sees(".question", question).await?;
+            desk.fill("reading", reading).await?;
+            desk.keys(Key::Enter).await?;
+        }
+        desk.sees("#answer", "24 of 24").await
+    })
+    .await;
 }
 
 fn kind(entry: &Entry) -> &'static str {
