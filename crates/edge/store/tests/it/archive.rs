@@ -12,14 +12,24 @@ use ::store::{Error, Size, Store};
 use jiff::Timestamp;
 use serde_json::Value;
 use sha2::{Digest as _, Sha256};
-use sqlx::{AnyConnection, Connection as _, Row as _};
+use sqlx::Row as _;
 use workshop::act::Act;
 use workshop::entry::{Body, EntryId, JobId, NewEntry};
 use workshop::photos::{Photo, PhotoHash, Photography, Subject};
 use zip::write::SimpleFileOptions;
 use zip::{CompressionMethod, ZipArchive, ZipWriter};
 
-use crate::bench::{Bench, every_kind, job, later, now, opened, stamp, url};
+use crate::bench::{Bench, every_kind, job, later, now, opened, stamp};
+use crate::both::both;
+
+both!(
+    law_a_job_comes_back_byte_for_byte,
+    law_every_version_that_ever_landed_comes_back_as_it_was,
+    law_a_job_that_is_not_there_is_no_archive,
+    law_the_lines_are_plain_json_and_the_manifest_fits,
+    law_a_photo_that_is_damaged_here_is_not_handed_on,
+    law_an_archive_heals_a_photo,
+);
 
 /// Bytes that begin and end like a JPEG: the store asks no more.
 pub(crate) fn jpeg(words: &str) -> Vec<u8> {
@@ -74,11 +84,12 @@ async fn take(store: &Store, bytes: &[u8]) -> Result<Merged, Error> {
 
 /// Every column of every row of a job, as it stands in the table.
 async fn rows(bench: &Bench, job: &JobId) -> Vec<Vec<String>> {
-    let mut aside = AnyConnection::connect(&url(&bench.folder)).await.unwrap();
+    let mut aside = bench.aside().await;
+    // Without the table's name a server sorts by the text.
     let rows = sqlx::query(
         "SELECT CAST(position AS TEXT), id, CAST(seen AS TEXT), recorded_at, happened_at, device, \
                 who, program, kind, CAST(body_version AS TEXT), body \
-         FROM entry WHERE job = $1 ORDER BY position",
+         FROM entry WHERE job = $1 ORDER BY entry.position",
     )
     .bind(job.as_str())
     .fetch_all(&mut aside)
@@ -202,16 +213,15 @@ async fn whole(bench: &Bench, id: &JobId) -> [PhotoHash; 2] {
     photos
 }
 
-#[tokio::test]
-async fn law_a_job_comes_back_byte_for_byte() {
-    let (bench, id) = (Bench::new().await, job("whole"));
+async fn law_a_job_comes_back_byte_for_byte(bench: Bench) {
+    let id = job("whole");
     let photos = whole(&bench, &id).await;
     let (bytes, archived) = archived(&bench.store, &id).await;
     let there = rows(&bench, &id).await;
     assert_eq!((archived.entries, archived.photos), (there.len(), 2));
     assert_eq!(archived.absent.len(), 1, "“abc” was told of and never sent");
 
-    let other = Bench::new().await;
+    let other = bench.beside().await;
     let merged = take(&other.store, &bytes).await.unwrap();
     assert!(merged.begun);
     assert_eq!((merged.new.len(), merged.already), (there.len(), 0));
@@ -238,16 +248,15 @@ fn merged_has(bytes: &[u8], photo: &PhotoHash) -> bool {
 }
 
 /// Every body that ever landed, in every version, verbatim: also those that are written otherwise now.
-#[tokio::test]
-async fn law_every_version_that_ever_landed_comes_back_as_it_was() {
-    let (bench, id) = (Bench::new().await, job("old"));
+async fn law_every_version_that_ever_landed_comes_back_as_it_was(bench: Bench) {
+    let id = job("old");
     let act = opened("Old");
     bench
         .store
         .act(&id, act, stamp("old-0"), later(0))
         .await
         .unwrap();
-    let mut aside = AnyConnection::connect(&url(&bench.folder)).await.unwrap();
+    let mut aside = bench.aside().await;
     let bodies = crate::fixtures::bodies();
     for (n, body) in bodies.iter().enumerate() {
         sqlx::query(
@@ -266,25 +275,22 @@ async fn law_every_version_that_ever_landed_comes_back_as_it_was() {
         .unwrap();
     }
     let bytes = packed(&bench.store, &id).await;
-    let other = Bench::new().await;
+    let other = bench.beside().await;
     take(&other.store, &bytes).await.unwrap();
     let there = rows(&bench, &id).await;
     assert_eq!(there.len(), bodies.len() + 1);
     assert_eq!(rows(&other, &id).await, there);
 }
 
-#[tokio::test]
-async fn law_a_job_that_is_not_there_is_no_archive() {
-    let bench = Bench::new().await;
+async fn law_a_job_that_is_not_there_is_no_archive(bench: Bench) {
     let mut file = Cursor::new(Vec::new());
     let none = bench.store.archive(&job("none"), made(), &mut file).await;
     assert_eq!(none.unwrap(), None);
     assert!(file.into_inner().is_empty());
 }
 
-#[tokio::test]
-async fn law_the_lines_are_plain_json_and_the_manifest_fits() {
-    let (bench, id) = (Bench::new().await, job("plain"));
+async fn law_the_lines_are_plain_json_and_the_manifest_fits(bench: Bench) {
+    let id = job("plain");
     whole(&bench, &id).await;
     let mut parts = Parts::of(&packed(&bench.store, &id).await);
     let names: Vec<String> = parts.0.iter().map(|(name, _)| name.clone()).collect();
@@ -316,12 +322,12 @@ async fn law_the_lines_are_plain_json_and_the_manifest_fits() {
 }
 
 /// A damaged photo is told before anything is handed on.
-#[tokio::test]
-async fn law_a_photo_that_is_damaged_here_is_not_handed_on() {
-    let (bench, id) = (Bench::new().await, job("hurt"));
+async fn law_a_photo_that_is_damaged_here_is_not_handed_on(bench: Bench) {
+    let id = job("hurt");
     let photos = whole(&bench, &id).await;
-    let mut aside = AnyConnection::connect(&url(&bench.folder)).await.unwrap();
-    sqlx::query("UPDATE photo SET picture = x'616264' WHERE hash = $1")
+    let mut aside = bench.aside().await;
+    sqlx::query("UPDATE photo SET picture = $1 WHERE hash = $2")
+        .bind(b"abc".to_vec())
         .bind(photos[0].as_str())
         .execute(&mut aside)
         .await
@@ -332,14 +338,14 @@ async fn law_a_photo_that_is_damaged_here_is_not_handed_on() {
 }
 
 /// A photo that came damaged to this bench is made whole by an archive that has it.
-#[tokio::test]
-async fn law_an_archive_heals_a_photo() {
-    let (bench, id) = (Bench::new().await, job("heal"));
+async fn law_an_archive_heals_a_photo(bench: Bench) {
+    let id = job("heal");
     whole(&bench, &id).await;
     let bytes = packed(&bench.store, &id).await;
     let before = pictures(&bench.store).await;
-    let mut aside = AnyConnection::connect(&url(&bench.folder)).await.unwrap();
-    sqlx::query("UPDATE photo SET thumb = x'616264'")
+    let mut aside = bench.aside().await;
+    sqlx::query("UPDATE photo SET thumb = $1")
+        .bind(b"abc".to_vec())
         .execute(&mut aside)
         .await
         .unwrap();

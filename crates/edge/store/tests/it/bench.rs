@@ -43,6 +43,15 @@ impl Bench {
         Self { store, folder, url }
     }
 
+    /// A new one of the same kind.
+    pub(crate) async fn beside(&self) -> Self {
+        if self.url.starts_with("sqlite:") {
+            Self::new().await
+        } else {
+            Self::on_a_server().await
+        }
+    }
+
     /// The store closed and opened again.
     pub(crate) async fn again(self) -> Self {
         self.store.close().await;

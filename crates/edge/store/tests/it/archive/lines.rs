@@ -12,6 +12,12 @@ use zip::write::SimpleFileOptions;
 use super::damages::{small, wrong};
 use super::{Parts, jpeg, open, sum};
 use crate::bench::{Bench, job, later, opened, stamp};
+use crate::both::both;
+
+both!(
+    law_a_refused_archive_brings_nothing_in,
+    law_what_is_no_copy_of_the_job_is_refused,
+);
 
 fn line(number: u64, why: &str) -> String {
     format!("“entries.jsonl”, line {number}: {why}.")
@@ -262,10 +268,8 @@ async fn law_an_archive_packed_again_is_taken_in() {
 }
 
 /// What was refused left nothing behind: no job, no photo.
-#[tokio::test]
-async fn law_a_refused_archive_brings_nothing_in() {
+async fn law_a_refused_archive_brings_nothing_in(bench: Bench) {
     let (bytes, photo) = small().await;
-    let bench = Bench::new().await;
     let mut parts = Parts::of(&bytes);
     parts
         .0
@@ -297,8 +301,7 @@ async fn nothing(store: &Store) {
 }
 
 /// Two jobs of one id, and an entry that says something else, leave everything as it was.
-#[tokio::test]
-async fn law_what_is_no_copy_of_the_job_is_refused() {
+async fn law_what_is_no_copy_of_the_job_is_refused(bench: Bench) {
     let (bytes, _) = small().await;
     let refused = async |store: &Store, bytes: &[u8]| {
         let refused = store.take_in(&mut open(bytes).unwrap()).await;
@@ -311,7 +314,6 @@ async fn law_what_is_no_copy_of_the_job_is_refused() {
         );
         refused.to_string()
     };
-    let bench = Bench::new().await;
     let act = opened("Another");
     let id = job("small");
     bench
@@ -328,7 +330,7 @@ async fn law_what_is_no_copy_of_the_job_is_refused() {
     );
     assert_eq!(bench.store.entries(&id).await.unwrap(), before);
 
-    let bench = Bench::new().await;
+    let bench = bench.beside().await;
     let act = opened("Sister");
     bench
         .store
@@ -343,7 +345,7 @@ async fn law_what_is_no_copy_of_the_job_is_refused() {
     );
     assert_eq!(bench.store.jobs().await.unwrap().len(), 1);
 
-    let bench = Bench::new().await;
+    let bench = bench.beside().await;
     bench
         .store
         .act(&id, opened("Small"), stamp("small-0"), later(0))

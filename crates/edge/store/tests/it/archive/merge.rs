@@ -11,6 +11,15 @@ use workshop::fold::fold;
 
 use super::{packed, pictures, rows, shoot, take};
 use crate::bench::{Bench, job, later, leaves, now, opened, pump, stamp, tried};
+use crate::both::both;
+
+both!(
+    law_what_came_says_how_far_its_author_had_seen_of_here,
+    law_a_copy_that_went_on_alone_is_followed,
+    law_three_copies_come_to_say_the_same,
+    law_merging_among_writers_leaves_no_gap,
+    law_two_at_once_begin_one_job,
+);
 
 const JOB: &str = "copies";
 
@@ -22,8 +31,7 @@ fn told(position: u64, kind: &str) -> Told {
 }
 
 /// A bench with the job opened, its pump and its leaves.
-async fn begun() -> Bench {
-    let bench = Bench::new().await;
+async fn begun(bench: Bench) -> Bench {
     for (n, act) in [opened("Copies"), pump(), leaves()].into_iter().enumerate() {
         let stamp = stamp(&format!("begun-{n}"));
         bench
@@ -36,7 +44,7 @@ async fn begun() -> Bench {
 }
 
 async fn copied(from: &Bench) -> Bench {
-    let bench = Bench::new().await;
+    let bench = from.beside().await;
     take(&bench.store, &packed(&from.store, &job(JOB)).await)
         .await
         .unwrap();
@@ -61,9 +69,8 @@ async fn seen(bench: &Bench) -> Vec<(String, u64)> {
 }
 
 /// Here stand c0 c1 c2 h0 h1, there c0 c1 c2 t0 t1: whoever wrote t1 had seen t0, and nothing of h0.
-#[tokio::test]
-async fn law_what_came_says_how_far_its_author_had_seen_of_here() {
-    let here = begun().await;
+async fn law_what_came_says_how_far_its_author_had_seen_of_here(bench: Bench) {
+    let here = begun(bench).await;
     let there = copied(&here).await;
     try_leaf(&here, "h0", 0).await;
     try_leaf(&here, "h1", 1).await;
@@ -108,9 +115,8 @@ async fn law_what_came_says_how_far_its_author_had_seen_of_here() {
 }
 
 /// A copy that only went on is followed as if everything had been written here.
-#[tokio::test]
-async fn law_a_copy_that_went_on_alone_is_followed() {
-    let here = begun().await;
+async fn law_a_copy_that_went_on_alone_is_followed(bench: Bench) {
+    let here = begun(bench).await;
     let there = copied(&here).await;
     for n in 0..4 {
         try_leaf(&there, &format!("t{n}"), n).await;
@@ -212,8 +218,8 @@ async fn said(bench: &Bench) -> BTreeSet<Vec<String>> {
     said.collect()
 }
 
-async fn merges(deeds: Vec<(bool, Deed)>) -> Result<(), TestCaseError> {
-    let a = begun().await;
+async fn merges(bench: Bench, deeds: Vec<(bool, Deed)>) -> Result<(), TestCaseError> {
+    let a = begun(bench).await;
     let b = copied(&a).await;
     for (n, (at_a, deed)) in deeds.iter().enumerate() {
         let (here, there) = if *at_a { (&a, &b) } else { (&b, &a) };
@@ -255,22 +261,44 @@ async fn merges(deeds: Vec<(bool, Deed)>) -> Result<(), TestCaseError> {
     Ok(())
 }
 
+fn at_two(
+    bench: impl Future<Output = Bench>,
+    deeds: Vec<(bool, Deed)>,
+) -> Result<(), TestCaseError> {
+    let runtime = tokio::runtime::Builder::new_multi_thread()
+        .worker_threads(2)
+        .enable_all()
+        .build();
+    let both = async { merges(bench.await, deeds).await };
+    runtime.unwrap().block_on(both)
+}
+
+fn deeds() -> impl Strategy<Value = Vec<(bool, Deed)>> {
+    prop::collection::vec((any::<bool>(), deed()), 0..14)
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(24))]
 
     #[test]
-    fn law_merged_both_ways_both_copies_say_the_same(
-        deeds in prop::collection::vec((any::<bool>(), deed()), 0..14)
-    ) {
-        let runtime = tokio::runtime::Builder::new_multi_thread().worker_threads(2).enable_all().build();
-        runtime.unwrap().block_on(merges(deeds))?;
+    fn law_merged_both_ways_both_copies_say_the_same(deeds in deeds()) {
+        at_two(Bench::new(), deeds)?;
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(6))]
+
+    #[test]
+    #[ignore = "needs a PostgreSQL server: cargo xtask check runs it"]
+    fn law_merged_both_ways_both_copies_on_a_server_say_the_same(deeds in deeds()) {
+        at_two(Bench::on_a_server(), deeds)?;
     }
 }
 
 /// Three tablets that each hand their archive on once more than needed.
-#[tokio::test(flavor = "multi_thread")]
-async fn law_three_copies_come_to_say_the_same() {
-    let a = begun().await;
+async fn law_three_copies_come_to_say_the_same(bench: Bench) {
+    let a = begun(bench).await;
     let (b, c) = (copied(&a).await, copied(&a).await);
     for (n, bench) in [&a, &b, &c].into_iter().enumerate() {
         for spot in 0..3 {
@@ -289,9 +317,8 @@ async fn law_three_copies_come_to_say_the_same() {
 }
 
 /// While hands go on writing, the same archive comes in twice: once each, without a gap.
-#[tokio::test(flavor = "multi_thread")]
-async fn law_merging_among_writers_leaves_no_gap() {
-    let here = begun().await;
+async fn law_merging_among_writers_leaves_no_gap(bench: Bench) {
+    let here = begun(bench).await;
     let there = copied(&here).await;
     for n in 0..40 {
         try_leaf(&there, &format!("t{n}"), n % 4).await;
@@ -325,11 +352,10 @@ async fn law_merging_among_writers_leaves_no_gap() {
 }
 
 /// The same archive from two at once where the job is not yet: one journal, as it was.
-#[tokio::test(flavor = "multi_thread")]
-async fn law_two_at_once_begin_one_job() {
-    let there = begun().await;
+async fn law_two_at_once_begin_one_job(bench: Bench) {
+    let there = begun(bench).await;
     let bytes = packed(&there.store, &job(JOB)).await;
-    let here = Bench::new().await;
+    let here = there.beside().await;
     let take = || {
         let (store, bytes) = (here.store.clone(), bytes.clone());
         tokio::spawn(async move { take(&store, &bytes).await.unwrap() })
