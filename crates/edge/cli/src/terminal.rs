@@ -23,6 +23,11 @@ pub(crate) fn write(page: &Page, ink: bool) -> String {
     if let Some(heading) = &page.heading {
         sheet.paragraph("", &[strong(&heading.title)]);
         sheet.paragraph("", &[soft(&heading.note)]);
+        for one in &heading.crossed {
+            sheet.gap();
+            let words = format!("{}{}", sign(Tone::Open), one.words);
+            sheet.paragraph("", &[Run::Plain(words)]);
+        }
         sheet.gap();
     }
     for clock in &page.clocks {

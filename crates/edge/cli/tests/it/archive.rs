@@ -2,8 +2,9 @@
 
 use std::process::Command;
 
-use crate::bench::{Bench, EXAMPLE};
+use crate::bench::{Bench, EXAMPLE, Open};
 use crate::document::schema;
+use crate::two_benches::taken;
 
 /// Another store in the same folder.
 const OTHER: [&str; 2] = ["--store", "sqlite:other.sqlite"];
@@ -109,6 +110,50 @@ fn practice_two_copies_are_made_one() {
         both.contains("\"C 7:30\"") && both.contains("\"C 9\""),
         "{both}"
     );
+}
+
+/// One spot read by a command here and on a page there: every command says so until it is said anew.
+#[test]
+fn practice_what_crossed_is_told_at_the_command_line() {
+    let bench = with_job();
+    bench.answer(&["export", "patrol-craft", "--archive", "first.zip"]);
+    bench.answer(&at(&["import", "first.zip"], OTHER));
+    let reading = |text: &str| {
+        let text = format!("{}\n\"C 7:30\" = \"{text}\"\n", EXAMPLE.trim_end());
+        bench.write("changed.toml", text);
+        bench.answer(&["import", "changed.toml"]);
+    };
+    reading("14-15");
+    {
+        let there = Open::new(&bench, &OTHER);
+        let form = "id=there-1&spot=C+7:30&reading=13-14";
+        taken(&there, "/job/patrol-craft/act/reading", form);
+    }
+    bench.answer(&at(
+        &["export", "patrol-craft", "--archive", "second.zip"],
+        OTHER,
+    ));
+    bench.answer(&["import", "second.zip"]);
+    let told = |command: &str| {
+        let page = bench.answer(&[command, "patrol-craft"]);
+        page.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    let commands = [
+        "measure", "teardown", "choose", "torque", "plan", "audit", "trial", "diagnose", "service",
+        "sheet",
+    ];
+    for command in commands {
+        let page = told(command);
+        for words in [
+            "? Said without seeing each other. Command line: reading at C 7:30, 14 goes; 15 won’t go, at ",
+            "reading at C 7:30, 13 goes; 14 won’t go, at ",
+            "The later one counts. Look, then say it once more, or undo one",
+        ] {
+            assert!(page.contains(words), "{command}: {page}");
+        }
+    }
+    reading("15-16");
+    assert!(!told("measure").contains("without seeing"));
 }
 
 #[test]

@@ -47,7 +47,7 @@ fn post(open: &Open, path: &str, body: &str) -> String {
     reply
 }
 
-fn taken(open: &Open, path: &str, body: &str) -> String {
+pub(crate) fn taken(open: &Open, path: &str, body: &str) -> String {
     let reply = post(open, path, body);
     assert!(reply.starts_with("HTTP/1.1 303"), "{body}: {reply}");
     reply
