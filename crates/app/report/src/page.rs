@@ -176,8 +176,15 @@ pub enum Section {
         /// The sentences.
         notes: Vec<String>,
     },
-    /// Links to jobs.
+    /// Things of a kind, each with how it stands, and the way to it.
     Links {
+        /// The heading.
+        heading: String,
+        /// Target, words, and words in softer ink.
+        links: Vec<(Target, String, String)>,
+    },
+    /// Ways to other pages: they tell nothing, and are left out on paper.
+    Ways {
         /// The heading.
         heading: String,
         /// Target, words, and words in softer ink.

@@ -188,7 +188,7 @@ impl Sheet {
                 self.heading(&format!("{heading} · {state}"));
                 self.links(links);
             }
-            Section::Links { heading, links } => {
+            Section::Links { heading, links } | Section::Ways { heading, links } => {
                 self.heading(heading);
                 self.links(links);
             }

@@ -309,7 +309,7 @@ fn elsewhere(view: &View<'_>) -> Section {
     let link = |target: fn(JobId) -> Target, words: &str, more: &str| {
         (target(view.id.clone()), words.to_owned(), more.to_owned())
     };
-    Section::Links {
+    Section::Ways {
         heading: "From here".to_owned(),
         links: vec![
             link(Target::Assemble, "Assemble", "steps, waits, gates"),

@@ -113,7 +113,7 @@ pub fn on_jobs(page: Page, lan: bool) -> Page {
         "how a tablet or phone comes in: open the bench with “pumpwright serve --lan”"
     };
     let mut page = page;
-    page.evidence.push(Section::Links {
+    page.evidence.push(Section::Ways {
         heading: "This bench".to_owned(),
         links: vec![(Target::Devices, "Devices".to_owned(), about.to_owned())],
     });

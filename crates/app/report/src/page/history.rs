@@ -239,7 +239,7 @@ fn others(heading: &str, others: &[Other]) -> Vec<Section> {
 
 fn links(id: &JobId) -> Section {
     let link = |target, words: &str, more: &str| (target, words.to_owned(), more.to_owned());
-    Section::Links {
+    Section::Ways {
         heading: "All that is known of it".to_owned(),
         links: vec![
             link(

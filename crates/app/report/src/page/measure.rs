@@ -78,7 +78,12 @@ pub(crate) fn printed(view: &View<'_>, judgement: &Judgement) -> (Answer, Vec<Se
         ..progress(view.job)
     };
     let mut evidence = evidence::evidence(view, judgement, &asking_nothing);
-    evidence.retain(|section| !matches!(section, Section::Form(_) | Section::Links { .. }));
+    evidence.retain(|section| {
+        !matches!(
+            section,
+            Section::Form(_) | Section::Links { .. } | Section::Ways { .. }
+        )
+    });
     for section in &mut evidence {
         if let Section::Card(card) = section {
             card.forms.clear();
@@ -120,7 +125,7 @@ fn change(view: &View<'_>) -> Vec<Section> {
         Section::Form(forms::leaves(view.job, view.refused, false)),
         Section::Form(forms::limits(view.job, view.refused, false)),
         Section::Form(forms::walk(view.job, view.refused)),
-        Section::Links {
+        Section::Ways {
             heading: "On paper".to_owned(),
             links: vec![(
                 Target::Blank(view.id.clone()),

@@ -164,7 +164,7 @@ fn gone(view: &View<'_>, photo: &PhotoHash) -> (Answer, Vec<Section>, Next) {
         detail: vec![plain("It was taken away, or belongs to another job.")],
         origin: String::new(),
     };
-    let links = Section::Links {
+    let links = Section::Ways {
         heading: "Go on".to_owned(),
         links: vec![(
             Target::Record(view.id.clone()),

@@ -152,7 +152,7 @@ fn evidence(view: &View<'_>, drawn: Drawn<'_>, plan: &Plan, asked: Option<&Step>
         );
         return vec![
             Section::Card(card(view, drawn, plan, step)),
-            Section::Links {
+            Section::Ways {
                 heading: "Back".to_owned(),
                 links: vec![back],
             },
@@ -287,7 +287,7 @@ fn steps(view: &View<'_>, plan: &Plan) -> Vec<Section> {
 }
 
 fn hand_on(view: &View<'_>) -> Section {
-    Section::Links {
+    Section::Ways {
         heading: "To keep and to hand on".to_owned(),
         links: vec![
             (

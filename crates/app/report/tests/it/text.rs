@@ -35,7 +35,7 @@ fn section(lines: &mut Vec<String>, section: &Section) {
             lines.push(format!("## {heading}"));
             lines.extend(notes.iter().map(|note| format!("- {note}")));
         }
-        Section::Links { heading, links } => {
+        Section::Links { heading, links } | Section::Ways { heading, links } => {
             lines.push(format!("## {heading}"));
             lines.extend(links.iter().map(|(_, name, more)| format!("{name} {more}")));
         }

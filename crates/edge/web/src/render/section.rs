@@ -2,7 +2,7 @@
 
 use maud::{Markup, html};
 use report::page::choose::Try;
-use report::page::{Card, Cell, CellMark, FactRow, Form, Grid, Section, Step, Table, Tone};
+use report::page::{Card, Cell, CellMark, FactRow, Form, Grid, Section, Step, Table, Target, Tone};
 
 use super::form::Sender;
 use super::{caution_line, label, photo, runs, whole};
@@ -88,12 +88,10 @@ fn section(section: &Section, sender: Sender<'_>) -> Markup {
             }
         },
         Section::Links { heading, links } => html! {
-            section.links {
-                h3 { (heading) }
-                ul { @for (target, words, more) in links {
-                    li { a href=(link(target)) { span.name { (words) } span.state { (whole(more)) } } }
-                } }
-            }
+            section.links { h3 { (heading) } (items(links)) }
+        },
+        Section::Ways { heading, links } => html! {
+            section.links.ways { h3 { (heading) } (items(links)) }
         },
         Section::Folded {
             heading,
@@ -102,9 +100,7 @@ fn section(section: &Section, sender: Sender<'_>) -> Markup {
         } => html! {
             details.folded.links {
                 summary { (heading) " " span.soft { (state) } }
-                ul { @for (target, words, more) in links {
-                    li { a href=(link(target)) { span.name { (words) } span.state { (whole(more)) } } }
-                } }
+                (items(links))
             }
         },
         Section::List(list) => html! {
@@ -120,6 +116,14 @@ fn section(section: &Section, sender: Sender<'_>) -> Markup {
         Section::Photos(strip) => photo::strip(strip, sender),
         Section::Photo(shot) => photo::large(shot),
         Section::Label(one) => label::label(one),
+    }
+}
+
+fn items(links: &[(Target, String, String)]) -> Markup {
+    html! {
+        ul { @for (target, words, more) in links {
+            li { a href=(link(target)) { span.name { (words) } span.state { (whole(more)) } } }
+        } }
     }
 }
 

@@ -34,7 +34,7 @@ pub(super) fn evidence(sight: &Sight<'_>) -> Vec<Section> {
     }
     sections.push(levels(sight));
     sections.extend(time::people(sight));
-    sections.push(Section::Links {
+    sections.push(Section::Ways {
         heading: "The plan itself".to_owned(),
         links: vec![
             (

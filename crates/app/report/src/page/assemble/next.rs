@@ -12,7 +12,7 @@ pub(super) fn no_plan(view: &View<'_>) -> Next {
 
 /// The other ways to a plan.
 pub(super) fn other_ways(view: &View<'_>) -> Section {
-    Section::Links {
+    Section::Ways {
         heading: "Or otherwise".to_owned(),
         links: vec![(
             Target::Plan(view.id.clone()),

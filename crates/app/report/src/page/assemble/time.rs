@@ -114,7 +114,7 @@ pub(super) fn have(sight: &Sight<'_>) -> Vec<Section> {
         let whole = Target::Assemble(sight.view.id.clone());
         links.push((whole, "The whole plan".to_owned(), String::new()));
     }
-    sections.push(Section::Links {
+    sections.push(Section::Ways {
         heading: "How long have you got?".to_owned(),
         links,
     });

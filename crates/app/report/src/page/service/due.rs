@@ -224,7 +224,7 @@ pub(super) fn along(view: &View<'_>) -> Section {
             "this pump and all its jobs, for a phone at the water",
         ),
     ];
-    Section::Links {
+    Section::Ways {
         heading: "Take it along".to_owned(),
         links: calendar.into_iter().chain(always).collect(),
     }

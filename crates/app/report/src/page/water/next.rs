@@ -101,7 +101,7 @@ pub(super) fn other(view: &View<'_>, unit: Unit) -> Vec<Section> {
     } else {
         Side::After
     };
-    let mut sections = vec![Section::Links {
+    let mut sections = vec![Section::Ways {
         heading: "On paper".to_owned(),
         links: vec![(
             Target::TestCard(view.id.clone()),

@@ -109,6 +109,12 @@ async fn sheets(desk: &Desk, (page, most): (&str, usize), paper: (f64, f64)) -> 
             assert!(read.contains(&bare(&said)), "{page} never prints “{said}”");
         }
     }
+    // What only leads elsewhere leads nowhere on paper.
+    for element in desk.browser.find_all(By::Css(".ways .state")).await? {
+        let said = element.text().await?;
+        let printed = !said.is_empty() && read.contains(&bare(&said));
+        assert!(!printed, "{page} prints “{said}”");
+    }
     for gone in ["Undo", "Who is working?", "All jobs"] {
         assert!(!read.contains(&bare(gone)), "{page} prints “{gone}”");
     }
