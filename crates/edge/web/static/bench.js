@@ -249,7 +249,7 @@ async function show() {
   return waiting;
 }
 
-outbox.onchange(show);
+outbox.onchange(show, drain);
 addEventListener("online", () => {
   pause = 1000;
   drain();

@@ -5,7 +5,7 @@
 const LARGEST_KEPT = 64e6;
 
 let database;
-const held = [];
+let held = [];
 const tell = "BroadcastChannel" in window ? new BroadcastChannel("outbox") : null;
 
 export function opened() {
@@ -42,37 +42,54 @@ function soon(asked) {
 
 const inOrder = (acts) => acts.sort((a, b) => a.pressed - b.pressed || (a.key < b.key ? -1 : 1));
 
-// Every act that the bench does not have yet, as they were pressed.
+// What the disk said last.
+let last = [];
+let come;
+
+const without = (acts, { key }) => acts.filter((other) => other.key !== key);
+const among = (acts, { key }) => acts.some((other) => other.key === key);
+
+// Every act that the bench does not have yet, as they were pressed. What a slow disk knew besides is told later.
 export async function all() {
-  const kept = await soon(ask("readonly", (acts) => acts.getAll())).catch(() => []);
-  return inOrder([...kept, ...held.filter((act) => !kept.some((other) => other.key === act.key))]);
+  const asked = ask("readonly", (acts) => acts.getAll());
+  last = await soon(asked).catch(() => {
+    asked.then(late, () => {});
+    return last;
+  });
+  return inOrder([...last, ...held.filter((act) => !among(last, act))]);
 }
 
-function letGo({ key }) {
-  const at = held.findIndex((other) => other.key === key);
-  if (at >= 0) held.splice(at, 1);
+function late(kept) {
+  const more = kept.some((act) => !among(last, act));
+  last = kept;
+  if (more) come?.();
 }
 
 export async function put(act) {
   const size = act.fields.reduce((sum, [, value]) => sum + (value.size ?? 0), 0);
   const kept = size > LARGEST_KEPT ? Promise.reject() : ask("readwrite", (acts) => acts.put(act), "strict");
-  await soon(kept).catch(() => {
-    letGo(act);
-    held.push({ ...act, held: true });
+  const settled = () => {
+    held = without(held, act);
+    last = [...without(last, act), act];
+  };
+  await soon(kept).then(settled, () => {
+    held = [...without(held, act), { ...act, held: true }];
+    // Unless it was delivered meanwhile.
+    kept.then(() => among(held, act) && settled(), () => {});
   });
-  kept.then(() => letGo(act), () => {});
   tell?.postMessage("");
 }
 
 export async function remove(act) {
-  letGo(act);
+  [held, last] = [without(held, act), without(last, act)];
   await soon(ask("readwrite", (acts) => acts.delete(act.key))).catch(() => {});
   tell?.postMessage("");
 }
 
-// Another page of this browser changed what waits.
-export function onchange(act) {
+// Another page of this browser changed what waits; or the disk had more than it said.
+export function onchange(act, more) {
   if (tell) tell.onmessage = act;
+  come = more;
 }
 
 // The time of a press with its zone: 2026-05-09T12:32:00.000+02:00[+02:00]

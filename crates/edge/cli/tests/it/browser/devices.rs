@@ -249,6 +249,42 @@ async fn browser_a_disk_that_never_answers_holds_nothing_up() {
     .await;
 }
 
+/// Every answer of the disk comes later than anybody waits for it.
+const SLOW: &str = "Object.defineProperty(IDBTransaction.prototype, 'oncomplete', \
+    { set(act) { this.addEventListener('complete', () => setTimeout(act, 2500)); } })";
+
+#[tokio::test]
+#[ignore = "needs Chromium: cargo xtask check runs it"]
+async fn browser_a_slow_disk_loses_nothing() {
+    walk(1280, 900, async |desk| {
+        let before = entries(desk).await.len();
+        let slow = json!({"source": SLOW});
+        desk.cdp("Page.addScriptToEvaluateOnNewDocument", slow)
+            .await?;
+        desk.browser.refresh().await?;
+        desk.sees(".question", "Blade C at 7:30").await?;
+        desk.fill("reading", "14-15").await?;
+        desk.keys(Key::Enter).await?;
+        desk.sees(".question", "Blade C at 9").await?;
+        desk.cut();
+        desk.fill("reading", "13-14").await?;
+        desk.keys(Key::Enter).await?;
+        desk.sees("#saved", "1 act waits on this device").await?;
+        // Time for the disk, then the page is lost: only the disk knows.
+        tokio::time::sleep(Duration::from_secs(6)).await;
+        desk.browser.goto("about:blank").await?;
+        desk.start_again();
+        assert_eq!(entries(desk).await.len(), before + 1);
+        desk.browser.goto(format!("{}{MEASURE}", desk.base)).await?;
+        desk.sees(".question", "Blade C at 10:30").await?;
+        let all = entries(desk).await;
+        let kinds: Vec<&str> = all[before..].iter().map(kind).collect();
+        assert_eq!(kinds, ["14-15", "13-14"], "each once, in order");
+        Ok(())
+    })
+    .await;
+}
+
 fn kind(entry: &Entry) -> &'static str {
     match &entry.new.body {
         Body::LeavesTried { tries, .. } if tries[1].leaf.text.starts_with("15") => "14-15",
