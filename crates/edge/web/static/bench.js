@@ -24,7 +24,7 @@ function settle(sent) {
 
 function say(words, failed) {
   const saved = document.querySelector("#saved");
-  if (!saved) return;
+  if (!saved) return line("waits", ...(failed ? [piece("p", words)] : []));
   saved.dataset.drawn ??= saved.textContent;
   saved.textContent = words ?? saved.dataset.drawn;
   saved.classList.toggle("failed", failed);
@@ -80,14 +80,17 @@ function replace(page, sent) {
   // What was sent is done with; refused, its own page unfolds it.
   const done = sent?.closest("details");
   const open = new Map(folds().map(([name, fold]) => [name, fold.open && fold !== done]));
-  const unsent = typed.typed(sent);
+  const unsent = typed.typed();
   document.body.replaceChildren(...page.body.childNodes);
   document.title = page.title;
   for (const [name, fold] of folds()) fold.open ||= open.get(name) ?? false;
   const lost = typed.put(unsent);
   liven();
+  homeless(lost);
+}
+
+function homeless(lost) {
   if (lost.length) line("lost", piece("p", `Typed, and without a place on this page now: ${lost.join("; ")}`));
-  typed.keep();
 }
 
 function take({ page, url, landed }, sent) {
@@ -95,9 +98,11 @@ function take({ page, url, landed }, sent) {
   const back = page.querySelector("input[name=back]")?.value;
   replace(page, sent);
   // The next question is there, and may be answered.
-  sending = 0;
+  [sending, hand] = [0, 0];
+  typed.forget();
   if (landed ?? !page.querySelector(".refusal")) history.replaceState(null, "", url);
   else if (back?.startsWith("/")) history.replaceState(null, "", back);
+  typed.keep();
   const refused = document.querySelector(".refusal");
   if (refused) {
     refused.scrollIntoView({ block: "center" });
@@ -106,7 +111,7 @@ function take({ page, url, landed }, sent) {
 }
 
 async function load(url) {
-  const response = await fetch(url);
+  const response = await fetch(url, { signal: outbox.within(20_000) });
   const page = new DOMParser().parseFromString(await response.text(), "text/html");
   return { page, url: response.url, ok: response.ok };
 }
@@ -115,6 +120,7 @@ async function load(url) {
 // bench has it. The same form keeps its entry id, so what is sent twice is on record once.
 let turn = Promise.resolve();
 let sending = 0;
+let hand = 0;
 let pause = 1000;
 let retry;
 let reason = "the bench does not answer";
@@ -134,14 +140,20 @@ function packed(form) {
   };
 }
 
+const filled = (form) => JSON.stringify([...new FormData(form)].filter(([name]) => name !== "id"));
+
+// What was sent of a form is marked on it, until somebody writes in it again.
 async function send(form) {
-  // A trembling finger, or a second answer before the next question is there.
-  if (sending && Date.now() - sending < 3000) return;
-  if (form.dataset.waits === JSON.stringify([...new FormData(form)].filter(([name]) => name !== "id"))) return;
   const act = packed(form);
+  // One photo after another is no trembling finger, nor a second answer before the next question is there.
+  const another = act.fields.some(([, value]) => value.size > 0);
+  if (!another && (form.dataset.sent === filled(form) || act.pressed - hand < 3000)) return;
   if (pressed.has(act.key)) return;
   sending = act.pressed;
+  if (!another) hand = act.pressed;
   pressed.set(act.key, { form, act });
+  if (another) empty(form);
+  form.dataset.sent = filled(form);
   say("Sending …", false);
   await outbox.put(act);
   pause = 1000;
@@ -150,14 +162,22 @@ async function send(form) {
   hear(latest);
 }
 
-// The form stays as it was typed, or is ready for the next; the act has its own place now.
+function empty(form) {
+  form.reset();
+  if (form.elements.id) form.elements.id.value = fresh();
+}
+
+// The form is ready for the next, or stays as it was changed meanwhile; the act has its own place now.
 async function waits(form, act) {
   act.tried ||= 1;
   await outbox.put(act);
   if (!form.isConnected) return;
-  if (act.files || form.matches(".writing")) form.reset();
-  if (form.elements.id) form.elements.id.value = fresh();
-  form.dataset.waits = JSON.stringify([...new FormData(form)].filter(([name]) => name !== "id"));
+  if (form.elements.id?.value === act.key) form.elements.id.value = fresh();
+  if (form.dataset.sent) {
+    if (form.matches(".writing")) empty(form);
+    form.dataset.sent = filled(form);
+    form.dataset.waits = "";
+  }
   typed.keep();
 }
 
@@ -195,7 +215,7 @@ async function deliverAll() {
       await outbox.remove(act);
     } else if (came.refused) {
       pressed.delete(act.key);
-      if (here(act) && !busy()) {
+      if (here(act) && !busy() && !document.hidden) {
         take(came);
         await outbox.remove(act);
       } else await outbox.put({ ...act, refused: came.refused });
@@ -211,12 +231,12 @@ async function deliverAll() {
     await waits(own.form, act);
     pressed.delete(act.key);
   }
-  if (!pressed.size) sending = 0;
+  if (!pressed.size) [sending, hand] = [0, 0];
   if ((await show()).length) {
     retry = setTimeout(drain, pause);
     pause = Math.min(2 * pause, 30_000);
   }
-  if (landed) await renew();
+  if (landed) renew();
 }
 
 const here = ({ fields }) => fields.some(([name, value]) => name === "back" && value === location.pathname);
@@ -233,13 +253,17 @@ async function reveal(act) {
 // Says truthfully what the bench has and what it has not; gives what still waits.
 async function show() {
   const acts = await outbox.all();
-  const waiting = acts.filter((act) => act.tried && !act.refused);
+  const refused = acts.filter((act) => act.refused);
+  const after = ({ job }) => refused.some((act) => act.job === job);
+  const waiting = acts.filter((act) => !act.refused && (act.tried || after(act)));
   const n = waiting.length;
   if (n) {
     const held = waiting.some((act) => act.held) ? " Leave this page open: it holds what this browser cannot keep." : "";
-    say(`${n === 1 ? "1 act waits" : `${n} acts wait`} on this device: ${reason}. ${n === 1 ? "It is" : "They are"} sent when it does.${held}`, true);
-  } else if (!sending) say(null, false);
-  const refused = acts.filter((act) => act.refused);
+    const behind = waiting.every(after);
+    const why = behind ? "what was refused comes first" : reason;
+    const then = behind ? "after it" : "when it does";
+    say(`${n === 1 ? "1 act waits" : `${n} acts wait`} on this device: ${why}. ${n === 1 ? "It is" : "They are"} sent ${then}.${held}`, true);
+  } else say(sending || acts.length > refused.length ? "Sending …" : null, false);
   const lines = refused.map((act) => {
     const told = piece("p", `Refused: ${act.what}, pressed at ${new Date(act.pressed).toTimeString().slice(0, 5)}. ${act.refused} `);
     told.append(piece("button", "Show what was typed", () => reveal(act)));
@@ -250,6 +274,8 @@ async function show() {
 }
 
 outbox.onchange(show, drain);
+addEventListener("pageshow", (event) => event.persisted && drain());
+addEventListener("beforeunload", (event) => outbox.holds() && event.preventDefault());
 addEventListener("online", () => {
   pause = 1000;
   drain();
@@ -308,13 +334,17 @@ async function hear(position) {
 // Asked for, what is typed goes along.
 async function renew(wanted) {
   if (busy() && !wanted) return;
-  const { page, ok } = await load(location.href).catch(() => ({}));
-  if (!ok || (busy() && !wanted) || !page.querySelector("main[data-position]")) return;
+  const address = location.href;
+  const { page, ok } = await load(address).catch(() => ({}));
+  if (!ok || (busy() && !wanted) || !page.querySelector("main")) return;
+  // Something landed meanwhile, and its page is newer.
+  if (location.href !== address || Number(page.querySelector("main").dataset.position ?? 0) < known()) return;
   const [top, before, at] = [scrollY, asked(), document.activeElement];
   const name = at?.name && at.closest("form")?.getAttribute("action");
   quiet = true;
   replace(page);
   quiet = false;
+  typed.keep();
   if (asked() !== before) {
     if (!wanted) shifted = performance.now();
     speak();
@@ -347,7 +377,9 @@ document.addEventListener("submit", (event) => {
 });
 
 document.addEventListener("input", (event) => {
-  delete event.target.closest("form")?.dataset.waits;
+  const form = event.target.closest("form");
+  delete form?.dataset.sent;
+  delete form?.dataset.waits;
   typed.keep();
 });
 
@@ -378,18 +410,17 @@ addEventListener("beforeprint", () => {
 // A chosen file is read into the text beside it, and sent as text.
 function pickers() {
   for (const picker of document.querySelectorAll("input[data-into]")) picker.hidden = false;
+  // A photo is sent as soon as it is taken or chosen, also when the page was renewed while the camera was open.
+  for (const camera of document.querySelectorAll("input[data-send]")) camera.onchange = () => camera.files.length && send(camera.form);
 }
 
 document.addEventListener("change", async (event) => {
   const picker = event.target;
   if (!picker.matches("input[data-into]") || !picker.files.length) return;
-  document.getElementById(picker.dataset.into).value = await picker.files[0].text();
-});
-
-// A photo is sent as soon as it is taken or chosen.
-document.addEventListener("change", (event) => {
-  const picker = event.target;
-  if (picker.matches("input[data-send]") && picker.files.length) picker.form.requestSubmit();
+  const text = await picker.files[0].text();
+  const into = document.getElementById(picker.dataset.into);
+  if (into) into.value = text;
+  typed.keep();
 });
 
 // What a device keeps for itself: whether it reads the question aloud, for eyes on the leaf, and whether a page-turner
@@ -506,7 +537,7 @@ function count() {
 
 setInterval(count, 500);
 liven();
-typed.restore();
+homeless(typed.restore());
 outbox.opened().then(drain);
 if (document.querySelector(".clock")) wake();
 if (writing()) settle();

@@ -13,8 +13,15 @@ export function opened() {
     try {
       const request = indexedDB.open("pumpwright", 1);
       request.onupgradeneeded = () => request.result.createObjectStore("outbox", { keyPath: "key" });
-      request.onsuccess = () => done(request.result);
-      request.onerror = request.onblocked = () => done(null);
+      request.onsuccess = () => {
+        // A browser may close it, over a sleep for one; the next asks anew.
+        request.result.onclose = () => (database = undefined);
+        done(request.result);
+      };
+      request.onerror = request.onblocked = () => {
+        database = undefined;
+        done(null);
+      };
     } catch {
       done(null);
     }
@@ -42,8 +49,11 @@ function soon(asked) {
 
 const inOrder = (acts) => acts.sort((a, b) => a.pressed - b.pressed || (a.key < b.key ? -1 : 1));
 
-// What the disk said last.
+// What the disk said last, and what it need not say any more: it may be slow to forget, or unable to.
 let last = [];
+const gone = new Set();
+// The version of each act that was kept last: an older one may be on its way still.
+const newest = new Map();
 let come;
 
 const without = (acts, { key }) => acts.filter((other) => other.key !== key);
@@ -56,32 +66,44 @@ export async function all() {
     asked.then(late, () => {});
     return last;
   });
-  return inOrder([...last, ...held.filter((act) => !among(last, act))]);
+  const both = [...held, ...last.filter((act) => !among(held, act))];
+  return inOrder(both.filter(({ key }) => !gone.has(key)));
 }
 
 function late(kept) {
-  const more = kept.some((act) => !among(last, act));
+  const more = kept.some((act) => !among(last, act) && !gone.has(act.key));
   last = kept;
   if (more) come?.();
 }
 
 export async function put(act) {
+  const plain = { ...act };
+  delete plain.held;
+  gone.delete(act.key);
+  newest.set(act.key, plain);
   const size = act.fields.reduce((sum, [, value]) => sum + (value.size ?? 0), 0);
-  const kept = size > LARGEST_KEPT ? Promise.reject() : ask("readwrite", (acts) => acts.put(act), "strict");
+  const kept = size > LARGEST_KEPT ? Promise.reject() : ask("readwrite", (acts) => acts.put(plain), "strict");
   const settled = () => {
+    if (newest.get(act.key) !== plain) return;
     held = without(held, act);
-    last = [...without(last, act), act];
+    last = [...without(last, act), plain];
   };
-  await soon(kept).then(settled, () => {
-    held = [...without(held, act), { ...act, held: true }];
-    // Unless it was delivered meanwhile.
-    kept.then(() => among(held, act) && settled(), () => {});
+  kept.then(settled, () => {});
+  await soon(kept).catch(() => {
+    held = [...without(held, act), { ...plain, held: true }];
   });
   tell?.postMessage("");
 }
 
+// Whether something would be lost with this page.
+export function holds() {
+  return held.length > 0;
+}
+
 export async function remove(act) {
-  [held, last] = [without(held, act), without(last, act)];
+  gone.add(act.key);
+  newest.delete(act.key);
+  held = without(held, act);
   await soon(ask("readwrite", (acts) => acts.delete(act.key))).catch(() => {});
   tell?.postMessage("");
 }
@@ -104,6 +126,13 @@ export function zoned(time) {
 const NOT_NOW = [401, 403, 408, 421, 425, 429];
 const PATIENCE = { text: 20_000, files: 600_000 };
 
+// Ends a request after so many milliseconds.
+export function within(time) {
+  const ending = new AbortController();
+  setTimeout(() => ending.abort(), time);
+  return ending.signal;
+}
+
 // Sends an act. It landed, it is refused, or it waits; the bench knows it again by its id.
 export async function deliver(act, late) {
   const data = act.files ? new FormData() : new URLSearchParams();
@@ -112,7 +141,7 @@ export async function deliver(act, late) {
   for (const [name, value] of act.fields) data.append(name, value);
   let response, page;
   try {
-    const signal = AbortSignal.timeout(act.files ? PATIENCE.files : PATIENCE.text);
+    const signal = within(act.files ? PATIENCE.files : PATIENCE.text);
     response = await fetch(act.action, { method: "POST", body: data, signal });
     page = new DOMParser().parseFromString(await response.text(), "text/html");
   } catch {

@@ -16,15 +16,16 @@ function changed(at) {
   return at.selectedIndex !== Math.max(drawn, 0);
 }
 
-// Forms with something typed that is not sent; `but` is the one being sent.
-export function typed(but) {
-  const forms = [...document.querySelectorAll("form[data-live]")].filter((form) => form !== but && !form.dataset.waits);
+// Forms with something typed that is not sent. What was refused is typed as well, though the bench drew it.
+export function typed() {
+  const forms = [...document.querySelectorAll("form[data-live]")].filter((form) => !form.dataset.sent);
   const seen = new Map();
   return forms.flatMap((form) => {
     const name = named(form);
     const number = seen.get(name) ?? 0;
     seen.set(name, number + 1);
-    const fields = [...form.querySelectorAll(FIELDS)].filter((at) => at.name && changed(at));
+    const refused = form.querySelector(".refusal");
+    const fields = [...form.querySelectorAll(FIELDS)].filter((at) => at.name && (changed(at) || (refused && at.type !== "file" && at.value)));
     return fields.length ? [{ name, number, fields: fields.map(said) }] : [];
   });
 }
@@ -65,10 +66,20 @@ export function keep() {
   }
 }
 
-export function restore() {
+// Before the page is another.
+export function forget() {
   try {
-    put(JSON.parse(sessionStorage.getItem(place())) ?? []);
+    sessionStorage.removeItem(place());
   } catch {
     // Nothing was kept.
+  }
+}
+
+// Gives the words that have no place any more.
+export function restore() {
+  try {
+    return put(JSON.parse(sessionStorage.getItem(place())) ?? []);
+  } catch {
+    return [];
   }
 }

@@ -285,6 +285,69 @@ async fn browser_a_slow_disk_loses_nothing() {
     .await;
 }
 
+/// Whatever is sent takes a while.
+const LONG: &str = "const sent = window.fetch; window.fetch = async (where, how) => { \
+    if (how?.method === 'POST') await new Promise((on) => setTimeout(on, 2500)); return sent(where, how); }";
+
+async fn slowly(desk: &Desk) -> Walked {
+    let long = json!({"source": LONG});
+    desk.cdp("Page.addScriptToEvaluateOnNewDocument", long)
+        .await?;
+    desk.browser.refresh().await
+}
+
+/// A second photo is taken while the first is on its way, and then the page is loaded anew.
+#[tokio::test]
+#[ignore = "needs Chromium: cargo xtask check runs it"]
+async fn browser_one_photo_after_another_is_kept() {
+    walk(390, 844, async |desk| {
+        let before = entries(desk).await.len();
+        let page = format!("{}/job/patrol-craft/teardown", desk.base);
+        desk.browser.goto(&page).await?;
+        slowly(desk).await?;
+        desk.tap(By::Css(".card + .photos summary")).await?;
+        for file in [
+            "crates/edge/web/tests/fixtures/upright.jpg",
+            "docs/images/measure.png",
+        ] {
+            let file = Path::new(env!("CARGO_MANIFEST_DIR"))
+                .join("../../..")
+                .join(file);
+            let file = file.canonicalize().unwrap().display().to_string();
+            let camera = desk.browser.find(By::Css(".card + .photos input[capture]"));
+            camera.await?.send_keys(file).await?;
+            desk.sees("#saved", "Sending").await?;
+        }
+        desk.browser.refresh().await?;
+        desk.sees("#saved", "Sending").await?;
+        desk.sees("#saved", "Saved").await?;
+        let all = entries(desk).await;
+        let kinds: Vec<&str> = all[before..].iter().map(kind).collect();
+        assert_eq!(kinds, ["photo", "photo"]);
+        assert_ne!(all[before].new.body, all[before + 1].new.body);
+        Ok(())
+    })
+    .await;
+}
+
+/// What is changed in a form while it is on its way is neither lost nor taken for what was sent.
+#[tokio::test]
+#[ignore = "needs Chromium: cargo xtask check runs it"]
+async fn browser_a_change_while_it_is_sent_is_kept() {
+    walk(1280, 900, async |desk| {
+        slowly(desk).await?;
+        desk.sees(".question", "Blade C at 7:30").await?;
+        desk.fill("reading", "14-15").await?;
+        desk.keys(Key::Enter).await?;
+        desk.keys(Key::Backspace).await?;
+        desk.keys("6").await?;
+        desk.sees(".question", "Blade C at 9").await?;
+        desk.sees("#lost", "without a place on this page now: 14-16")
+            .await
+    })
+    .await;
+}
+
 fn kind(entry: &Entry) -> &'static str {
     match &entry.new.body {
         Body::LeavesTried { tries, .. } if tries[1].leaf.text.starts_with("15") => "14-15",
@@ -322,7 +385,11 @@ async fn browser_what_waited_and_is_refused_is_shown_with_what_was_typed() {
         let focus: String = desk.browser.execute(focus, vec![]).await?.convert()?;
         assert_eq!(focus, "reading");
         desk.keys(Key::End + Key::Backspace).await?;
-        worker.holds("//*[@id='reading']", "13 m").await
+        worker.holds("//*[@id='reading']", "13 m").await?;
+        desk.keys("m").await?;
+        desk.browser.refresh().await?;
+        desk.sees(".question", "Blade C at 7:30").await?;
+        worker.holds("//*[@id='reading']", "13 mm").await
     })
     .await;
 }
