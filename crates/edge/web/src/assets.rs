@@ -16,7 +16,8 @@ const SCRIPTED: &str = "text/javascript";
 const STYLE: &str = include_str!("../static/bench.css");
 const SCRIPT: &str = include_str!("../static/bench.js");
 /// What the script imports; none of these imports anything.
-const MODULES: [(&str, &str); 3] = [
+const MODULES: [(&str, &str); 4] = [
+    ("clock.js", include_str!("../static/clock.js")),
     ("live.js", include_str!("../static/live.js")),
     ("outbox.js", include_str!("../static/outbox.js")),
     ("typed.js", include_str!("../static/typed.js")),

@@ -125,7 +125,7 @@ fn law_a_stranger_is_shown_the_pairing_page_whatever_is_asked_for() {
     // What its script imports, it gets.
     let script = get(&bench, "/assets/bench.js", "").body;
     let imports: Vec<&str> = script.split("from \"").skip(1).collect();
-    assert_eq!(imports.len(), 3);
+    assert_eq!(imports.len(), 4);
     for import in imports {
         let path = import.split('"').next().unwrap();
         assert_eq!(get(&bench, path, "").status, 200, "{path}");
