@@ -99,12 +99,14 @@ impl From<io::Error> for Trouble {
 
 impl From<MultipartError> for Trouble {
     fn from(error: MultipartError) -> Self {
-        Self::Problem(if error.status() == StatusCode::PAYLOAD_TOO_LARGE {
-            let most = LARGEST_ARCHIVE;
-            Problem::TooLarge { most }
-        } else {
-            Problem::Unreadable
-        })
+        if error.status() == StatusCode::PAYLOAD_TOO_LARGE {
+            return Self::Refused(format!(
+                "The file has more than {} bytes, the most that an archive may have, so it was not \
+                 taken in, and nothing was changed. Choose the archive of one job.",
+                LARGEST_ARCHIVE - LARGEST_FORM
+            ));
+        }
+        Self::Problem(Problem::Unreadable)
     }
 }
 
