@@ -18,7 +18,7 @@ use jiff::Timestamp;
 use report::page::archived::Came;
 use report::page::problem::Problem;
 use report::page::{FormName, Refused, Target, archived};
-use store::archive::{Archive, Merged, Refused as Unfit, Told};
+use store::archive::{Archive, Limits, Merged, Refused as Unfit, Told};
 use tokio::sync::mpsc::{Receiver, Sender, channel};
 use tokio::sync::{OwnedSemaphorePermit, Semaphore};
 use tokio::task::spawn_blocking;
@@ -103,7 +103,7 @@ impl From<MultipartError> for Trouble {
             return Self::Refused(format!(
                 "The file has more than {} bytes, the most that an archive may have, so it was not \
                  taken in, and nothing was changed. Choose the archive of one job.",
-                LARGEST_ARCHIVE - LARGEST_FORM
+                Limits::USUAL.bytes
             ));
         }
         Self::Problem(Problem::Unreadable)
@@ -274,7 +274,6 @@ pub fn came(merged: &Merged) -> Came {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use store::archive::Limits;
 
     /// What is given out can be brought in.
     #[test]

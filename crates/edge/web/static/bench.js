@@ -121,6 +121,7 @@ async function load(url) {
 // bench has it. The same form keeps its entry id, so what is sent twice is on record once.
 let turn = Promise.resolve();
 let sending = 0;
+// When the last answer without a file was pressed, until its page is there.
 let hand = 0;
 let pause = 1000;
 let retry;
@@ -337,9 +338,10 @@ async function renew(wanted) {
   if (busy() && !wanted) return;
   const address = location.href;
   const { page, ok } = await load(address).catch(() => ({}));
-  if (!ok || (busy() && !wanted) || !page.querySelector("main")) return;
+  const drawn = ok && page.querySelector("main");
+  if (!drawn || (busy() && !wanted)) return;
   // Something landed meanwhile, and its page is newer.
-  if (location.href !== address || Number(page.querySelector("main").dataset.position ?? 0) < known()) return;
+  if (location.href !== address || Number(drawn.dataset.position ?? 0) < known()) return;
   const [top, before, at] = [scrollY, asked(), document.activeElement];
   const name = at?.name && at.closest("form")?.getAttribute("action");
   quiet = true;

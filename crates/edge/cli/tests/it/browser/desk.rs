@@ -182,6 +182,13 @@ impl Desk {
         self.browser.cdp().send_raw(command, params).await.map(drop)
     }
 
+    /// Runs a script at the head of every page that is loaded from now on.
+    pub(super) async fn before_each_page(&self, script: &str) -> Walked {
+        let script = json!({"source": script});
+        self.cdp("Page.addScriptToEvaluateOnNewDocument", script)
+            .await
+    }
+
     pub(super) async fn press_when(&self, css: &str, words: &str, label: &str) -> Walked {
         self.sees(css, words).await?;
         self.press(label).await

@@ -228,9 +228,7 @@ async fn browser_acts_wait_while_the_device_is_off_the_network() {
 #[ignore = "needs Chromium: cargo xtask check runs it"]
 async fn browser_a_disk_that_never_answers_holds_nothing_up() {
     walk(1280, 900, async |desk| {
-        let silent = json!({"source": "indexedDB.open = () => ({})"});
-        desk.cdp("Page.addScriptToEvaluateOnNewDocument", silent)
-            .await?;
+        desk.before_each_page("indexedDB.open = () => ({})").await?;
         desk.browser.refresh().await?;
         let open = "return Object.keys(indexedDB.open()).length";
         let answered: u64 = desk.browser.execute(open, vec![]).await?.convert()?;
@@ -258,9 +256,7 @@ const SLOW: &str = "Object.defineProperty(IDBTransaction.prototype, 'oncomplete'
 async fn browser_a_slow_disk_loses_nothing() {
     walk(1280, 900, async |desk| {
         let before = entries(desk).await.len();
-        let slow = json!({"source": SLOW});
-        desk.cdp("Page.addScriptToEvaluateOnNewDocument", slow)
-            .await?;
+        desk.before_each_page(SLOW).await?;
         desk.browser.refresh().await?;
         desk.sees(".question", "Blade C at 7:30").await?;
         desk.fill("reading", "14-15").await?;
@@ -290,9 +286,7 @@ const LONG: &str = "const sent = window.fetch; window.fetch = async (where, how)
     if (how?.method === 'POST') await new Promise((on) => setTimeout(on, 2500)); return sent(where, how); }";
 
 async fn slowly(desk: &Desk) -> Walked {
-    let long = json!({"source": LONG});
-    desk.cdp("Page.addScriptToEvaluateOnNewDocument", long)
-        .await?;
+    desk.before_each_page(LONG).await?;
     desk.browser.refresh().await
 }
 

@@ -2,7 +2,6 @@
 //!
 //! The machine must have an address besides loopback; by that address it is a device like any other.
 
-use serde_json::json;
 use thirtyfour::prelude::*;
 
 use super::desk::Desk;
@@ -48,9 +47,7 @@ async fn thrown(desk: &Desk) -> WebDriverResult<Vec<String>> {
 #[ignore = "needs Chromium: cargo xtask check runs it"]
 async fn browser_no_page_throws_on_plain_http() {
     walk_from_afar(390, 844, async |desk, said| {
-        let watch = json!({"source": WATCH});
-        desk.cdp("Page.addScriptToEvaluateOnNewDocument", watch)
-            .await?;
+        desk.before_each_page(WATCH).await?;
         let base = pairs(desk, said).await?;
         for page in [
             "/",

@@ -2,7 +2,6 @@
 
 use std::time::Duration;
 
-use serde_json::json;
 use thirtyfour::prelude::*;
 
 use super::desk::Desk;
@@ -71,9 +70,7 @@ async fn heard_after(hand: Hand) {
 #[ignore = "needs Chromium: cargo xtask check runs it"]
 async fn browser_a_working_time_is_seen_without_sound() {
     walk(390, 844, async |desk| {
-        let mute = json!({"source": "delete window.AudioContext"});
-        desk.cdp("Page.addScriptToEvaluateOnNewDocument", mute)
-            .await?;
+        desk.before_each_page("delete window.AudioContext").await?;
         desk.browser.refresh().await?;
         let hand = Hand::Taps;
         spread(&Worker { desk, hand }).await?;
