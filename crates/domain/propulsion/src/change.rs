@@ -43,7 +43,7 @@ pub enum Change {
     },
     /// Something in the jet takes a share of the thrust.
     Jet(f64),
-    /// The hull's drag is more by a share: dirt, damage, a bent plate.
+    /// Dirt or damage rubs: a share of the hull's drag at 20 m/s, at other speeds with their square.
     Hull(f64),
 }
 

@@ -48,7 +48,7 @@ pub struct Ills {
     pub throat: f64,
     /// Share of the thrust that something in the jet takes.
     pub jet: f64,
-    /// Drag of the hull over what it was, less 1.
+    /// What dirt adds at 20 m/s, `d`, over the hull's drag there; at other speeds with their square.
     pub hull: f64,
     /// Mass more than it was, `kg`.
     pub mass: f64,
@@ -95,6 +95,8 @@ pub(crate) const ADDED: f64 = 0.05;
 const AIR_FADES: f64 = 8.0;
 /// The head suffers so many times from air as the density does: assumed, no source.
 const AIR_HEAD: f64 = 1.5;
+/// Speed at which the drag of dirt is told as a share of the hull's, `m/s`.
+const DIRT: f64 = 20.0; // not a conversion: a speed
 /// The hump's place and width as volume Froude numbers: assumed, no source.
 const HUMP: [f64; 2] = [2.2, 0.74];
 
@@ -182,7 +184,7 @@ impl Craft {
 
     /// What holds the craft back.
     ///
-    /// `R = k_R R_h(V, m) + r_h m g exp[−((Fn − 2.2)/0.74)²] (Fn/2.2)² + rho_a (V + V_w)² C_d A/2`, `Fn = V/(g vol^(1/3))^(1/2)`
+    /// `R = k_R [R_h(V, m) + d R_h(20 m/s, m) (V/20 m/s)²] + r_h m g exp[−((Fn − 2.2)/0.74)²] (Fn/2.2)² + rho_a (V + V_w)² C_d A/2`, `Fn = V/(g vol^(1/3))^(1/2)`
     ///
     /// | here | meaning | unit |
     /// |---|---|---|
@@ -194,13 +196,17 @@ impl Craft {
     /// Source: `savitsky-1964`, `mercier-1973`.
     pub fn resistance(&self, day: &Conditions, speed: f64) -> f64 {
         let mass = self.weighs();
-        let hull = self.unknowns[Unknown::Hull] * (1.0 + self.ills.hull);
+        // Dirt rubs, and so goes with the square of the speed: it tells little at the hump.
+        let dirt = match self.ills.hull {
+            0.0 => 0.0,
+            share => share * self.drag.at(mass, DIRT) * (speed / DIRT).powi(2),
+        };
         let length = (mass / day.water.density).cbrt();
         let froude = speed / (GRAVITY * length).sqrt();
         let [place, width] = HUMP;
         let bell = (-((froude - place) / width).powi(2)).exp() * (froude / place).powi(2);
         let wind = speed + day.headwind;
-        hull * self.drag.at(mass, speed)
+        self.unknowns[Unknown::Hull] * (self.drag.at(mass, speed) + dirt)
             + self.unknowns[Unknown::Hump] * mass * GRAVITY * bell
             + 0.5 * day.air * self.unknowns[Unknown::Air] * wind * wind.abs()
     }

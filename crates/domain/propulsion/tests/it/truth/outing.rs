@@ -17,6 +17,8 @@ pub(crate) struct Outing {
     pub(crate) to_50_mph: Option<f64>,
     /// Of the engine as the craft passes 3 m/s, `rad/s`.
     pub(crate) launch_engine: Option<f64>,
+    /// As the craft passes 20, 30 and 40 mph at full throttle.
+    pub(crate) passing_engine: [Option<f64>; 3],
 }
 
 /// Steps of 20 ms up to 1.6 s and of 100 ms up to 40 s.
@@ -24,6 +26,9 @@ const LONG: u32 = 464;
 const STRETCH: f64 = 5.0;
 /// Speed at which the engine is read as it pulls away, `m/s`.
 const AWAY: f64 = 3.0;
+/// 20 and 40 miles an hour.
+pub(crate) const TWENTY: f64 = 8.9408;
+pub(crate) const FORTY: f64 = 17.8816;
 
 /// Streams of what is drawn beside the craft; attempts and numbers lie below.
 const BESIDE: u32 = 57;
@@ -48,7 +53,7 @@ impl Drawn {
     /// A day with its own load, wind, air and water, and the noise of what is read; seed 0 has none of it.
     ///
     /// Load 8 kg, wind left over 0.4 m/s, air and power 1 % each, speed 0.15 m/s, engine 25 a minute, 80
-    /// while pulling away, times 0.12 s and 2 % (all sd).
+    /// while pulling away, 50 as it passes a speed, times 0.12 s and 2 % (all sd).
     pub(crate) fn outing(&self, wrong: &[(Wrong, f64)], seed: u64) -> Outing {
         self.day(wrong, seed, [1.0; 2])
     }
@@ -83,6 +88,9 @@ impl Drawn {
         off(&mut bare.to_30_mph, start * 0.12, start * 0.02);
         off(&mut bare.to_50_mph, start * 0.12, start * 0.02);
         off(&mut bare.launch_engine, start * turns(80.0), 0.0);
+        for engine in &mut bare.passing_engine {
+            off(engine, start * turns(50.0), 0.0);
+        }
         bare
     }
 }
@@ -106,6 +114,8 @@ impl Craft {
             to_30_mph: passed(&states, THIRTY, |state| state.time),
             to_50_mph: passed(&states, FIFTY, |state| state.time),
             launch_engine: passed(&states, AWAY, |state| state.engine),
+            passing_engine: [TWENTY, THIRTY, FORTY]
+                .map(|speed| passed(&states, speed, |state| state.engine)),
         }
     }
 }
