@@ -1,7 +1,7 @@
 """Recipe of data/diagnosis.json: causes weighed by scipy and numpy.
 
-What faults of a made-up craft change by scipy.optimize and scipy.integrate, evidence by scipy.stats, gains by
-scipy.stats.entropy, scores from their definitions, and how often a ranker of such chances is right by many draws.
+What faults of a made-up craft change by scipy.optimize and scipy.integrate, evidence by scipy.stats, that of faults as
+other craft show them by scikit-learn's GaussianMixture, gains by scipy.stats.entropy, scores from their definitions, and how often a ranker of such chances is right by many draws.
 
 Prints one JSON document. To record it again:
 
@@ -12,13 +12,16 @@ Speeds in m/s, turns a minute, times in s.
 
 import json
 import platform
+from pathlib import Path
 
 import check_craft
 import numpy as np
 import scipy
+import sklearn
 from check_craft import FAULTS, SEVERITIES, effects
 from scipy.special import logsumexp
 from scipy.stats import entropy, multivariate_normal, norm
+from sklearn.mixture import GaussianMixture
 
 PLAIN = "the same sums in another order"
 OFF = np.array([0.45, 75.0, 0.25, 0.5, 150.0])
@@ -155,6 +158,44 @@ def posteriors():
     yield asked("seven beliefs a signature", several, {name: PRIOR[name] for name in names}, observed)
 
 
+OTHERS = Path(__file__).parents[2] / "crates/domain/diagnosis/src/others.txt"
+# Top speed, engine there, times to 30 and 50 mph, engine at 3 m/s and as 20, 30 and 40 mph are passed.
+SIZES = np.array([27.0, 800.0, np.nan, np.nan, 780.0, 770.0, 780.0, 790.0])
+
+
+def mixtures():
+    """Evidence of every fault by what other craft show of it; times by their logarithms, the rest as it is read."""
+    laws = {}
+    for line in OTHERS.read_text().splitlines():
+        name, *numbers = line.split()
+        if name != "#":
+            laws.setdefault(name, []).append(np.array(numbers, float))
+    rng = np.random.default_rng(11)
+    times = np.isnan(SIZES)
+    scatter = np.where(times, 0.05, 0.01 * SIZES)
+    points = (rng.normal(size=(6, 8)) * scatter).round(4)
+    logs = {}
+    for fault, rows in laws.items():
+        rows = np.array(rows)
+        means, factors = rows[:, 3:11], np.zeros((len(rows), 8, 8))
+        factors[:, *np.tril_indices(8)] = rows[:, 11:]
+        slopes = np.where(times, 1.0, SIZES * np.exp(means))
+        covariances = (factors @ factors.transpose(0, 2, 1)) * slopes[:, :, None] * slopes[:, None, :]
+        mixture = GaussianMixture(len(rows))
+        mixture.weights_ = rows[:, 0]
+        mixture.means_ = np.where(times, means, SIZES * np.expm1(means))
+        mixture.precisions_cholesky_ = np.linalg.cholesky(np.linalg.inv(covariances))
+        logs[fault] = mixture.score_samples(points).tolist()
+    yield case(
+        "what other craft show",
+        "sklearn.mixture.GaussianMixture.score_samples",
+        {"sizes": [None if np.isnan(size) else size for size in SIZES], "seen": points.tolist()},
+        {"evidence": logs},
+        # The laws are narrow in some directions: an inverse loses a few digits there.
+        within(1e-7, "an inverse against a solution"),
+    )
+
+
 def told(shares, chances):
     """Chance that something is found, bits, and the shares after it."""
     shares, chances = np.array(shares), np.array(chances)
@@ -273,6 +314,7 @@ PARTS = {
     "points": points,
     "crafts": crafts,
     "posteriors": posteriors,
+    "mixtures": mixtures,
     "gains": gains,
     "scores": scores,
     "rankers": rankers,
@@ -286,6 +328,7 @@ def main():
             "python": ".".join(platform.python_version_tuple()[:2]),
             "numpy": np.__version__,
             "scipy": scipy.__version__,
+            "scikit-learn": sklearn.__version__,
         },
         **{name: list(part()) for name, part in PARTS.items()},
     }

@@ -19,7 +19,7 @@ Project chores. Usage: cargo xtask CHORE
                   stops at the first failure and prints the seconds of each stage
   check --quick   the same without setup, browser and outside
   setup           only the set-up: system packages and the Python environment
-  study NAME      run a study and write its table to docs/studies/NAME.md; names: photo, full, shop, restart, kill, clearance, speed, waiting, planning, swaps, faults
+  study NAME      run a study and write its table to docs/studies/NAME.md; names: photo, full, shop, restart, kill, clearance, speed, waiting, planning, swaps, faults, effects
   help            this text
 ";
 

@@ -2,8 +2,9 @@
 
 use diagnosis::fault::{ByFault, FAULTS, Fault};
 use diagnosis::next::{entropy, gain};
+use diagnosis::others::others;
 use diagnosis::score::{brier, surprise};
-use diagnosis::signature::{Seen, Signature};
+use diagnosis::signature::{Observable, Seen, Signature};
 use diagnosis::weigh::{Evidence, Table, weigh};
 use serde_json::Value;
 
@@ -15,10 +16,11 @@ const PARTS: Parts<'_> = &[
     ("points", points),
     ("crafts", crafts),
     ("posteriors", posteriors),
+    ("mixtures", mixtures),
     ("gains", gains),
     ("scores", scores),
 ];
-const CASES: usize = 33;
+const CASES: usize = 34;
 
 #[test]
 fn computed_diagnosis_recorded() {
@@ -324,6 +326,51 @@ fn computed_posteriors_are_those_printed() {
     for (at, fault, chance) in later {
         let ours = day(at).chances[fault as usize];
         assert!((ours - chance).abs() < 1e-5, "{fault:?}: {ours}");
+    }
+}
+
+/// What the laws of other craft are told of, in their order.
+const TOLD: [Observable; 8] = [
+    Observable::TopSpeed,
+    Observable::TopEngine,
+    Observable::Start(13.4112),
+    Observable::Start(22.352),
+    Observable::LaunchEngine,
+    Observable::Passing(8.9408),
+    Observable::Passing(13.4112),
+    Observable::Passing(17.8816),
+];
+
+fn mixtures(case: &Value) {
+    let given = &case["given"];
+    let relative = number(&case["within"]["relative"]);
+    let sizes = TOLD.into_iter().zip(all(&given["sizes"]));
+    let sizes: Vec<(Observable, f64)> = sizes.collect();
+    let still = Signature::new((Fault::Nothing, 0.0), &[vec![0.0; 8]], &[1.0; 8]).unwrap();
+    let table = Table {
+        signatures: std::iter::once(still)
+            .chain(others(&sizes, |_, _| 0.0))
+            .collect(),
+    };
+    for (at, point) in given["seen"].as_array().unwrap().iter().enumerate() {
+        let seen = all(point).into_iter().map(|change| {
+            Some(Seen {
+                change,
+                uncertainty: 0.0,
+            })
+        });
+        let evidence = Evidence {
+            seen: seen.collect(),
+            ..Evidence::default()
+        };
+        let found = weigh(&[1.0; FAULTS], &table, &evidence).unwrap();
+        let expect = case["expect"]["evidence"].as_object().unwrap();
+        assert_eq!(expect.len(), FAULTS - 2);
+        for (fault, logs) in expect {
+            let ours = found.evidence[self::fault(fault) as usize];
+            let name = format!("{fault}, point {at}");
+            assert_close(ours, all(logs)[at], relative, &name);
+        }
     }
 }
 

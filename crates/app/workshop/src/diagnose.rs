@@ -4,6 +4,7 @@ pub mod answer;
 mod bench;
 pub mod expected;
 mod faults;
+pub mod scale;
 pub mod seen;
 
 use std::collections::BTreeMap;

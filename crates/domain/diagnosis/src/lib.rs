@@ -5,7 +5,8 @@
 //!
 //! 1. [`fault`] is the closed list of causes, nothing wrong and not on the list among them, with priors.
 //! 2. [`signature`] is what a fault of some size changes of speeds and times, belief by belief, and how
-//!    far the model of it may be off. Whoever calls brings the numbers; this crate knows no craft.
+//!    far the model of it may be off. Whoever calls brings the numbers; this crate knows no craft, but
+//!    [`others`](mod@others) tells what faults have changed of many.
 //! 3. [`symptom`] and [`check`] are what a person hears and finds, with how often each cause shows it.
 //! 4. [`weigh`](mod@weigh) makes of all that the chance of every cause, and says what each piece carried.
 //! 5. [`next`] tells what a check is worth beforehand, by the minute.
@@ -17,6 +18,7 @@ pub mod check;
 mod error;
 pub mod fault;
 pub mod next;
+pub mod others;
 pub mod score;
 pub mod signature;
 pub mod symptom;

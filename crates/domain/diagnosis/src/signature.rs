@@ -4,7 +4,7 @@ use nalgebra::{Cholesky, DMatrix, DVector, Dyn};
 
 use crate::Error;
 use crate::error::{as_long, within};
-use crate::fault::Fault;
+use crate::fault::{Fault, SEVERITIES};
 
 /// A quantity that is seen, in SI.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -17,76 +17,128 @@ pub enum Observable {
     Start(f64),
     /// Engine speed off the line, `rad/s`.
     LaunchEngine,
+    /// Engine speed as the craft passes this speed at full throttle, `rad/s`.
+    Passing(f64),
     /// Mean radial gap, `m`.
     Gap,
 }
 
-/// What the model may be off by of a quantity, whatever the fault, in its unit. This and what follows is tuned on the
-/// first half of `docs/studies/faults.md`.
-const BASE: [f64; 5] = [0.15, 4.5, 0.09, 4.0, 3e-5];
+/// How a quantity is seen to scatter from day to day, for one that is as large as that: shares of speeds, and of times by
+/// their logarithm. Tuned, like what follows, on the first half of `docs/studies/faults.md`; no other source.
+const SPEED: f64 = 0.0086;
+const ENGINE: f64 = 0.0064;
+const TIME: f64 = 0.05;
+const LAUNCH: f64 = 0.010;
+const PASSING: f64 = 0.0085;
+/// A gap's own, `m`: assumed, no source.
+const GAP: f64 = 3e-5;
 /// A share of the effect on the quantity itself.
-const SHARE: f64 = 0.25;
+const SHARE: f64 = 0.15;
 /// A share of the fault's whole effect: its direction is no better known.
-const DIRECTION: f64 = 0.3;
-/// A blocked grate and a bent blade may take load off the engine or put it on, `rad/s` at severity 1.
-const LOOSE: f64 = 14.0;
+const DIRECTION: f64 = 0.06;
 
 impl Observable {
-    /// What the model may be off by, whatever the fault.
+    /// By how much it scatters from day to day: a standard deviation.
     ///
     /// | here | meaning | unit |
     /// |---|---|---|
-    /// | `returns` | a standard deviation, in the quantity's own unit | `1` |
+    /// | `size` | how large it is; of no use for times, which are told by their logarithm, and for the gap | `1` |
+    /// | `returns` | in the quantity's own unit | `1` |
     ///
     /// Range: any.
     /// Source: common practice, no source.
-    pub fn base(self) -> f64 {
+    pub fn base(self, size: f64) -> f64 {
         match self {
-            Self::TopSpeed => BASE[0],
-            Self::TopEngine => BASE[1],
-            Self::Start(_) => BASE[2],
-            Self::LaunchEngine => BASE[3],
-            Self::Gap => BASE[4],
+            Self::TopSpeed => SPEED * size,
+            Self::TopEngine => ENGINE * size,
+            Self::Start(_) => TIME,
+            Self::LaunchEngine => LAUNCH * size,
+            Self::Passing(_) => PASSING * size,
+            Self::Gap => GAP,
+        }
+    }
+
+    /// What an engine one standard deviation stronger and a craft one heavier than that day change of it.
+    fn day(self, size: f64) -> [f64; 2] {
+        // Between the two times that were looked at, along the speed; none beyond.
+        let along = |to: f64, [thirty, fifty]: [f64; 2]| {
+            let share = ((to - THIRTY) / (FIFTY - THIRTY)).clamp(0.0, 1.0);
+            thirty + share * (fifty - thirty)
+        };
+        match self {
+            Self::TopSpeed => [0.005 * size, -0.0008 * size],
+            Self::TopEngine | Self::Passing(_) => [0.004 * size, 0.0],
+            Self::Start(to) => [along(to, [-0.006, -0.019]), along(to, [0.023, 0.030])],
+            Self::LaunchEngine => [0.003 * size, 0.0],
+            Self::Gap => [0.0; 2],
+        }
+    }
+
+    /// What is left of it that goes with nothing else.
+    fn alone(self) -> f64 {
+        match self {
+            Self::Start(_) => 0.014,
+            Self::Gap => GAP,
+            _ => 0.0,
         }
     }
 }
 
-/// Standard deviations of the model's own errors of a fault's effects.
+/// 30 and 50 miles an hour.
+pub(crate) const THIRTY: f64 = 13.4112;
+pub(crate) const FIFTY: f64 = 22.352;
+
+/// Covariance of the difference between two days on the water, whatever is wrong.
 ///
-/// `s_q² = b_q² + (0.25 e_q)² + (0.3 b_q N)² + (14 s)²`, `N² = sum_q (e_q/b_q)²` over what the water shows, the last
-/// term for the engine with a blocked grate or a bent blade alone
+/// `D_qr = 2 (e_q e_r + m_q m_r) + a_q² + u_q²`, the last two where `q = r`
 ///
 /// | here | meaning | unit |
 /// |---|---|---|
-/// | `(fault, severity)` | which, and its severity `s` | `1` |
-/// | `quantities` | which each effect is of; `b` their bases |  |
+/// | `quantities` | which each is of, with how large it is | unit of the quantity |
+/// | `unknown` | `u`: what more is not known of each, a standard deviation | unit of the quantity |
+/// | `returns` | `D`; `e` is what a stronger engine changes, `m` what more load does, `a` what goes with nothing else | unit of the product |
+///
+/// Range: as many unknowns as quantities.
+/// Source: common practice, no source; tuned as said above.
+pub fn days(quantities: &[(Observable, f64)], unknown: &[f64]) -> DMatrix<f64> {
+    let count = quantities.len();
+    let each = quantities.iter().map(|(of, size)| of.day(*size));
+    let each: Vec<[f64; 2]> = each.collect();
+    DMatrix::from_fn(count, count, |row, column| {
+        let [[e, m], [f, n]] = [each[row], each[column]];
+        let alone = if row == column {
+            quantities[row].0.alone().hypot(unknown[row]).powi(2)
+        } else {
+            0.0
+        };
+        2.0 * (e * f + m * n) + alone
+    })
+}
+
+/// Standard deviations of the model's own errors of a fault's effects.
+///
+/// `s_q² = (0.15 e_q)² + (0.06 b_q N)²`, `N² = sum_q (e_q/b_q)²` over what the water shows
+///
+/// | here | meaning | unit |
+/// |---|---|---|
+/// | `quantities` | which each effect is of, with how large it is; `b` by how much that scatters from day to day | unit of the quantity |
 /// | `effects` | `e`, each in its quantity's own unit | `1` |
 /// | `returns` | `s_q`, each in its quantity's own unit | `1` |
 ///
 /// Range: any.
 /// Source: common practice, no source.
-pub fn off(
-    (fault, severity): (Fault, f64),
-    quantities: &[Observable],
-    effects: &[f64],
-) -> Vec<f64> {
+pub fn off(quantities: &[(Observable, f64)], effects: &[f64]) -> Vec<f64> {
     let each = || quantities.iter().zip(effects);
-    let water = each().filter(|(of, _)| **of != Observable::Gap);
-    let whole = water.map(|(of, effect)| (effect / of.base()).powi(2));
+    let water = each().filter(|((of, _), _)| *of != Observable::Gap);
+    let whole = water.map(|((of, size), effect)| (effect / of.base(*size)).powi(2));
     let whole = whole.sum::<f64>().sqrt();
     each()
-        .map(|(of, effect)| {
-            let own = of.base().hypot(SHARE * effect);
-            let engine = matches!(of, Observable::TopEngine | Observable::LaunchEngine);
-            let loose = match fault {
-                Fault::Grate | Fault::Blade if engine => LOOSE * severity,
-                _ => 0.0,
-            };
+        .map(|((of, size), effect)| {
             let direction = match of {
                 Observable::Gap => 0.0,
-                _ => DIRECTION * of.base() * whole,
+                _ => DIRECTION * of.base(*size) * whole,
             };
-            own.hypot(direction).hypot(loose)
+            (SHARE * effect).hypot(direction)
         })
         .collect()
 }
@@ -98,6 +150,8 @@ pub struct Signature {
     pub fault: Fault,
     /// Its size, above 0 and up to 1.
     pub severity: f64,
+    /// Its share among the signatures of the same fault.
+    pub share: f64,
     mean: DVector<f64>,
     covariance: DMatrix<f64>,
 }
@@ -123,7 +177,7 @@ impl Signature {
     /// | `severity` | 0 to 1 | `1` |
     /// | `effects` | one list a belief, one number a quantity |  |
     /// | `off` | standard deviation of the model's error, by quantity |  |
-    /// | `returns` | the signature |  |
+    /// | `returns` | the signature; its share is that of one of five sizes |  |
     ///
     /// Range: at least one belief.
     /// Source: definition.
@@ -164,9 +218,53 @@ impl Signature {
         Ok(Self {
             fault,
             severity,
+            share: if fault.has_severity() {
+                1.0 / crate::real(SEVERITIES.len())
+            } else {
+                1.0
+            },
             mean,
             covariance,
         })
+    }
+
+    /// One law of a mixture.
+    pub(crate) fn of_law(
+        (fault, severity): (Fault, f64),
+        share: f64,
+        (mean, covariance): (DVector<f64>, DMatrix<f64>),
+    ) -> Self {
+        Self {
+            fault,
+            severity,
+            share,
+            mean,
+            covariance,
+        }
+    }
+
+    /// The same with so much more that nobody knows of the quantities.
+    ///
+    /// | here | meaning | unit |
+    /// |---|---|---|
+    /// | `covariance` | of every pair of quantities | unit of the product |
+    /// | `returns` | the signature, its covariance the sum |  |
+    ///
+    /// Range: as many quantities as the signature tells of.
+    /// Source: definition.
+    ///
+    /// # Errors
+    /// Another number of quantities.
+    pub fn blurred(mut self, covariance: &DMatrix<f64>) -> Result<Self, Error> {
+        as_long("quantities blurred", covariance.nrows(), self.quantities())?;
+        self.covariance += covariance;
+        Ok(self)
+    }
+
+    /// The same with another share among the signatures of its fault.
+    #[must_use]
+    pub fn sharing(self, share: f64) -> Self {
+        Self { share, ..self }
     }
 
     /// How many quantities it tells of.

@@ -4,7 +4,7 @@ use statrs::distribution::{ChiSquared, ContinuousCDF};
 
 use crate::Error;
 use crate::check::{Check, Found};
-use crate::fault::{ByFault, FAULTS, Fault, SEVERITIES, normalised};
+use crate::fault::{ByFault, FAULTS, Fault, normalised};
 use crate::signature::{Seen, Signature};
 use crate::symptom::{Answered, Symptom, likelihoods, log};
 
@@ -132,12 +132,12 @@ pub struct Weighed {
 
 /// Weighs all faults by all evidence.
 ///
-/// `p(f | y) = pi_f L_f / sum_g pi_g L_g`, `L_f = prod_i p(a_i | f) · (1/n) sum_s N(y; m_fs, S_fs + U)`
+/// `p(f | y) = pi_f L_f / sum_g pi_g L_g`, `L_f = prod_i p(a_i | f) · sum_s w_fs N(y; m_fs, S_fs + U)`
 ///
 /// | here | meaning | unit |
 /// |---|---|---|
 /// | `prior` | `pi`, by fault; need not add up to one | `1` |
-/// | `table` | `m`, `S`, by fault and severity `s` |  |
+/// | `table` | `m`, `S`, shares `w`, by fault and severity `s` |  |
 /// | `evidence` | quantities seen `y` with uncertainties `U`, answers and checks `a` |  |
 /// | `returns` | every fault's chance |  |
 ///
@@ -271,18 +271,16 @@ fn by_fault(table: &Table, evidence: &Evidence) -> Result<(ByFault, [Option<f64>
             logs[fault as usize] = f64::NEG_INFINITY;
             continue;
         }
-        let densities = own.iter().map(|one| Ok(one.density(&evidence.seen)?[0]));
+        let densities = own.iter().map(|one| {
+            let [density, _] = one.density(&evidence.seen)?;
+            Ok(density + one.share.ln())
+        });
         let densities = densities.collect::<Result<Vec<f64>, Error>>()?;
         let most = densities.iter().copied().fold(f64::NEG_INFINITY, f64::max);
         let shares: Vec<f64> = densities.iter().map(|one| (one - most).exp()).collect();
         let all: f64 = shares.iter().sum();
-        // A severity that no belief gets over its hump with has no signature: it is not what was seen.
-        let asked = if fault.has_severity() {
-            crate::real(SEVERITIES.len())
-        } else {
-            1.0
-        };
-        logs[fault as usize] = most + (all / asked).ln();
+        // Shares need not add up: a severity that no belief gets over its hump with is not what was seen.
+        logs[fault as usize] = most + all.ln();
         let mean = own
             .iter()
             .zip(&shares)
@@ -329,7 +327,8 @@ fn pairs(
             let mut best = f64::NEG_INFINITY;
             for one in table.of(first) {
                 for other in table.of(second) {
-                    best = best.max(one.with(other).density(&evidence.seen)?[0]);
+                    let [density, _] = one.with(other).density(&evidence.seen)?;
+                    best = best.max(density + (one.share * other.share).ln());
                 }
             }
             let together = prior[first as usize] * prior[second as usize];

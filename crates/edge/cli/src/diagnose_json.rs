@@ -18,7 +18,7 @@ use workshop::entry::Key;
 
 use crate::document::{lines, schema_of};
 
-const VERSION: u32 = 1;
+const VERSION: u32 = 2;
 
 /// What is likely wrong, what speaks for it, and what to check next.
 #[derive(Serialize, JsonSchema)]
@@ -86,10 +86,22 @@ struct Quantities {
     top_engine_rpm: Option<Values>,
     /// Engine speed off the line, at 3 m/s.
     launch_engine_rpm: Option<Values>,
+    /// Engine speeds as the craft passes speeds at full throttle.
+    passing: Vec<Passing>,
     /// Times from rest.
     starts: Vec<Start>,
     /// Mean radial gap.
     gap_m: Option<Values>,
+}
+
+/// Engine speed as the craft passes a speed.
+#[derive(Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct Passing {
+    /// The speed.
+    at_m_s: f64,
+    /// The engine's.
+    engine_rpm: Values,
 }
 
 /// Time from rest to a speed.
@@ -150,9 +162,9 @@ struct Pair {
 struct Piece {
     /// What sort of thing it is.
     kind: Kind,
-    /// Which: a sign, a check, or `top-speed`, `top-engine`, `launch-engine`, `start`, `gap`.
+    /// Which: a sign, a check, or `top-speed`, `top-engine`, `launch-engine`, `passing-engine`, `start`, `gap`.
     what: &'static str,
-    /// The speed a start goes to.
+    /// The speed a start goes to, or that is passed.
     to_m_s: Option<f64>,
     /// The sign was seen, something was found; null of a quantity.
     yes: Option<bool>,
@@ -260,6 +272,10 @@ fn quantities(says: &Answer) -> Quantities {
             Observable::TopSpeed => all.top_speed_m_s = Some(values(one, |v| v)),
             Observable::TopEngine => all.top_engine_rpm = Some(values(one, rpm)),
             Observable::LaunchEngine => all.launch_engine_rpm = Some(values(one, rpm)),
+            Observable::Passing(at) => all.passing.push(Passing {
+                at_m_s: at,
+                engine_rpm: values(one, rpm),
+            }),
             Observable::Start(to) => all.starts.push(Start {
                 to_m_s: to,
                 time_s: values(one, |v| v),
@@ -306,6 +322,7 @@ fn piece(says: &Answer, carried: &Carried) -> Piece {
                 Observable::TopSpeed => ("top-speed", None),
                 Observable::TopEngine => ("top-engine", None),
                 Observable::LaunchEngine => ("launch-engine", None),
+                Observable::Passing(at) => ("passing-engine", Some(at)),
                 Observable::Start(to) => ("start", Some(to)),
                 Observable::Gap => ("gap", None),
             };

@@ -21,14 +21,20 @@ pub fn outing(job: &Job) -> Option<(&Key, &OutingState)> {
 
 /// The longest a start is followed, `s`.
 const LONGEST: f64 = 25.0;
-/// Readings of a start that are enough.
+/// Readings of a start that are enough, and of all starts together; but never fewer of one than the last says. Readings
+/// within half a second share their error, so that more of them would tell no more.
 const ENOUGH: usize = 250;
+const ENOUGH_OF_ALL: usize = 1000;
+const FEWEST: usize = 60;
 
 /// What an outing and the steady readings say.
 pub fn evidence(job: &Job, says: Option<&OutingSays>) -> Evidence {
     let mut evidence = Evidence::default();
     if let Some(says) = says {
-        evidence.starts = says.logs.iter().flat_map(|log| starts(job, log)).collect();
+        let count: usize = says.logs.iter().map(|log| log.starts.len()).sum();
+        let enough = (ENOUGH_OF_ALL / count.max(1)).clamp(FEWEST, ENOUGH);
+        let logs = says.logs.iter();
+        evidence.starts = logs.flat_map(|log| starts(job, log, enough)).collect();
         evidence.plateaus.extend(plateau(says));
         if evidence.starts.is_empty() {
             let timed = |times: &crate::water::outing::Times| {
@@ -76,7 +82,7 @@ fn plateau(says: &OutingSays) -> Option<Plateau> {
 }
 
 /// The readings of every start of a log, from when it began to move.
-fn starts(job: &Job, log: &LogSays) -> Vec<Start> {
+fn starts(job: &Job, log: &LogSays, enough: usize) -> Vec<Start> {
     let Some(state) = job.trials.logs.get(&log.digest) else {
         return Vec::new();
     };
@@ -98,7 +104,7 @@ fn starts(job: &Job, log: &LogSays) -> Vec<Start> {
                 engine: sample.engine,
             })
             .collect();
-        let each = inside.len().div_ceil(ENOUGH).max(1);
+        let each = inside.len().div_ceil(enough).max(1);
         let readings: Vec<Reading> = inside.into_iter().step_by(each).collect();
         (readings.len() >= 8).then_some(Start { readings })
     };

@@ -1,17 +1,18 @@
 //! What the suspect outing should have shown, and what each fault would have changed of it.
 
 use diagnosis::fault::{Fault, SEVERITIES};
-use diagnosis::signature::{Observable, Seen, Signature, off};
+use diagnosis::others::others;
+use diagnosis::signature::{Observable, Seen, Signature, days, off};
 use diagnosis::weigh::Table;
 use propulsion::calibrate::{Fit, nothing_learnt};
 use propulsion::change::Change;
 use propulsion::craft::{Conditions, Craft};
-use propulsion::observe::{Observed, seen as observed};
 use propulsion::predict::{Draw, draws};
 use propulsion::run::run_of_planing;
 use rayon::prelude::*;
 
 use super::faults::changes;
+use super::scale::{moved, off_scale, on_scale, reckoned, shows};
 use super::seen::{Measured, measured};
 use super::suspect;
 use crate::choose::answer::{changed, learn, real};
@@ -28,8 +29,9 @@ const DRAWS: usize = 30;
 const MOST: usize = 6;
 /// Fewer with an answer are none.
 const ENOUGH: usize = 10;
-/// A time that is not reached, `s`: later than any craft that gets there.
-const NEVER: f64 = 40.0;
+/// What the craft's own model says of a fault weighs so much against what other craft show of it. On the first half of
+/// `docs/studies/faults.md` less would do as well: it is kept for what no other craft shows, such as a gap.
+const OWN: f64 = 0.05;
 /// Where nothing was learnt of the craft, or a quantity was not measured on the run it is held against, so many
 /// times worse is known what a fault does. Assumed, no source.
 const ALONE: f64 = 2.0;
@@ -85,14 +87,14 @@ pub struct Reckoned {
     pub seen: Vec<Option<Seen>>,
 }
 
-/// One belief: what each fault shows.
+/// One belief: what each fault shows of every quantity that was seen, in SI.
 struct Row {
     /// On the run it is held against.
-    before: Option<Observed>,
+    before: Option<Vec<f64>>,
     /// As it should be.
-    well: Observed,
+    well: Vec<f64>,
     /// With every fault of every size.
-    ill: Vec<Option<Observed>>,
+    ill: Vec<Option<Vec<f64>>>,
 }
 
 type Outing<'a> = (&'a Key, &'a OutingState);
@@ -147,6 +149,15 @@ impl Case {
         if was.is_none() {
             seen.retain(|one| one.observable == Observable::TopEngine);
         }
+        let before = shown.map_or_else(Vec::new, |shown| measured(job, &shown));
+        // The model's shaft is without inertia: as a craft gathers way only a reading stands against a reading.
+        seen.retain(|one| {
+            let gathers = matches!(
+                one.observable,
+                Observable::LaunchEngine | Observable::Passing(_)
+            );
+            !gathers || before.iter().any(|was| was.observable == one.observable)
+        });
         let mut craft = here.craft;
         let known = then.map_or_else(Vec::new, |then| since(job, (then, now), &craft));
         for change in known {
@@ -161,7 +172,7 @@ impl Case {
             fit: fit.unwrap_or_else(nothing_learnt),
             seen,
             gap,
-            before: shown.map_or_else(Vec::new, |shown| measured(job, &shown)),
+            before,
         })
     }
 
@@ -177,8 +188,8 @@ impl Case {
         if rows.len() < ENOUGH {
             return Err(Against::Unreckoned);
         }
-        let each = self.seen.iter();
-        let compared: Vec<Compared> = each.map(|one| self.compare(&rows, one)).collect();
+        let each = 0..self.seen.len();
+        let compared: Vec<Compared> = each.map(|at| self.compare(&rows, at)).collect();
         let gap = self.gap.map(|gap| (gap, self.craft.pump.gap));
         let water = compared.iter().map(|one| self.difference(one));
         let bench = gap.iter().map(|(gap, should_be)| Seen {
@@ -218,10 +229,10 @@ impl Case {
         if let Some((_, craft, day)) = self.was.as_ref().filter(|_| self.fit.rounds == 0) {
             let apart = |draw: &Draw| {
                 let shown = self.shown(draw, (craft, day), &[])?;
-                let each = self.before.iter().map(|one| {
-                    let (value, _) = reckoned(one);
-                    let apart = self.pick(one.observable, &shown) - value;
-                    (apart / one.observable.base()).powi(2)
+                let each = self.seen.iter().zip(&shown).filter_map(|(one, shown)| {
+                    let before = self.before(one.observable)?;
+                    let apart = on_scale(one.observable, *shown) - reckoned(before).0;
+                    Some((apart / one.observable.base(before.value)).powi(2))
                 });
                 Some(each.sum::<f64>())
             };
@@ -259,7 +270,7 @@ impl Case {
         draw: &Draw,
         (craft, day): (&Craft, &Conditions),
         changes: &[Change],
-    ) -> Option<Observed> {
+    ) -> Option<Vec<f64>> {
         let mut craft = craft.clone();
         craft.unknowns = draw.unknowns;
         for change in changes {
@@ -267,31 +278,8 @@ impl Case {
         }
         // It was timed, so it planes, if slowly.
         let run = run_of_planing(&craft, day).ok()?;
-        Some(observed(&run, &self.speeds()))
-    }
-
-    fn speeds(&self) -> Vec<f64> {
-        let starts = self.seen.iter().filter_map(|one| match one.observable {
-            Observable::Start(to) => Some(to),
-            _ => None,
-        });
-        starts.collect()
-    }
-
-    /// A quantity of what a belief shows; the gap is no matter of beliefs.
-    fn pick(&self, of: Observable, observed: &Observed) -> f64 {
-        match of {
-            Observable::TopSpeed => observed.top_speed,
-            Observable::TopEngine => observed.top_engine,
-            Observable::LaunchEngine => observed.launch_engine,
-            Observable::Start(to) => {
-                let speeds = self.speeds();
-                let at = speeds.iter().position(|speed| (speed - to).abs() < 1e-9);
-                let time = at.and_then(|at| observed.times[at]);
-                time.unwrap_or(NEVER).min(NEVER).ln()
-            }
-            Observable::Gap => 0.0,
-        }
+        let each = self.seen.iter();
+        Some(each.map(|one| shows(&run, one.observable)).collect())
     }
 
     /// What the run it is held against measured of a quantity.
@@ -299,24 +287,28 @@ impl Case {
         self.before.iter().find(|one| one.observable == of)
     }
 
-    /// What a belief expects: the change it sees, on top of what the other run measured; where that did
-    /// not measure it, the belief's own.
-    fn expected(&self, row: &Row, of: Observable) -> f64 {
-        let well = self.pick(of, &row.well);
+    /// What a belief expects of the quantity at a place, as it is reckoned with: the change it sees, on top of what the
+    /// other run measured; where that did not measure it, the belief's own.
+    fn expected(&self, row: &Row, at: usize) -> f64 {
+        let of = self.seen[at].observable;
         match (self.before(of), &row.before) {
-            (Some(measured), Some(before)) => reckoned(measured).0 + well - self.pick(of, before),
-            _ => well,
+            (Some(measured), Some(before)) => moved(of, measured.value, [before[at], row.well[at]]),
+            _ => on_scale(of, row.well[at]),
         }
     }
 
-    fn compare(&self, rows: &[Row], seen: &Measured) -> Compared {
+    fn compare(&self, rows: &[Row], at: usize) -> Compared {
+        let seen = &self.seen[at];
         let of = seen.observable;
-        let expected: Vec<f64> = rows.iter().map(|row| self.expected(row, of)).collect();
+        let expected: Vec<f64> = rows.iter().map(|row| self.expected(row, at)).collect();
         let count = real(expected.len());
         let mean = expected.iter().sum::<f64>() / count;
         let square = expected.iter().map(|one| (one - mean).powi(2)).sum::<f64>() / count;
         let before = self.before(of).map(reckoned);
-        let engine = matches!(of, Observable::TopEngine | Observable::LaunchEngine);
+        let engine = matches!(
+            of,
+            Observable::TopEngine | Observable::LaunchEngine | Observable::Passing(_)
+        );
         let spread = square.sqrt().hypot(before.map_or(0.0, |one| one.1));
         let time = matches!(of, Observable::Start(_));
         Compared {
@@ -339,36 +331,74 @@ impl Case {
     }
 
     fn table(&self, rows: &[Row], compared: &[Compared]) -> Table {
+        let quantities = self.quantities(compared);
+        let days = days(&quantities, &self.unknown(compared, &quantities));
+        let blurred = |one: Signature| one.blurred(&days).ok();
         let mut signatures = Vec::new();
         let shown = rows.iter().map(|row| (row, &row.well));
         let nothing = (Fault::Nothing, 0.0);
-        signatures.extend(self.signature(nothing, shown.collect(), compared));
+        let nothing = self.signature(nothing, shown.collect(), compared);
+        signatures.extend(nothing.and_then(blurred));
         for (at, hypothesis) in hypotheses().enumerate() {
             let shown = rows
                 .iter()
                 .filter_map(|row| Some((row, row.ill[at].as_ref()?)));
-            let shown: Vec<(&Row, &Observed)> = shown.collect();
+            let shown: Vec<(&Row, &Vec<f64>)> = shown.collect();
             // With what few beliefs get over the hump with, nobody timed anything.
             if 2 * shown.len() >= rows.len() {
-                signatures.extend(self.signature(hypothesis, shown, compared));
+                let own = self.signature(hypothesis, shown, compared);
+                let own = own.map(|own| {
+                    let share = OWN * own.share;
+                    own.sharing(share)
+                });
+                signatures.extend(own.and_then(blurred));
             }
         }
+        let others = others(&quantities, |fault, severity| self.wider(fault, severity));
+        signatures.extend(others.into_iter().filter_map(|other| {
+            let share = (1.0 - OWN) * other.share;
+            blurred(other.sharing(share))
+        }));
         Table { signatures }
+    }
+
+    /// What is told of, with how large it should be: the gap last.
+    fn quantities(&self, compared: &[Compared]) -> Vec<(Observable, f64)> {
+        let water = compared
+            .iter()
+            .map(|one| (one.seen.observable, one.on_scale));
+        let gap = self.gap.map(|_| (Observable::Gap, self.craft.pump.gap));
+        water.chain(gap).collect()
+    }
+
+    /// What more is not known of each where a craft is not held against a run of its own.
+    fn unknown(&self, compared: &[Compared], quantities: &[(Observable, f64)]) -> Vec<f64> {
+        let each = quantities.iter().enumerate();
+        let each = each.map(|(at, (of, size))| match compared.get(at) {
+            Some(one) if !self.is_known(one) => ALONE * of.base(*size),
+            _ => 0.0,
+        });
+        each.collect()
+    }
+
+    /// Whether a quantity was measured on the run that the craft was learnt from.
+    fn is_known(&self, one: &Compared) -> bool {
+        one.before.is_some() && self.fit.rounds > 0
     }
 
     /// What a fault of one size shows, less what should be: each belief's, the gap last.
     fn signature(
         &self,
         (fault, severity): (Fault, f64),
-        shown: Vec<(&Row, &Observed)>,
+        shown: Vec<(&Row, &Vec<f64>)>,
         compared: &[Compared],
     ) -> Option<Signature> {
         let gap = self.gap.map(|_| self.wider(fault, severity));
         let effects = shown.into_iter().map(|(row, ill)| {
-            let water = compared.iter().map(|one| {
+            let water = compared.iter().enumerate().map(|(at, one)| {
                 let of = one.seen.observable;
-                let shift = self.pick(of, ill) - self.pick(of, &row.well);
-                self.expected(row, of) + shift - one.on_scale
+                let expected = self.expected(row, at);
+                moved(of, off_scale(of, expected), [row.well[at], ill[at]]) - one.on_scale
             });
             water.chain(gap).collect::<Vec<f64>>()
         });
@@ -376,13 +406,11 @@ impl Case {
         let mean = |at: usize| {
             effects.iter().map(|effects| effects[at]).sum::<f64>() / real(effects.len())
         };
-        let water = compared.iter().map(|one| one.seen.observable);
-        let quantities: Vec<Observable> = water.chain(gap.map(|_| Observable::Gap)).collect();
+        let quantities = self.quantities(compared);
         let means: Vec<f64> = (0..quantities.len()).map(mean).collect();
-        let mut off = off((fault, severity), &quantities, &means);
+        let mut off = off(&quantities, &means);
         for (off, one) in off.iter_mut().zip(compared) {
-            let known = one.before.is_some() && self.fit.rounds > 0;
-            *off *= if known { 1.0 } else { ALONE };
+            *off *= if self.is_known(one) { 1.0 } else { ALONE };
         }
         Signature::new((fault, severity), &effects, &off).ok()
     }
@@ -395,15 +423,6 @@ impl Case {
             _ => None,
         });
         wide.unwrap_or(0.0)
-    }
-}
-
-/// A measured quantity as it is reckoned with, and its uncertainty: times by their logarithms, for what
-/// doubles one doubles it for fast and slow craft.
-pub fn reckoned(measured: &Measured) -> (f64, f64) {
-    match measured.observable {
-        Observable::Start(_) => (measured.value.ln(), measured.uncertainty / measured.value),
-        _ => (measured.value, measured.uncertainty),
     }
 }
 

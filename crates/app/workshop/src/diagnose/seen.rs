@@ -3,6 +3,7 @@
 use diagnosis::signature::Observable;
 use propulsion::observe::LAUNCH;
 use trial::figure::Figure;
+use trial::runs::THIRTY_MILES;
 
 use crate::job::Job;
 use crate::water::outing::{LogSays, OutingSays, mean};
@@ -21,6 +22,13 @@ pub struct Measured {
 /// A standard uncertainty of an engine speed read as it flares, `rad/s`. Assumed, no source.
 const FLARING: f64 = 8.0;
 
+/// Of one read as the craft passes a speed, `rad/s`. Assumed, no source.
+const PASSING: f64 = 5.0;
+/// 20 and 40 miles an hour, `m/s`.
+pub const TWENTY: f64 = 8.9408;
+/// See [`TWENTY`].
+pub const FORTY: f64 = 17.8816;
+
 /// All that an outing shows.
 pub(super) fn measured(job: &Job, says: &OutingSays) -> Vec<Measured> {
     let of = |observable, [value, uncertainty]: [f64; 2]| Measured {
@@ -38,27 +46,35 @@ pub(super) fn measured(job: &Job, says: &OutingSays) -> Vec<Measured> {
         Some(figure(Observable::Start(times.to), mean(&each)?))
     });
     let mut all: Vec<Measured> = speed.into_iter().chain(engine).chain(starts).collect();
-    let logs = says.logs.iter();
-    let launches: Vec<f64> = logs.flat_map(|log| launches(job, log)).collect();
-    if !launches.is_empty() {
-        let count = crate::choose::answer::real(launches.len());
-        let mean = launches.iter().sum::<f64>() / count;
-        all.push(of(Observable::LaunchEngine, [mean, FLARING / count.sqrt()]));
-    }
+    let speeds = [LAUNCH, TWENTY, THIRTY_MILES, FORTY];
+    all.extend(speeds.into_iter().filter_map(|speed| {
+        let logs = says.logs.iter();
+        let engines: Vec<f64> = logs.flat_map(|log| passing(job, log, speed)).collect();
+        let count = crate::choose::answer::real(engines.len());
+        let mean = engines.iter().sum::<f64>() / count;
+        let (observable, each) = if speed > LAUNCH {
+            (Observable::Passing(speed), PASSING)
+        } else {
+            (Observable::LaunchEngine, FLARING)
+        };
+        (!engines.is_empty()).then(|| of(observable, [mean, each / count.sqrt()]))
+    }));
     all
 }
 
-/// Engine speed as each start of a log passes the speed at which a launch is told.
-fn launches(job: &Job, log: &LogSays) -> Vec<f64> {
+/// Engine speed as each start of a log passes a speed.
+fn passing(job: &Job, log: &LogSays, speed: f64) -> Vec<f64> {
     let Some(state) = job.trials.logs.get(&log.digest) else {
         return Vec::new();
     };
     let samples = state.log.value.log();
     let passing = |start: &trial::runs::Start| {
         let stretch = samples.stretches.get(start.span.stretch)?;
-        let moving = stretch
+        // Beyond the start another may lie that gets further.
+        let of_it = stretch
             .iter()
-            .skip_while(|sample| sample.time < start.instant || sample.speed < LAUNCH);
+            .take_while(|sample| sample.time <= start.span.to);
+        let moving = of_it.skip_while(|sample| sample.time < start.instant || sample.speed < speed);
         moving.take(1).find_map(|sample| sample.engine)
     };
     log.starts.iter().filter_map(passing).collect()

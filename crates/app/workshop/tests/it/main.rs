@@ -14,6 +14,7 @@ mod described;
 mod diagnosed;
 mod draft;
 mod edit;
+mod effects_study;
 mod faults_study;
 mod finding;
 

@@ -5,6 +5,7 @@
 )]
 
 mod laws;
+mod others;
 mod published;
 mod refused;
 

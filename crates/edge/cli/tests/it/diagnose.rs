@@ -46,7 +46,7 @@ fn practice_the_example_diagnosed_for_programs() {
     assert_eq!(told["document"], "pumpwright diagnose");
     assert_eq!(
         (&told["version"], &told["job"]),
-        (&1.into(), &"patrol-craft".into())
+        (&2.into(), &"patrol-craft".into())
     );
     assert_eq!(
         (&told["suspect"], &told["against"]),
@@ -217,4 +217,51 @@ fn practice_a_diagnosis_that_cannot_be_is_refused() {
         nobody,
         "There is no job “nobody” in the store. It holds sled-4.\n"
     );
+}
+
+/// The example in a store, a log for each of these outings before its rebuild; how it stands then.
+fn told_by_logs(text: &str, outings: &[(&str, &str)]) -> Value {
+    let bench = Bench::new();
+    bench.write("job.toml", text);
+    bench.write("before.csv", include_str!("../../example/before.csv"));
+    bench.write("after.csv", include_str!("../../example/after.csv"));
+    bench.answer(&[&["import", "job.toml"], &STORE[..]].concat());
+    for (outing, log) in outings {
+        let read = [
+            "trial",
+            "patrol-craft",
+            "--side",
+            "before",
+            "--outing",
+            outing,
+            "--read",
+            log,
+        ];
+        bench.answer(&[&read, &STORE[..]].concat());
+    }
+    let told = ["diagnose", "patrol-craft", "--json"];
+    serde_json::from_str(&bench.answer(&[&told, &STORE[..]].concat())).unwrap()
+}
+
+/// The model's shaft turns as fast as it will at once: what a log reads as the craft gathers way is held against a log.
+#[test]
+fn law_an_engine_that_gathers_way_is_held_against_a_reading_alone() {
+    let later = ("later", "after.csv");
+    let alone = told_by_logs(EXAMPLE, &[later]);
+    assert_eq!(alone["against_run"], "before");
+    assert!(number(&alone["quantities"]["top_speed_m_s"]["seen"]) > 20.0);
+    assert_eq!(alone["quantities"]["launch_engine_rpm"], Value::Null);
+    assert!(list(&alone["quantities"], "passing").is_empty());
+    // Without the figures that were read off on that outing its log says all.
+    let blocks = EXAMPLE.split("\n\n");
+    let blocks = blocks.filter(|block| !block.contains("[[outing.figure]]"));
+    let logged = blocks.collect::<Vec<_>>().join("\n\n");
+    let both = told_by_logs(&logged, &[("before", "before.csv"), later]);
+    assert_eq!(both["against_run"], "before");
+    let passing = list(&both["quantities"], "passing").iter();
+    let speeds: Vec<f64> = passing.map(|one| number(&one["at_m_s"])).collect();
+    assert_eq!(speeds, [8.9408, 13.4112, 17.8816]);
+    for one in list(&both["quantities"], "passing") {
+        assert!(number(&one["engine_rpm"]["before"]) > 5000.0);
+    }
 }

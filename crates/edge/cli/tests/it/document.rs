@@ -12,8 +12,7 @@ fn root() -> PathBuf {
 /// The schema of the version that is written.
 pub(crate) fn schema(of: &str) -> PathBuf {
     let version = match of {
-        "teardown" | "trial" | "choose" | "diagnose" | "service" | "archive-manifest"
-        | "archive-entry" => 1,
+        "teardown" | "trial" | "choose" | "service" | "archive-manifest" | "archive-entry" => 1,
         "measure" => 3,
         _ => 2,
     };

@@ -187,9 +187,15 @@ fn origin(job: &Job, against: &Against) -> String {
                 .to_owned()
         }
     };
+    let changes = match against {
+        Against::Run(_) | Against::Description => {
+            "what each changes, from this craft’s model and from invented craft; "
+        }
+        Against::NotRun | Against::NoCraft(_) | Against::Unreckoned => "",
+    };
     format!(
-        "{held} · chances by Bayes’ rule over {} causes; how often each comes, and each sign with it, \
-         is from memory",
+        "{held} · chances by Bayes’ rule over {} causes; {changes}how often each comes, and each sign \
+         with it, is from memory",
         Fault::ALL.len()
     )
 }

@@ -102,6 +102,10 @@ pub(super) fn quantity(of: Observable, job: &Job) -> (String, Unit) {
             (format!("Rest to {to}"), Unit::Second)
         }
         Observable::LaunchEngine => ("Engine off the line".to_owned(), Unit::Rpm),
+        Observable::Passing(at) => {
+            let at = water::chosen(at, unit(job));
+            (format!("Engine passing {at}"), Unit::Rpm)
+        }
         Observable::Gap => ("Mean radial gap".to_owned(), job.unit()),
     }
 }
@@ -113,6 +117,9 @@ pub(super) fn phrase(of: Observable, job: &Job) -> String {
         Observable::TopEngine => "the engine at full throttle".to_owned(),
         Observable::Start(to) => format!("rest to {}", water::chosen(to, unit(job))),
         Observable::LaunchEngine => "the engine off the line".to_owned(),
+        Observable::Passing(at) => {
+            format!("the engine passing {}", water::chosen(at, unit(job)))
+        }
         Observable::Gap => "the gap".to_owned(),
     }
 }
