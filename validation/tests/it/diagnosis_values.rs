@@ -210,6 +210,20 @@ fn crafts(case: &Value) {
     }
 }
 
+/// Changes seen without an error of their own.
+fn exactly(changes: &Value) -> Evidence {
+    let seen = all(changes).into_iter().map(|change| {
+        Some(Seen {
+            change,
+            uncertainty: 0.0,
+        })
+    });
+    Evidence {
+        seen: seen.collect(),
+        ..Evidence::default()
+    }
+}
+
 /// Signatures as a case gives them.
 fn table(given: &Value) -> Table {
     let rows = given["table"].as_array().unwrap().iter();
@@ -299,16 +313,7 @@ fn computed_posteriors_are_those_printed() {
     let table = table(&case["given"]);
     let prior = by_fault(&case["given"]["prior"]);
     let day = |at: usize| {
-        let seen = all(&case["given"]["seen"][at]).into_iter().map(|change| {
-            Some(Seen {
-                change,
-                uncertainty: 0.0,
-            })
-        });
-        let evidence = Evidence {
-            seen: seen.collect(),
-            ..Evidence::default()
-        };
+        let evidence = exactly(&case["given"]["seen"][at]);
         weigh(&prior, &table, &evidence).unwrap()
     };
     let found = day(0);
@@ -353,17 +358,7 @@ fn mixtures(case: &Value) {
             .collect(),
     };
     for (at, point) in given["seen"].as_array().unwrap().iter().enumerate() {
-        let seen = all(point).into_iter().map(|change| {
-            Some(Seen {
-                change,
-                uncertainty: 0.0,
-            })
-        });
-        let evidence = Evidence {
-            seen: seen.collect(),
-            ..Evidence::default()
-        };
-        let found = weigh(&[1.0; FAULTS], &table, &evidence).unwrap();
+        let found = weigh(&[1.0; FAULTS], &table, &exactly(point)).unwrap();
         let expect = case["expect"]["evidence"].as_object().unwrap();
         assert_eq!(expect.len(), FAULTS - 2);
         for (fault, logs) in expect {
