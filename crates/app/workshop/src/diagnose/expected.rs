@@ -36,6 +36,8 @@ const OWN: f64 = 0.05;
 /// times worse is known what a fault does. Assumed, no source.
 const ALONE: f64 = 2.0;
 
+/// From this share of the top speed on a time to a speed is decided by an ant: common practice, no source.
+const NEARLY_TOP: f64 = 0.95; // not a conversion: a share
 /// From this share of the limiter's speed on it is the limiter that holds an engine: common practice, no source.
 const LIMITED: f64 = 0.99; // not a conversion: a share
 
@@ -181,6 +183,26 @@ impl Case {
     /// # Errors
     /// Nothing was seen; too few beliefs plane.
     pub fn reckoned(&self) -> Result<Reckoned, Against> {
+        let mut case = self.clone();
+        case.seen.retain(|one| self.tells(one.observable));
+        case.drawn_up()
+    }
+
+    /// A time to just below the top speed tells of the day alone.
+    fn tells(&self, of: Observable) -> bool {
+        let top = |all: &[Measured]| {
+            let top = all
+                .iter()
+                .find(|one| one.observable == Observable::TopSpeed);
+            top.map_or(f64::INFINITY, |top| top.value)
+        };
+        match of {
+            Observable::Start(to) => to < NEARLY_TOP * top(&self.before).min(top(&self.seen)),
+            _ => true,
+        }
+    }
+
+    fn drawn_up(&self) -> Result<Reckoned, Against> {
         if self.seen.is_empty() && self.gap.is_none() {
             return Err(Against::Unreckoned);
         }

@@ -27,6 +27,8 @@ pub(super) fn shows(run: &Run, of: Observable) -> f64 {
 /// hand to open, whatever the pump does: so a time goes by as many seconds, not by as large a share.
 pub(super) fn moved(of: Observable, from: f64, [before, after]: [f64; 2]) -> f64 {
     match of {
+        // What the belief never sees reached tells no seconds.
+        Observable::Start(_) if before >= NEVER => from.ln(),
         Observable::Start(_) if after >= NEVER => NEVER.ln(),
         Observable::Start(_) => (from + after - before).clamp(SHORTEST * from, NEVER).ln(),
         _ => from + after - before,
