@@ -9,14 +9,14 @@
 use nalgebra::{DMatrix, DVector, SMatrix, SVector};
 
 use crate::fault::Fault;
-use crate::signature::{FIFTY, Observable, Signature, THIRTY};
+use crate::signature::{Observable, Signature, THIRTY, towards_fifty};
 
 /// How many quantities are told: logarithms of top speed, engine there, times to 30 and 50 mph, engine at 3 m/s and as
 /// 20, 30 and 40 mph are passed, over what they are when all is well.
 const TOLD: usize = 8;
 
-/// The speeds at which the engine is told, `m/s`, from the fifth quantity on.
-const PASSED: [f64; 4] = [3.0, 8.9408, THIRTY, 17.8816];
+/// The speeds at which the engine is told, `m/s`, from the fifth quantity on: off the line, 20, 30 and 40 mph.
+pub const PASSED: [f64; 4] = [3.0, 8.9408, THIRTY, 17.8816];
 
 /// One normal law of a fault's mixture.
 struct Law {
@@ -68,7 +68,7 @@ fn goes_with(of: Observable) -> SVector<f64, TOLD> {
         Observable::TopSpeed => with[0] = 1.0,
         Observable::TopEngine => with[1] = 1.0,
         Observable::Start(to) => {
-            let share = ((to - THIRTY) / (FIFTY - THIRTY)).clamp(0.0, 1.0);
+            let share = towards_fifty(to);
             (with[2], with[3]) = (1.0 - share, share);
         }
         Observable::LaunchEngine => with[4] = 1.0,

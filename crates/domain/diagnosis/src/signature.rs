@@ -60,11 +60,8 @@ impl Observable {
 
     /// What an engine one standard deviation stronger and a craft one heavier than that day change of it.
     fn day(self, size: f64) -> [f64; 2] {
-        // Between the two times that were looked at, along the speed; none beyond.
-        let along = |to: f64, [thirty, fifty]: [f64; 2]| {
-            let share = ((to - THIRTY) / (FIFTY - THIRTY)).clamp(0.0, 1.0);
-            thirty + share * (fifty - thirty)
-        };
+        let along =
+            |to: f64, [thirty, fifty]: [f64; 2]| thirty + towards_fifty(to) * (fifty - thirty);
         match self {
             Self::TopSpeed => [0.005 * size, -0.0008 * size],
             Self::TopEngine | Self::Passing(_) => [0.004 * size, 0.0],
@@ -86,7 +83,12 @@ impl Observable {
 
 /// 30 and 50 miles an hour.
 pub(crate) const THIRTY: f64 = 13.4112;
-pub(crate) const FIFTY: f64 = 22.352;
+const FIFTY: f64 = 22.352;
+
+/// How far a speed lies from 30 towards 50 mph, the two that times were looked at to: none beyond.
+pub(crate) fn towards_fifty(to: f64) -> f64 {
+    ((to - THIRTY) / (FIFTY - THIRTY)).clamp(0.0, 1.0)
+}
 
 /// Covariance of the difference between two days on the water, whatever is wrong.
 ///
@@ -215,20 +217,15 @@ impl Signature {
             let apart = belief - &mean;
             covariance += &apart * apart.transpose() / count;
         }
-        Ok(Self {
-            fault,
-            severity,
-            share: if fault.has_severity() {
-                1.0 / crate::real(SEVERITIES.len())
-            } else {
-                1.0
-            },
-            mean,
-            covariance,
-        })
+        let share = if fault.has_severity() {
+            1.0 / crate::real(SEVERITIES.len())
+        } else {
+            1.0
+        };
+        Ok(Self::of_law((fault, severity), share, (mean, covariance)))
     }
 
-    /// One law of a mixture.
+    /// By its law.
     pub(crate) fn of_law(
         (fault, severity): (Fault, f64),
         share: f64,
@@ -259,12 +256,6 @@ impl Signature {
         as_long("quantities blurred", covariance.nrows(), self.quantities())?;
         self.covariance += covariance;
         Ok(self)
-    }
-
-    /// The same with another share among the signatures of its fault.
-    #[must_use]
-    pub fn sharing(self, share: f64) -> Self {
-        Self { share, ..self }
     }
 
     /// How many quantities it tells of.

@@ -143,23 +143,11 @@ impl Case {
         let fit = was
             .as_ref()
             .and_then(|was| learn(was, &evidence_of(job, shown.as_ref())).ok());
-        let mut seen = measured(job, &says(job, now.0, now.1));
+        let seen = measured(job, &says(job, now.0, now.1));
         let gap = super::bench::gap(job);
         if seen.is_empty() && gap.is_none() {
             return Err(Against::NotRun);
         }
-        if was.is_none() {
-            seen.retain(|one| one.observable == Observable::TopEngine);
-        }
-        let before = shown.map_or_else(Vec::new, |shown| measured(job, &shown));
-        // The model's shaft is without inertia: as a craft gathers way only a reading stands against a reading.
-        seen.retain(|one| {
-            let gathers = matches!(
-                one.observable,
-                Observable::LaunchEngine | Observable::Passing(_)
-            );
-            !gathers || before.iter().any(|was| was.observable == one.observable)
-        });
         let mut craft = here.craft;
         let known = then.map_or_else(Vec::new, |then| since(job, (then, now), &craft));
         for change in known {
@@ -174,7 +162,7 @@ impl Case {
             fit: fit.unwrap_or_else(nothing_learnt),
             seen,
             gap,
-            before,
+            before: shown.map_or_else(Vec::new, |shown| measured(job, &shown)),
         })
     }
 
@@ -188,16 +176,19 @@ impl Case {
         case.drawn_up()
     }
 
-    /// A time to just below the top speed tells of the day alone.
+    /// Whether a quantity tells of faults. Against a mere description the engine's speed alone does; as a craft gathers way,
+    /// where the model's shaft is without inertia, a reading does against a reading; and a time to just below the
+    /// top speed tells of the day.
     fn tells(&self, of: Observable) -> bool {
-        let top = |all: &[Measured]| {
-            let top = all
-                .iter()
-                .find(|one| one.observable == Observable::TopSpeed);
-            top.map_or(f64::INFINITY, |top| top.value)
-        };
+        let top = |top: Option<&Measured>| top.map_or(f64::INFINITY, |top| top.value);
+        let mut seen = self.seen.iter();
         match of {
-            Observable::Start(to) => to < NEARLY_TOP * top(&self.before).min(top(&self.seen)),
+            _ if self.was.is_none() => of == Observable::TopEngine,
+            Observable::LaunchEngine | Observable::Passing(_) => self.before(of).is_some(),
+            Observable::Start(to) => {
+                let here = top(seen.find(|one| one.observable == Observable::TopSpeed));
+                to < NEARLY_TOP * here.min(top(self.before(Observable::TopSpeed)))
+            }
             _ => true,
         }
     }
@@ -356,6 +347,10 @@ impl Case {
         let quantities = self.quantities(compared);
         let days = days(&quantities, &self.unknown(compared, &quantities));
         let blurred = |one: Signature| one.blurred(&days).ok();
+        let part = |times: f64, mut one: Signature| {
+            one.share *= times;
+            one
+        };
         let mut signatures = Vec::new();
         let shown = rows.iter().map(|row| (row, &row.well));
         let nothing = (Fault::Nothing, 0.0);
@@ -369,18 +364,12 @@ impl Case {
             // With what few beliefs get over the hump with, nobody timed anything.
             if 2 * shown.len() >= rows.len() {
                 let own = self.signature(hypothesis, shown, compared);
-                let own = own.map(|own| {
-                    let share = OWN * own.share;
-                    own.sharing(share)
-                });
-                signatures.extend(own.and_then(blurred));
+                signatures.extend(own.map(|one| part(OWN, one)).and_then(blurred));
             }
         }
         let others = others(&quantities, |fault, severity| self.wider(fault, severity));
-        signatures.extend(others.into_iter().filter_map(|other| {
-            let share = (1.0 - OWN) * other.share;
-            blurred(other.sharing(share))
-        }));
+        let others = others.into_iter().map(|one| part(1.0 - OWN, one));
+        signatures.extend(others.filter_map(blurred));
         Table { signatures }
     }
 

@@ -1,9 +1,9 @@
 //! What an outing shows of the quantities that faults change.
 
+use diagnosis::others::PASSED;
 use diagnosis::signature::Observable;
 use propulsion::observe::LAUNCH;
 use trial::figure::Figure;
-use trial::runs::THIRTY_MILES;
 
 use crate::job::Job;
 use crate::water::outing::{LogSays, OutingSays, mean};
@@ -24,10 +24,6 @@ const FLARING: f64 = 8.0;
 
 /// Of one read as the craft passes a speed, `rad/s`. Assumed, no source.
 const PASSING: f64 = 5.0;
-/// 20 and 40 miles an hour, `m/s`.
-pub const TWENTY: f64 = 8.9408;
-/// See [`TWENTY`].
-pub const FORTY: f64 = 17.8816;
 
 /// All that an outing shows.
 pub(super) fn measured(job: &Job, says: &OutingSays) -> Vec<Measured> {
@@ -46,10 +42,10 @@ pub(super) fn measured(job: &Job, says: &OutingSays) -> Vec<Measured> {
         Some(figure(Observable::Start(times.to), mean(&each)?))
     });
     let mut all: Vec<Measured> = speed.into_iter().chain(engine).chain(starts).collect();
-    let speeds = [LAUNCH, TWENTY, THIRTY_MILES, FORTY];
-    all.extend(speeds.into_iter().filter_map(|speed| {
-        let logs = says.logs.iter();
-        let engines: Vec<f64> = logs.flat_map(|log| passing(job, log, speed)).collect();
+    let logs = says.logs.iter();
+    let passing: Vec<_> = logs.flat_map(|log| passing(job, log)).collect();
+    for (at, speed) in PASSED.into_iter().enumerate() {
+        let engines: Vec<f64> = passing.iter().filter_map(|start| start[at]).collect();
         let count = crate::choose::answer::real(engines.len());
         let mean = engines.iter().sum::<f64>() / count;
         let (observable, each) = if speed > LAUNCH {
@@ -57,13 +53,15 @@ pub(super) fn measured(job: &Job, says: &OutingSays) -> Vec<Measured> {
         } else {
             (Observable::LaunchEngine, FLARING)
         };
-        (!engines.is_empty()).then(|| of(observable, [mean, each / count.sqrt()]))
-    }));
+        if !engines.is_empty() {
+            all.push(of(observable, [mean, each / count.sqrt()]));
+        }
+    }
     all
 }
 
-/// Engine speed as each start of a log passes a speed.
-fn passing(job: &Job, log: &LogSays, speed: f64) -> Vec<f64> {
+/// Engine speed as each start of a log passes those speeds.
+fn passing(job: &Job, log: &LogSays) -> Vec<[Option<f64>; PASSED.len()]> {
     let Some(state) = job.trials.logs.get(&log.digest) else {
         return Vec::new();
     };
@@ -71,11 +69,14 @@ fn passing(job: &Job, log: &LogSays, speed: f64) -> Vec<f64> {
     let passing = |start: &trial::runs::Start| {
         let stretch = samples.stretches.get(start.span.stretch)?;
         // Beyond the start another may lie that gets further.
+        let within = start.instant..=start.span.to;
         let of_it = stretch
             .iter()
-            .take_while(|sample| sample.time <= start.span.to);
-        let moving = of_it.skip_while(|sample| sample.time < start.instant || sample.speed < speed);
-        moving.take(1).find_map(|sample| sample.engine)
+            .filter(|sample| within.contains(&sample.time));
+        Some(PASSED.map(|speed| {
+            let mut beyond = of_it.clone().skip_while(|sample| sample.speed < speed);
+            beyond.next()?.engine
+        }))
     };
     log.starts.iter().filter_map(passing).collect()
 }

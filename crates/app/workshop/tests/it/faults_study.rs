@@ -1,6 +1,7 @@
 //! Are causes found? Invented craft of other physics, each learnt from one log, then something is wrong.
 
 use diagnosis::fault::{ByFault, FAULTS, Fault, PRIOR};
+use diagnosis::others::PASSED;
 use diagnosis::score::{brier, reliability, surprise};
 use diagnosis::signature::{Observable, Seen, Signature, days};
 use diagnosis::symptom::{Answered, Symptom};
@@ -10,7 +11,7 @@ use rand_pcg::Pcg64Mcg;
 use rand_pcg::rand_core::{Rng, SeedableRng};
 use workshop::diagnose::expected::{Case, Reckoned};
 use workshop::diagnose::scale::reckoned;
-use workshop::diagnose::seen::{FORTY, Measured, TWENTY};
+use workshop::diagnose::seen::Measured;
 use workshop::entry::Key;
 
 use crate::described::{described, seen};
@@ -111,7 +112,8 @@ fn symptom(sign: Sign) -> Symptom {
 
 /// The quantities of an outing, as far as they were reached; none where it did not plane.
 fn measured(outing: &Outing) -> Option<Vec<Measured>> {
-    let [thirty, fifty] = [trial::runs::THIRTY_MILES, trial::runs::FIFTY_MILES];
+    let fifty = trial::runs::FIFTY_MILES;
+    let [_, twenty, thirty, forty] = PASSED;
     let [at_20, at_30, at_40] = outing.passing_engine;
     outing.top_speed?;
     let all = [
@@ -120,9 +122,9 @@ fn measured(outing: &Outing) -> Option<Vec<Measured>> {
         (Observable::Start(thirty), outing.to_30_mph, TIME),
         (Observable::Start(fifty), outing.to_50_mph, 1.2 * TIME),
         (Observable::LaunchEngine, outing.launch_engine, LAUNCH),
-        (Observable::Passing(TWENTY), at_20, PASSING),
+        (Observable::Passing(twenty), at_20, PASSING),
         (Observable::Passing(thirty), at_30, PASSING),
-        (Observable::Passing(FORTY), at_40, PASSING),
+        (Observable::Passing(forty), at_40, PASSING),
     ];
     let seen = all
         .into_iter()
@@ -257,13 +259,11 @@ fn all_knowing(known: &Known) -> Known {
             value(&ill, *of).unwrap_or(never) - value(&base, *of).unwrap_or(never)
         });
         let off = vec![0.0; quantities.len()];
-        let one = Signature::new((fault, severity), &[effects.collect()], &off).ok()?;
-        let share = if fault.has_severity() {
-            f64::from(CLOSE).recip()
-        } else {
-            1.0
-        };
-        one.sharing(share).blurred(&apart).ok()
+        let mut one = Signature::new((fault, severity), &[effects.collect()], &off).ok()?;
+        if fault.has_severity() {
+            one.share = f64::from(CLOSE).recip();
+        }
+        one.blurred(&apart).ok()
     };
     let sized = TEN.iter().filter(|(fault, _)| fault.has_severity());
     let size = |step: u8| 0.2 + 0.8 * f64::from(step) / f64::from(CLOSE - 1);

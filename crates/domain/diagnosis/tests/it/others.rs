@@ -148,7 +148,8 @@ fn law_a_signature_split_in_two_says_the_same() {
         signatures: std::iter::once(nothing.clone()).chain(more).collect(),
     };
     let halves = all.iter().flat_map(|one| {
-        let half = one.clone().sharing(0.5 * one.share);
+        let mut half = one.clone();
+        half.share *= 0.5;
         [half.clone(), half]
     });
     let seen = [-0.6, 8.0, 0.05, 6.0, 5.0].map(|change| {
