@@ -310,6 +310,7 @@ async function hear(position) {
   latest = Math.max(latest, position);
   if (hearing || sending || latest <= known() || !main()?.dataset.since) return;
   hearing = true;
+  const begun = latest;
   try {
     const { page } = await load(main().dataset.since + known());
     const news = page.querySelector(".news");
@@ -329,6 +330,8 @@ async function hear(position) {
     // The bench does not answer; the stream tells when it does.
   } finally {
     hearing = false;
+    // What came while that was fetched.
+    if (latest > begun) hear(latest);
   }
 }
 

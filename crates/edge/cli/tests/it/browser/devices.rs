@@ -80,6 +80,26 @@ async fn browser_nothing_moves_under_who_types() {
     .await;
 }
 
+const SLOW_NEWS: &str = "const asked = window.fetch; window.fetch = async (where, how) => { \
+    const came = await asked(where, how); \
+    if (String(where).includes('/since/')) await new Promise((done) => setTimeout(done, 1500)); return came; }; ";
+
+#[tokio::test]
+#[ignore = "needs Chromium: cargo xtask check runs it"]
+async fn browser_an_act_while_the_news_is_fetched_is_told_too() {
+    walk(1280, 900, async |desk| {
+        desk.sees(".question", "Blade C at 7:30").await?;
+        desk.browser.execute(SLOW_NEWS, vec![]).await?;
+        desk.fill("reading", "14-1").await?;
+        let path = "/job/patrol-craft/act/reading";
+        desk.other_sends("phone", path, "id=phone-1&spot=C+9&reading=14-15");
+        tokio::time::sleep(Duration::from_millis(500)).await;
+        desk.other_sends("phone", path, "id=phone-2&spot=C+10:30&reading=14-15");
+        desk.sees("#news", "2 new acts by other devices.").await
+    })
+    .await;
+}
+
 #[tokio::test]
 #[ignore = "needs Chromium: cargo xtask check runs it"]
 async fn browser_one_spot_read_on_two_devices_unseen_is_told() {
