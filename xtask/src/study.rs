@@ -26,7 +26,7 @@ const STUDIES: [Study; 12] = [
         package: "workshop",
         test: "effects_study",
         release: true,
-        environment: ("PUMPWRIGHT_CRAFT", "600"),
+        environment: ("PUMPWRIGHT_CRAFT", "1200"),
     },
     Study {
         name: "faults",

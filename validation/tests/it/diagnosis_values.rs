@@ -2,7 +2,7 @@
 
 use diagnosis::fault::{ByFault, FAULTS, Fault};
 use diagnosis::next::{entropy, gain};
-use diagnosis::others::others;
+use diagnosis::others::{Known, others};
 use diagnosis::score::{brier, surprise};
 use diagnosis::signature::{Observable, Seen, Signature};
 use diagnosis::weigh::{Evidence, Table, weigh};
@@ -20,7 +20,7 @@ const PARTS: Parts<'_> = &[
     ("gains", gains),
     ("scores", scores),
 ];
-const CASES: usize = 34;
+const CASES: usize = 36;
 
 #[test]
 fn computed_diagnosis_recorded() {
@@ -212,9 +212,9 @@ fn crafts(case: &Value) {
 
 /// Changes seen without an error of their own.
 fn exactly(changes: &Value) -> Evidence {
-    let seen = all(changes).into_iter().map(|change| {
+    let seen = changes.as_array().unwrap().iter().map(|change| {
         Some(Seen {
-            change,
+            change: change.as_f64()?,
             uncertainty: 0.0,
         })
     });
@@ -351,10 +351,17 @@ fn mixtures(case: &Value) {
     let relative = number(&case["within"]["relative"]);
     let sizes = TOLD.into_iter().zip(all(&given["sizes"]));
     let sizes: Vec<(Observable, f64)> = sizes.collect();
+    let well = TOLD.into_iter().zip(given["well"].as_array().unwrap());
+    let well = well.filter_map(|(of, value)| Some((of, value.as_f64()?)));
+    let well: Vec<(Observable, f64)> = well.collect();
+    let known = Known {
+        well: &well,
+        limiter: given["limiter"].as_f64(),
+    };
     let still = Signature::new((Fault::Nothing, 0.0), &[vec![0.0; 8]], &[1.0; 8]).unwrap();
     let table = Table {
         signatures: std::iter::once(still)
-            .chain(others(&sizes, |_, _| 0.0))
+            .chain(others(&sizes, &known, |_, _| 0.0).unwrap())
             .collect(),
     };
     for (at, point) in given["seen"].as_array().unwrap().iter().enumerate() {

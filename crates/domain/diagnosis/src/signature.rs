@@ -83,7 +83,7 @@ impl Observable {
 
 /// 30 and 50 miles an hour.
 pub(crate) const THIRTY: f64 = 13.4112;
-const FIFTY: f64 = 22.352;
+pub(crate) const FIFTY: f64 = 22.352;
 
 /// How far a speed lies from 30 towards 50 mph, the two that times were looked at to: none beyond.
 pub(crate) fn towards_fifty(to: f64) -> f64 {

@@ -1,7 +1,7 @@
 //! What the suspect outing should have shown, and what each fault would have changed of it.
 
 use diagnosis::fault::{Fault, SEVERITIES};
-use diagnosis::others::others;
+use diagnosis::others::{Known, others};
 use diagnosis::signature::{Observable, Seen, Signature, days, off};
 use diagnosis::weigh::Table;
 use propulsion::calibrate::{Fit, nothing_learnt};
@@ -131,6 +131,8 @@ pub struct Case {
     pub gap: Option<Measured>,
     /// What was measured on the day it is held against.
     pub before: Vec<Measured>,
+    /// What somebody said the limiter is set to, `rad/s`.
+    pub limiter: Option<f64>,
 }
 
 impl Case {
@@ -144,6 +146,7 @@ impl Case {
             .as_ref()
             .and_then(|was| learn(was, &evidence_of(job, shown.as_ref())).ok());
         let seen = measured(job, &says(job, now.0, now.1));
+        let said = job.choices.craft.as_ref();
         let gap = super::bench::gap(job);
         if seen.is_empty() && gap.is_none() {
             return Err(Against::NotRun);
@@ -163,6 +166,7 @@ impl Case {
             seen,
             gap,
             before: shown.map_or_else(Vec::new, |shown| measured(job, &shown)),
+            limiter: said.and_then(|facts| Some(facts.value.limiter.as_ref()?.value)),
         })
     }
 
@@ -214,7 +218,9 @@ impl Case {
                 Some((key, ..)) => Against::Run(key.clone()),
                 None => Against::Description,
             },
-            table: self.table(&rows, &compared),
+            table: self
+                .table(&rows, &compared)
+                .map_err(|_| Against::Unreckoned)?,
             seen: water.chain(bench).map(Some).collect(),
             compared,
             gap,
@@ -343,7 +349,7 @@ impl Case {
         }
     }
 
-    fn table(&self, rows: &[Row], compared: &[Compared]) -> Table {
+    fn table(&self, rows: &[Row], compared: &[Compared]) -> Result<Table, diagnosis::Error> {
         let quantities = self.quantities(compared);
         let days = days(&quantities, &self.unknown(compared, &quantities));
         let blurred = |one: Signature| one.blurred(&days).ok();
@@ -367,10 +373,17 @@ impl Case {
                 signatures.extend(own.map(|one| part(OWN, one)).and_then(blurred));
             }
         }
-        let others = others(&quantities, |fault, severity| self.wider(fault, severity));
+        let well = self.before.iter();
+        let well: Vec<_> = well.map(|one| (one.observable, reckoned(one).0)).collect();
+        let known = Known {
+            well: &well,
+            limiter: self.limiter,
+        };
+        let gap = |fault, severity| self.wider(fault, severity);
+        let others = others(&quantities, &known, gap)?;
         let others = others.into_iter().map(|one| part(1.0 - OWN, one));
         signatures.extend(others.filter_map(blurred));
-        Table { signatures }
+        Ok(Table { signatures })
     }
 
     /// What is told of, with how large it should be: the gap last.

@@ -32,10 +32,13 @@ fn quantities(outing: &Outing) -> [Option<f64>; 8] {
     ]
 }
 
-/// A fault of one size, and the logarithms of what it leaves of each quantity.
+/// A fault of one size, and the logarithms of the limiter's speed, of each quantity when all is well, and of what the
+/// fault leaves of it.
 struct Shown {
     fault: Fault,
     step: u8,
+    limiter: f64,
+    well: [Option<f64>; 8],
     left: [Option<f64>; 8],
 }
 
@@ -52,6 +55,8 @@ fn shown(number: u64) -> Vec<Shown> {
         (well[0].is_some() && ill[0].is_some()).then(|| Shown {
             fault,
             step,
+            limiter: drawn.told.limiter.ln(),
+            well: well.map(|well| well.map(f64::ln)),
             left: std::array::from_fn(|at| Some((ill[at]? / well[at]?).ln())),
         })
     };
@@ -64,10 +69,11 @@ fn shown(number: u64) -> Vec<Shown> {
 fn rows(all: &[Shown]) -> String {
     let mut text = String::new();
     for one in all {
-        write!(text, "{:?} {:.2}", one.fault, severity(one.step)).unwrap();
-        for left in one.left {
-            match left {
-                Some(left) => write!(text, " {left:.5}").unwrap(),
+        let size = severity(one.step);
+        write!(text, "{:?} {size:.2} {:.5}", one.fault, one.limiter).unwrap();
+        for number in one.well.iter().chain(&one.left) {
+            match number {
+                Some(number) => write!(text, " {number:.5}").unwrap(),
                 None => text.push_str(" -"),
             }
         }
@@ -95,7 +101,7 @@ fn cell(all: &[&Shown], at: usize) -> String {
     reason = "a study hands on what its laws are made from"
 )]
 fn effects_study() {
-    let craft: u64 = option_env!("PUMPWRIGHT_CRAFT").map_or(600, |text| text.parse().unwrap());
+    let craft: u64 = option_env!("PUMPWRIGHT_CRAFT").map_or(1200, |text| text.parse().unwrap());
     let all = (0..craft).into_par_iter().map(shown).collect::<Vec<_>>();
     let all: Vec<Shown> = all.into_iter().flatten().collect();
     if let Some(path) = option_env!("PUMPWRIGHT_ROWS") {

@@ -184,6 +184,7 @@ fn known(seed: u64, number: u64) -> Option<Known> {
         seen: before.clone(),
         gap: None,
         before: before.clone(),
+        limiter: Some(drawn.told.limiter),
     };
     Some(Known {
         seed,

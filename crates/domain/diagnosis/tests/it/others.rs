@@ -1,7 +1,7 @@
 //! What other craft show: shares, units, and the signs the trade knows.
 
 use diagnosis::fault::{FAULTS, Fault, PRIOR};
-use diagnosis::others::others;
+use diagnosis::others::{Known, others};
 use diagnosis::signature::{Observable, Seen, Signature, days};
 use diagnosis::weigh::{Evidence, Table, weigh};
 
@@ -20,8 +20,32 @@ fn sizes(times: f64) -> Vec<(Observable, f64)> {
     FIVE.into_iter().zip(sizes).collect()
 }
 
+/// Laws of a fault.
+const LAWS: usize = 12;
+
 fn none(_: Fault, _: f64) -> f64 {
     0.0
+}
+
+/// What all craft show, of whatever sort.
+fn all(quantities: &[(Observable, f64)]) -> Vec<Signature> {
+    others(quantities, &Known::default(), none).unwrap()
+}
+
+/// The same of craft that need so long to 30 and 50 mph, the engine off the line at that share of its speed at the top
+/// and the limiter at that.
+fn of_sort([thirty, fifty, launch, limiter]: [f64; 4]) -> Result<Vec<Signature>, diagnosis::Error> {
+    let well = [
+        (Observable::TopEngine, 800.0),
+        (Observable::Start(13.4112), thirty.ln()),
+        (Observable::Start(22.352), fifty.ln()),
+        (Observable::LaunchEngine, 800.0 * launch),
+    ];
+    let known = Known {
+        well: &well,
+        limiter: Some(800.0 * limiter),
+    };
+    others(&sizes(1.0), &known, none)
 }
 
 /// Mean change of a quantity over all laws of a fault.
@@ -32,15 +56,15 @@ fn mean(all: &[Signature], fault: Fault, quantity: usize) -> f64 {
 
 #[test]
 fn law_every_fault_is_known_and_its_shares_add_up() {
-    let all = others(&sizes(1.0), none);
+    let all = all(&sizes(1.0));
     for fault in Fault::ALL.into_iter().filter(|fault| fault.has_severity()) {
         let own: Vec<&Signature> = all.iter().filter(|one| one.fault == fault).collect();
-        assert_eq!(own.len(), 8, "{fault:?}");
+        assert_eq!(own.len(), LAWS, "{fault:?}");
         // As many digits as the file has.
         near(own.iter().map(|one| one.share).sum(), 1.0, 5e-4);
         assert!(own.iter().all(|one| (0.2..=1.0).contains(&one.severity)));
     }
-    assert_eq!(all.len(), 8 * (FAULTS - 2));
+    assert_eq!(all.len(), LAWS * (FAULTS - 2));
 }
 
 /// Which way a quantity goes with a fault, as the trade has it. Common practice, no source.
@@ -74,7 +98,7 @@ fn practice_quantities_go_as_the_trade_knows() {
         (Fault::Ring, speed, down),
         (Fault::Gate, speed, down),
     ];
-    let all = others(&sizes(1.0), none);
+    let all = all(&sizes(1.0));
     for (fault, quantity, way) in known {
         assert!(
             way * mean(&all, fault, quantity) > 0.0,
@@ -89,7 +113,7 @@ fn practice_quantities_go_as_the_trade_knows() {
 
 #[test]
 fn law_a_craft_twice_as_fast_changes_twice_as_much() {
-    let (one, two) = (others(&sizes(1.0), none), others(&sizes(2.0), none));
+    let (one, two) = (all(&sizes(1.0)), all(&sizes(2.0)));
     for (one, two) in one.iter().zip(&two) {
         for (at, of) in FIVE.into_iter().enumerate() {
             // Times are told by their logarithm.
@@ -115,7 +139,7 @@ fn law_a_quantity_between_two_goes_between_them() {
         (Observable::Passing(3.0), 780.0),
         (Observable::LaunchEngine, 780.0),
     ];
-    for one in others(&between, none) {
+    for one in all(&between) {
         for [low, at, high] in [[0, 1, 2], [3, 4, 5]] {
             let [low, at, high] = [low, at, high].map(|at| one.effect(at));
             assert!((low.min(high)..=low.max(high)).contains(&at), "{one:?}");
@@ -131,7 +155,7 @@ fn law_the_gap_goes_with_the_size() {
         Fault::Clearance => 0.5e-3 * severity,
         _ => 0.0,
     };
-    for one in others(&quantities, opens) {
+    for one in others(&quantities, &Known::default(), opens).unwrap() {
         near(one.effect(0), opens(one.fault, one.severity), 1e-15);
     }
 }
@@ -140,7 +164,7 @@ fn law_the_gap_goes_with_the_size() {
 fn law_a_signature_split_in_two_says_the_same() {
     let nothing = Signature::new((Fault::Nothing, 0.0), &[vec![0.0; 5]], &[1.0; 5]).unwrap();
     let blur = days(&sizes(1.0), &[0.0; 5]);
-    let all: Vec<Signature> = others(&sizes(1.0), none)
+    let all: Vec<Signature> = all(&sizes(1.0))
         .into_iter()
         .map(|one| one.blurred(&blur).unwrap())
         .collect();
@@ -178,4 +202,36 @@ fn law_what_two_days_differ_by_goes_together() {
     assert!(more.clone().symmetric_eigenvalues().min() > -1e-12);
     let less = days(&sizes(1.0), &[0.0; 5]);
     near(more[(1, 1)] - less[(1, 1)], 9.0, 1e-9);
+}
+
+/// The sort of craft moves what a fault shows, but not where none of those looked at was like it.
+#[test]
+fn law_what_a_craft_of_no_known_sort_shows_is_what_all_show() {
+    let all = all(&sizes(1.0));
+    let faster = Known {
+        well: &sizes(1.0)[..1],
+        limiter: Some(840.0),
+    };
+    assert_eq!(others(&sizes(1.0), &faster, none).unwrap(), all);
+    // A tug, and a reading gone wrong.
+    for unlike in [[20.0, 90.0, 1.0, 1.05], [3.0, 6.0, 0.4, 1.05]] {
+        assert_eq!(of_sort(unlike).unwrap(), all);
+    }
+    let known = of_sort([3.0, 6.0, 0.99, 1.05]).unwrap();
+    assert_ne!(known, all);
+    for fault in Fault::ALL.into_iter().filter(|fault| fault.has_severity()) {
+        let own = known.iter().filter(|one| one.fault == fault);
+        near(own.map(|one| one.share).sum(), 1.0, 1e-12);
+    }
+    assert!(of_sort([f64::NAN, 6.0, 0.99, 1.05]).is_err());
+}
+
+/// An engine that its limiter holds when all is well turns no faster when it slips. Common practice, no source.
+#[test]
+fn practice_the_limiter_hides_what_slips() {
+    let [held, free] = [1.005, 1.06].map(|limiter| {
+        let known = of_sort([3.0, 6.0, 1.0, limiter]).unwrap();
+        mean(&known, Fault::Slip, 1)
+    });
+    assert!(held < 0.5 * free, "{held} {free}");
 }
