@@ -118,18 +118,13 @@ impl Law {
     /// The law of craft of that sort, its share as it was.
     fn of_sort(mut self, sort: &[Option<f64>; SORT]) -> Self {
         let known = sort.iter().enumerate();
-        let known: Vec<(usize, f64)> = known.filter_map(|(at, one)| Some((at, (*one)?))).collect();
-        let within = DMatrix::from_fn(known.len(), known.len(), |row, column| {
-            self.covariance[(known[row].0, known[column].0)]
-        });
-        let with = DMatrix::from_fn(ALL, known.len(), |row, column| {
-            self.covariance[(row, known[column].0)]
-        });
-        let apart = known.iter().map(|(at, value)| value - self.mean[*at]);
-        let apart = DVector::from_iterator(known.len(), apart);
+        let known = known.filter_map(|(at, one)| Some((at, (*one)? - self.mean[at])));
+        let (at, apart): (Vec<usize>, Vec<f64>) = known.unzip();
+        let with = self.covariance.select_columns(&at);
+        let within = with.select_rows(&at);
         if let Some(inverse) = within.try_inverse() {
             let follows = &with * inverse;
-            self.mean += &follows * apart;
+            self.mean += &follows * DVector::from_vec(apart);
             self.covariance -= &follows * with.transpose();
         }
         self
