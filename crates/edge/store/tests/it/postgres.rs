@@ -132,7 +132,15 @@ impl Server {
         let file = self.folder.join("data/postmaster.pid");
         let file = fs::read_to_string(file).unwrap();
         let process = file.lines().next().unwrap();
+        // Those it started would go on for a moment, and could still answer.
+        let started = Command::new("pgrep").args(["-P", process]).output();
+        let started = String::from_utf8(started.unwrap().stdout).unwrap();
         succeed(Command::new("kill").args(["-9", process]));
+        for process in started.lines() {
+            let mut kill = Command::new("kill");
+            kill.args(["-9", process]).stderr(Stdio::null());
+            kill.status().unwrap();
+        }
     }
 
     /// Starts it again on the same folder, and waits until it answers.
