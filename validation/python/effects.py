@@ -21,7 +21,7 @@ SCALE = np.array([0.0086, 0.0064, 0.05, 0.05, 0.010, 0.0085, 0.0085, 0.0085])
 NARROW = 0.05
 # So many scales off a change is as large as it can be of use.
 FAR = 80.0
-# Those of the eight that every run reaches: top speed, its engine, the time to 30 mph, the engine at 3 m/s.
+# Runs that lack one of these are left out: top speed, its engine, the time to 30 mph, the engine at 3 m/s.
 ALWAYS = [0, 1, 2, 4]
 
 
@@ -38,7 +38,7 @@ def rows(lines):
 
 
 def filled(table):
-    """What was not reached goes as it does with what always is, where it was."""
+    """What was not reached goes as it does with what no run lacks, where it was."""
     table = table.copy()
     known = np.column_stack([np.ones(len(table)), table[:, ALWAYS]])
     for at in range(table.shape[1]):

@@ -1,4 +1,4 @@
-//! What faults change of other craft: what is seen where nothing more is known of this one.
+//! What faults change of other craft, of the same sort as this one where that is known.
 //!
 //! Twelve hundred invented craft of other physics than ours, every fault in eleven sizes, eight quantities; their
 //! changes, and which sort of craft each is, are told by mixtures of twelve normal laws a fault. Two models know more than
@@ -133,10 +133,12 @@ impl Law {
 
 /// The laws of one fault for that sort of craft; as they are where it is like none of those they were made from.
 fn of_sort(laws: Vec<Law>, sort: &[Option<f64>; SORT]) -> Result<Vec<Law>, Error> {
+    if sort.iter().all(Option::is_none) {
+        return Ok(laws);
+    }
     let densities = laws.iter().map(|law| law.density(sort));
     let densities = densities.collect::<Result<Vec<_>, _>>()?;
-    let unknown = sort.iter().all(Option::is_none);
-    if unknown || densities.iter().all(|[_, distance]| *distance > UNLIKE) {
+    if densities.iter().all(|[_, distance]| *distance > UNLIKE) {
         return Ok(laws);
     }
     let most = densities

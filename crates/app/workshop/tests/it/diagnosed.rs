@@ -130,7 +130,7 @@ fn practice_what_falls_short_tells_where_to_look() {
     assert_eq!(told(&well).leaders()[0].0, Fault::Nothing);
 }
 
-/// An engine that its limiter holds cannot turn faster, so it says little of what slips. Common practice, no source.
+/// An engine that its limiter holds turns hardly faster, so it says little of what slips. Common practice, no source.
 #[test]
 fn practice_a_limiter_that_holds_hides_what_slips() {
     let slow = ["42", "7680 rpm", "3.55 s"];

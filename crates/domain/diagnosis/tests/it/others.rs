@@ -226,7 +226,7 @@ fn law_what_a_craft_of_no_known_sort_shows_is_what_all_show() {
     assert!(of_sort([f64::NAN, 6.0, 0.99, 1.05]).is_err());
 }
 
-/// An engine that its limiter holds when all is well turns no faster when it slips. Common practice, no source.
+/// An engine that its limiter holds when all is well turns hardly faster when it slips. Common practice, no source.
 #[test]
 fn practice_the_limiter_hides_what_slips() {
     let [held, free] = [1.005, 1.06].map(|limiter| {

@@ -80,6 +80,7 @@ async fn browser_nothing_moves_under_who_types() {
     .await;
 }
 
+/// News of others is long in coming.
 const SLOW_NEWS: &str = "const asked = window.fetch; window.fetch = async (where, how) => { \
     const came = await asked(where, how); \
     if (String(where).includes('/since/')) await new Promise((done) => setTimeout(done, 1500)); return came; }; ";
